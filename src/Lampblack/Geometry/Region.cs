@@ -1,0 +1,168 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using NetTopologySuite.Geometries;
+using NtsGeometry = NetTopologySuite.Geometries.Geometry;
+
+namespace Lampblack.Geometry;
+
+/// <summary>An area of the plane, in mm: any number of pieces, each with any number of holes. Never changes; always valid.</summary>
+/// <typeparam name="TSpace">The space it is in.</typeparam>
+public sealed partial class Region<TSpace>
+    where TSpace : struct, ISpace
+{
+    private static readonly GeometryFactory Factory = new(new PrecisionModel());
+
+    private readonly NtsGeometry _shape;
+
+    private Region(NtsGeometry shape) => _shape = shape;
+
+    /// <summary>The region without any area.</summary>
+    public static Region<TSpace> Empty { get; } = new(Factory.CreatePolygon());
+
+    /// <summary>Whether there is no area at all.</summary>
+    public bool IsEmpty => _shape.IsEmpty;
+
+    /// <summary>Area in mm2.</summary>
+    public double AreaMm2 => _shape.Area;
+
+    /// <summary>Length of all borders in mm, those of holes included.</summary>
+    public double PerimeterMm => _shape.Length;
+
+    /// <summary>The smallest upright box around everything; a box of size zero at the origin where empty.</summary>
+    public Box<TSpace> Bounds
+    {
+        get
+        {
+            var envelope = _shape.EnvelopeInternal;
+            return envelope.IsNull ? default : new(envelope.MinX, envelope.MinY, envelope.Width, envelope.Height);
+        }
+    }
+
+    /// <summary>How many corners all borders have.</summary>
+    public int CornerCount => _shape.NumPoints;
+
+    /// <summary>The separate pieces, each a region of its own, in the order they were made.</summary>
+    public ImmutableArray<Region<TSpace>> Pieces =>
+        [.. Polygons().Select(polygon => new Region<TSpace>(polygon))];
+
+    /// <summary>
+    /// The borders: of each piece first its outer border, counter-clockwise, then its holes, clockwise.
+    /// Both fill rules give the same area.
+    /// </summary>
+    public ImmutableArray<Outline<TSpace>> Borders()
+    {
+        var borders = ImmutableArray.CreateBuilder<Outline<TSpace>>();
+        foreach (var polygon in Polygons())
+        {
+            borders.Add(Border(polygon.ExteriorRing, counterClockwise: true));
+            foreach (var hole in polygon.InteriorRings)
+            {
+                borders.Add(Border(hole, counterClockwise: false));
+            }
+        }
+
+        return borders.ToImmutable();
+    }
+
+    /// <summary>Whether the point lies inside or on the border.</summary>
+    public bool Contains(Point<TSpace> point) =>
+        _shape.Covers(Factory.CreatePoint(new Coordinate(point.XMm, point.YMm)));
+
+    /// <summary>Whether the other region lies wholly inside, borders included.</summary>
+    public bool Contains(Region<TSpace> other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return _shape.Covers(other._shape);
+    }
+
+    /// <summary>Whether the regions share at least a point.</summary>
+    public bool Touches(Region<TSpace> other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return _shape.EnvelopeInternal.Intersects(other._shape.EnvelopeInternal) && _shape.Intersects(other._shape);
+    }
+
+    /// <summary>The shortest way between the two, in mm; zero where they share a point, infinite where one is empty.</summary>
+    public double DistanceMm(Region<TSpace> other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return IsEmpty || other.IsEmpty ? double.PositiveInfinity : _shape.Distance(other._shape);
+    }
+
+    /// <summary>The region in another space; coordinates are snapped to the grid.</summary>
+    public Region<TTo> Map<TTo>(Affine<TSpace, TTo> map)
+        where TTo : struct, ISpace
+    {
+        ArgumentNullException.ThrowIfNull(map);
+        var shape = _shape.Copy();
+        shape.Apply(new MapFilter<TTo>(map));
+        return new Region<TTo>(shape);
+    }
+
+    private static Outline<TSpace> Border(LineString ring, bool counterClockwise)
+    {
+        var coordinates = ring.Coordinates;
+        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(coordinates.Length - 1);
+        for (var index = 0; index < coordinates.Length - 1; index++)
+        {
+            points.Add(new(coordinates[index].X, coordinates[index].Y));
+        }
+
+        var outline = new Outline<TSpace>(points.MoveToImmutable(), Closed: true);
+        if (outline.SignedAreaMm2 > 0 == counterClockwise)
+        {
+            return outline;
+        }
+
+        return outline with { Points = [.. outline.Points.Reverse()] };
+    }
+
+    private static Region<TSpace> Of(NtsGeometry shape)
+    {
+        if (shape is Polygon or MultiPolygon)
+        {
+            return new(shape);
+        }
+
+        // Overlays may leave lines and points where borders only touch: they have no area.
+        var polygons = new List<Polygon>();
+        foreach (var part in Flatten(shape))
+        {
+            if (part is Polygon { IsEmpty: false } polygon)
+            {
+                polygons.Add(polygon);
+            }
+        }
+
+        return Of(polygons);
+    }
+
+    private static Region<TSpace> Of(IReadOnlyList<Polygon> polygons) => polygons.Count switch
+    {
+        0 => Empty,
+        1 => new(polygons[0]),
+        _ => new(Factory.CreateMultiPolygon([.. polygons])),
+    };
+
+    private static IEnumerable<NtsGeometry> Flatten(NtsGeometry shape) =>
+        shape is GeometryCollection collection ? collection.Geometries.SelectMany(Flatten) : [shape];
+
+    private IEnumerable<Polygon> Polygons() => Flatten(_shape).OfType<Polygon>().Where(polygon => !polygon.IsEmpty);
+
+    private sealed class MapFilter<TTo>(Affine<TSpace, TTo> map) : ICoordinateSequenceFilter
+        where TTo : struct, ISpace
+    {
+        public bool Done => false;
+
+        public bool GeometryChanged => true;
+
+        public void Filter(CoordinateSequence seq, int i)
+        {
+            var there = map.Apply(new(seq.GetX(i), seq.GetY(i)));
+            seq.SetX(i, Resolution.Snap(there.XMm));
+            seq.SetY(i, Resolution.Snap(there.YMm));
+        }
+    }
+}

@@ -1,0 +1,18 @@
+namespace Lampblack.Geometry;
+
+/// <summary>Marks a coordinate space, so that a point of one can't be used in another. All spaces are in mm, x right, y up.</summary>
+#pragma warning disable CA1040 // A marker on purpose: the space is a type without data.
+public interface ISpace;
+#pragma warning restore CA1040
+
+/// <summary>One panel seen from the front; origin at its lower-left corner.</summary>
+public readonly struct PanelSpace : ISpace;
+
+/// <summary>A portrait sheet of paper seen from the front, both sides alike; origin at its lower-left corner.</summary>
+public readonly struct SheetSpace : ISpace;
+
+/// <summary>A page as the printer gets it: the printer undone, the back mirrored; origin at the page's lower-left corner.</summary>
+public readonly struct PageSpace : ISpace;
+
+/// <summary>One item on its own (a glyph run, a dial, a hole); origin at the item's anchor.</summary>
+public readonly struct ItemSpace : ISpace;

@@ -1,0 +1,58 @@
+using System;
+using System.Collections.Immutable;
+using Lampblack.Findings;
+
+namespace Lampblack.Jobs;
+
+/// <summary>Which of the outputs are wanted.</summary>
+[Flags]
+public enum BuildParts
+{
+    /// <summary>Nothing but the checks.</summary>
+    None = 0,
+
+    /// <summary>The PDF sheets.</summary>
+    Print = 1,
+
+    /// <summary>Pictures of the panels (SVG and PNG).</summary>
+    Pictures = 2,
+
+    /// <summary>Everything.</summary>
+    All = Print | Pictures,
+}
+
+/// <summary>A desk file as the host read it.</summary>
+/// <param name="Name">Its name for findings, such as <c>desk.toml</c>.</param>
+/// <param name="Bytes">Its raw bytes; at most <see cref="LimitBytes"/>, the host refuses more.</param>
+/// <param name="Files">The files beside it.</param>
+public sealed record DeskSource(string Name, ImmutableArray<byte> Bytes, IDeskFiles Files)
+{
+    /// <summary>The largest desk file that is read: 2 MB.</summary>
+    public const long LimitBytes = 2_000_000;
+}
+
+/// <summary>What the maker asked for.</summary>
+/// <param name="Paper">Name of the paper size (<c>A4</c>, <c>Letter</c>, <c>Legal</c>, <c>A3</c>, <c>Tabloid</c>), any case.</param>
+/// <param name="PaperFrom">Where that name comes from: <c>option</c>, <c>printer</c> or <c>region</c>.</param>
+/// <param name="Black">Name of the black build (<c>full</c>, <c>safe</c>, <c>K</c>, <c>gray</c>, <c>rgb</c>); null for the default.</param>
+/// <param name="SpreadMm">Spread of the openings in mm; null for the default.</param>
+/// <param name="FillSheet">Whether spare copies of small panels fill the rest of the sheets.</param>
+/// <param name="Parts">Which outputs are wanted.</param>
+public sealed record BuildRequest(
+    string Paper,
+    string PaperFrom,
+    string? Black = null,
+    double? SpreadMm = null,
+    bool FillSheet = false,
+    BuildParts Parts = BuildParts.All);
+
+/// <summary>Everything a build gives: files to write, among them <c>manifest.json</c> and <c>report.json</c>, and what was noticed.</summary>
+/// <param name="Files">The files, in the order of their paths; empty where a finding stops the build.</param>
+/// <param name="Findings">All findings, the heaviest first, then by place.</param>
+/// <param name="Title">The desk's title.</param>
+/// <param name="Summary">A few lines for the maker: panels, sheets, papers, pair codes.</param>
+public sealed record BuildResult(
+    ImmutableArray<OutputFile> Files,
+    ImmutableArray<Finding> Findings,
+    string Title,
+    ImmutableArray<string> Summary);
