@@ -1,6 +1,14 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
 using System.Threading;
+using Lampblack.Artwork;
+using Lampblack.Findings;
+using Lampblack.Layout;
+using Lampblack.Separations;
+using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
@@ -18,7 +26,79 @@ public static class Build
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
+        var findings = new List<Finding>();
+        var setup = PrintSetup.Of(request, findings);
+        progress.Report("reading the desk");
+        var laid = DeskLoading.Load(source, findings);
         cancellation.ThrowIfCancellationRequested();
-        return new(ImmutableArray<OutputFile>.Empty, [], source.Name, []);
+
+        progress.Report("separating front and mask");
+        var separations = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation)
+            .Select(panel => Separator.Separate(PanelArtwork.Draw(panel), setup.Printer, setup.Black, setup.SpreadMm))
+            .ToImmutableArray();
+        findings.AddRange(separations.SelectMany(separation => separation.Findings));
+
+        progress.Report("imposing the sheets");
+        var sheets = SheetComposer.Compose(
+            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value))], setup.Paper, setup.Printer, setup.Black, request.FillSheet);
+        findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
+        cancellation.ThrowIfCancellationRequested();
+
+        var ordered = Ordered(findings);
+        if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
+        {
+            return new([], ordered, laid.Desk.Title, []);
+        }
+
+        var files = new List<OutputFile>();
+        if (request.Parts.HasFlag(BuildParts.Print))
+        {
+            progress.Report("writing the print files");
+            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, setup.Printer, cancellation));
+        }
+
+        if (request.Parts.HasFlag(BuildParts.Pictures))
+        {
+            progress.Report("drawing the pictures");
+            files.AddRange(PictureFiles.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], cancellation));
+        }
+
+        files.AddRange(FontLicences.Of(laid.Desk));
+        files.Add(Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+        files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
+        files.Add(Manifest.Write(files));
+        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup));
     }
+
+    private static Printable ToPrint(PanelSeparation separation)
+    {
+        var panel = separation.Artwork.Laid.Panel;
+        return new(
+            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes);
+    }
+
+    /// <summary>Sheets know panels by id only; the maker wants the place in the file.</summary>
+    private static Finding Located(Finding finding, LaidDesk laid) => finding.Span is null
+        && laid.Panels.FirstOrDefault(panel => panel.Panel.Id == finding.Item) is { } found
+            ? finding with { Span = found.Panel.Span }
+            : finding;
+
+    private static ImmutableArray<Finding> Ordered(IEnumerable<Finding> findings) =>
+    [
+        .. findings.Distinct()
+            .OrderByDescending(finding => finding.Severity)
+            .ThenBy(finding => finding.Span?.Line ?? 0)
+            .ThenBy(finding => finding.Span?.Column ?? 0)
+            .ThenBy(finding => finding.Code, StringComparer.Ordinal),
+    ];
+
+    private static ImmutableArray<string> Summary(ImmutableArray<Sheet> sheets, PrintSetup setup) =>
+    [
+        .. sheets.Select(sheet => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{sheet.Id}, {sheet.Paper.Name}, pair {sheet.PairCode}: {string.Join(", ", sheet.Panels.GroupBy(panel => panel.Panel.Id).Select(group => group.Count() == 1 ? group.Key : $"{group.Key} x {group.Count()}"))}")),
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"black build `{setup.Black.Name}` ({setup.Black.Ink.TotalCoverage * 100:0} % toner), openings {setup.SpreadMm:0.###} mm larger all round"),
+    ];
 }

@@ -1,0 +1,135 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Quantities;
+using Lampblack.SourceText;
+
+namespace Lampblack.Desks;
+
+/// <summary>Reads what many items have in common: ink and light role, lettering, copies.</summary>
+internal static class StyleReader
+{
+    private static readonly ImmutableArray<(string Word, LightRole Value)> Roles =
+        [("lit", LightRole.Lit), ("unlit", LightRole.Unlit), ("hidden", LightRole.Hidden)];
+
+    /// <summary>Reads <c>role</c>, <c>ink</c>, <c>backed</c> and <c>cover</c>.</summary>
+    public static MarkStyle Style(TableReader table, DeskReading reading, MarkStyle usual)
+    {
+        var role = table.Choice("role", Roles) ?? usual.Role;
+        var (given, ink) = Ink(table, reading, "ink");
+        var backed = table.Flag("backed") ?? usual.Backed;
+        var cover = table.Number("cover", 0.05, 1) ?? usual.CoverShare;
+        var style = new MarkStyle(role, given ? ink : usual.Ink, backed, cover);
+        if (style.Role != LightRole.Unlit && style.Ink is null)
+        {
+            reading.Findings.Add(Finding.Stop(
+                "ink-black-cannot-shine",
+                "this is to shine, but its ink is the field's own black, which lets no light through",
+                "give it another `ink`, or `role = \"unlit\"`",
+                table.Has("ink") ? table.SpanOf("ink") : table.SpanOf("role")));
+            return style with { Role = LightRole.Unlit };
+        }
+
+        return style;
+    }
+
+    /// <summary>Reads an ink by name; says whether the key was there. A null ink is the field's own.</summary>
+    public static (bool Given, Ink? Ink) Ink(TableReader table, DeskReading reading, string key)
+    {
+        if (table.Text(key) is not { } name)
+        {
+            return (false, null);
+        }
+
+        if (name is NamedInks.FieldWord or "black")
+        {
+            return (true, null);
+        }
+
+        if (reading.Inks.Find(name) is { } ink)
+        {
+            return (true, ink);
+        }
+
+        var known = reading.Inks.Names.Append("black");
+        reading.Findings.Add(Finding.Stop(
+            "ink-unknown",
+            $"there is no ink `{name}`",
+            Nearest.To(name, known) is { } near ? $"did you mean `{near}`?" : "known are " + string.Join(", ", known) + "; more can be mixed in `[inks]`",
+            table.SpanOf(key)));
+        return (false, null);
+    }
+
+    /// <summary>Reads <c>font</c>, <c>height</c>, <c>spacing</c> and <c>leading</c> over what holds so far.</summary>
+    public static TextStyle Text(TableReader table, TextStyle usual) => new(
+        table.Text("font") ?? usual.Font,
+        table.LengthMm("height", 0.5, 200) ?? usual.HeightMm,
+        table.LengthMm("spacing", -2, 100) ?? usual.SpacingMm,
+        table.Number("leading", 1, 5) ?? usual.LeadingFactor);
+
+    /// <summary>Reads <c>row</c> or <c>grid</c>.</summary>
+    public static Repetition Copies(TableReader table, DeskReading reading)
+    {
+        var row = table.Table("row");
+        var grid = table.Table("grid");
+        if (row is not null && grid is not null)
+        {
+            reading.Findings.Add(Finding.Stop("row-and-grid", "an item is repeated by `row` or by `grid`, not by both", "take one away", table.SpanOf("grid")));
+        }
+
+        var copies = row is not null ? Row(row) : grid is not null ? Grid(grid) : Repetition.Once;
+        row?.Finish();
+        grid?.Finish();
+        return reading.Count(copies.Count, table.Span) ? copies : Repetition.Once;
+    }
+
+    /// <summary>Reads words for each copy: one text or list of lines for all, or under <paramref name="manyKey"/> one entry for each copy.</summary>
+    public static ImmutableArray<ImmutableArray<string>> Words(TableReader table, DeskReading reading, string oneKey, string manyKey, int copies)
+    {
+        if (!table.Has(manyKey))
+        {
+            var lines = table.Texts(oneKey);
+            return lines.IsEmpty ? [] : [[.. lines.Select(line => line.Value)]];
+        }
+
+        if (table.Has(oneKey))
+        {
+            reading.Findings.Add(Finding.Stop(
+                "words-twice", $"`{oneKey}` and `{manyKey}` say the same thing", $"keep `{manyKey}` for a row or grid, else `{oneKey}`", table.SpanOf(oneKey)));
+            _ = table.Texts(oneKey);
+        }
+
+        var words = table.Texts(manyKey);
+        if (words.Length != copies)
+        {
+            reading.Findings.Add(Finding.Stop(
+                "words-count",
+                string.Create(CultureInfo.InvariantCulture, $"`{manyKey}` has {words.Length} entries for {copies} copies"),
+                "give one entry for each copy, row by row; \"\\n\" in an entry starts a new line",
+                table.SpanOf(manyKey)));
+        }
+
+        return [.. Enumerable.Range(0, copies).Select(copy =>
+            copy < words.Length ? words[copy].Value.Split('\n').ToImmutableArray() : [])];
+    }
+
+    private static Repetition Row(TableReader row)
+    {
+        var count = row.Whole("count", 1, DeskReading.MostItems);
+        var steps = Steps(row);
+        return count is { } n && steps is { } step ? new(n, 1, step.XMm, step.YMm) : Repetition.Once;
+    }
+
+    private static Repetition Grid(TableReader grid)
+    {
+        var columns = grid.Whole("columns", 1, 1000);
+        var rows = grid.Whole("rows", 1, 1000);
+        var steps = Steps(grid);
+        return columns is { } c && rows is { } r && steps is { } step ? new(c, r, step.XMm, step.YMm) : Repetition.Once;
+    }
+
+    private static (double XMm, double YMm)? Steps(TableReader table) => table.Raw("step") is ListNode
+        ? table.PlaceMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm)
+        : table.RequiredLengthMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm) is { } x ? (x, 0) : null;
+}

@@ -1,0 +1,77 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Threading;
+using Lampblack.Desks;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Imaging;
+using Lampblack.Quantities;
+using Lampblack.Separations;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The pictures of the panels.</summary>
+internal static class PictureFiles
+{
+    private const double DotsPerMm = 8;
+    private const double LargestSidePx = 3000;
+
+    public static IEnumerable<OutputFile> Of(EmitterColour light, ImmutableArray<PanelSeparation> separations, CancellationToken cancellation) =>
+        separations.SelectMany(separation => Tasks(light, separation)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToList();
+
+    private static IEnumerable<Func<OutputFile>> Tasks(EmitterColour light, PanelSeparation separation)
+    {
+        var panel = separation.Artwork.Laid.Panel;
+        var folder = $"panels/{panel.Id}";
+        var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / LargestSidePx);
+        var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Finished(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
+        var uncut = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Uncut(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
+        var off = new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5));
+        yield return () => Png("day", "the unlit face as printed", () => PanelPictures.Day(finished.Value));
+        yield return () => Png("lit", "the face lit, in a dark room", () => PanelPictures.Lit(finished.Value, Backlight.Even(Colour(light))));
+        yield return () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value));
+        yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value));
+        yield return () => Png(
+            "through-off", "both sides held to a lamp, the mask off by the whole spread up and right", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
+        yield return () => new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation));
+
+        OutputFile Png(string name, string purpose, Func<Picture> picture) =>
+            new($"{folder}/{name}.png", purpose, ImmutableArray.Create(PngFile.Write(picture())));
+    }
+
+    private static LinearColour Colour(EmitterColour light) => light switch
+    {
+        EmitterColour.CoolWhite => EmitterColours.CoolWhite,
+        EmitterColour.Red => EmitterColours.Red,
+        EmitterColour.Amber => EmitterColours.Amber,
+        EmitterColour.Green => EmitterColours.Green,
+        EmitterColour.Blue => EmitterColours.Blue,
+        _ => EmitterColours.WarmWhite,
+    };
+
+    private static ImmutableArray<byte> Drawing(PanelSeparation separation)
+    {
+        var laid = separation.Artwork.Laid;
+        var layers = ImmutableArray.CreateBuilder<SvgLayer<PanelSpace>>();
+        layers.Add(new("plate", laid.Panel.Title, laid.Outline, Fill(laid.Panel.Field ?? separation.Build.Ink)));
+        foreach (var mark in separation.Shapes.Visible)
+        {
+            var id = string.Create(CultureInfo.InvariantCulture, $"mark-{layers.Count}");
+            layers.Add(new(id, $"{mark.Origin.Item}: {mark.Name}", mark.Shape.Intersect(laid.Outline), Fill(mark.Style.Role == LightRole.Hidden ? Ink.FullK : mark.Style.Ink ?? separation.Build.Ink)));
+        }
+
+        layers.Add(new("holes", "cut away", separation.Artwork.Holes, "#ffffff"));
+        return SvgFile.Write(laid.Panel.WidthMm, laid.Panel.HeightMm, laid.Panel.Title, layers.ToImmutable());
+    }
+
+    private static string Fill(Ink ink)
+    {
+        var colour = InkOptics.Assumed.Reflectance(ink, PaperOptics.Heavy);
+        return $"#{Code(colour.Red)}{Code(colour.Green)}{Code(colour.Blue)}";
+    }
+
+    private static string Code(double linear) => Srgb.Encode(linear).ToString("x2", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using Lampblack.Separations;
+using Lampblack.Sheets;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The figures of a build, for other programs.</summary>
+internal static class Report
+{
+    public const string Schema = "lampblack-report/1";
+
+    public static OutputFile Write(
+        ImmutableArray<Finding> findings,
+        ImmutableArray<PanelSeparation> separations,
+        ImmutableArray<Sheet> sheets,
+        PrintSetup setup,
+        BuildRequest request) => new(
+        "report.json",
+        "findings and figures, for other programs",
+        JsonBytes.Write(json =>
+        {
+            json.WriteString("schema", Schema);
+            json.WriteString("paper", setup.Paper.Name);
+            json.WriteString("paperFrom", request.PaperFrom);
+            json.WriteString("black", setup.Black.Name);
+            Findings(json, findings);
+            json.WriteStartArray("panels");
+            foreach (var separation in separations)
+            {
+                Panel(json, separation, sheets);
+            }
+
+            json.WriteEndArray();
+            json.WriteStartArray("sheets");
+            foreach (var sheet in sheets)
+            {
+                Sheet(json, sheet, request.Parts.HasFlag(BuildParts.Print));
+            }
+
+            json.WriteEndArray();
+        }));
+
+    /// <summary>Writes findings as every JSON of ours has them.</summary>
+    private static void Findings(Utf8JsonWriter json, ImmutableArray<Finding> findings)
+    {
+        json.WriteStartArray("findings");
+        foreach (var finding in findings)
+        {
+            json.WriteStartObject();
+            json.WriteString("severity", finding.Severity switch { Severity.Stop => "stop", Severity.Warn => "warn", _ => "note" });
+            json.WriteString("code", finding.Code);
+            json.WriteString("file", finding.Span?.File);
+            WriteWhole(json, "line", finding.Span?.Line);
+            WriteWhole(json, "column", finding.Span?.Column);
+            json.WriteString("item", finding.Item);
+            json.WriteString("message", finding.Message);
+            json.WriteString("hint", finding.Hint);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteWhole(Utf8JsonWriter json, string name, int? value)
+    {
+        if (value is { } number)
+        {
+            json.WriteNumber(name, number);
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, ImmutableArray<Sheet> sheets)
+    {
+        var id = separation.Artwork.Laid.Panel.Id;
+        var figures = separation.Figures;
+        var sheet = sheets.First(sheet => sheet.Panels.Any(panel => panel.Panel.Id == id && !panel.Spare));
+        var placed = sheet.Panels.First(panel => panel.Panel.Id == id && !panel.Spare);
+        json.WriteStartObject();
+        json.WriteString("id", id);
+        json.Number("spreadMm", separation.SpreadMm);
+        json.Number("standBackMm", separation.StandBackMm);
+        json.WriteNumber("openings", figures.Openings);
+        json.Number("smallestOpeningMm", figures.SmallestOpeningMm);
+        json.Number("haloWidthMm", figures.HaloWidthMm);
+        json.Number("haloMm2", figures.HaloMm2);
+        json.Number("leakMm2", figures.LeakMm2);
+        json.Number("frontCoverage", figures.FrontCoverage);
+        json.Number("maskCoverage", figures.MaskCoverage);
+        json.WriteString("sheet", sheet.Id);
+        json.WriteNumber("quarterTurns", placed.QuarterTurns);
+        json.Box("trimBoxMm", placed.Trim);
+        json.WriteStartArray("cutAwayMm");
+        foreach (var border in placed.Panel.Holes.Map(placed.Map).Borders())
+        {
+            Outline(json, border);
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Outline(Utf8JsonWriter json, Outline<SheetSpace> border)
+    {
+        json.WriteStartArray();
+        foreach (var point in border.Points)
+        {
+            json.WriteStartArray();
+            json.Mm(point.XMm);
+            json.Mm(point.YMm);
+            json.WriteEndArray();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Sheet(Utf8JsonWriter json, Sheet sheet, bool printed)
+    {
+        json.WriteStartObject();
+        json.WriteString("id", sheet.Id);
+        json.WriteString("pairCode", sheet.PairCode);
+        json.WriteStartArray("pageMm");
+        json.Mm(sheet.Paper.WidthMm);
+        json.Mm(sheet.Paper.HeightMm);
+        json.WriteEndArray();
+        foreach (var side in new[] { "front", "mask", "duplex" })
+        {
+            json.WriteString(side, printed ? PrintFiles.Path(sheet, side) : null);
+        }
+
+        json.WriteEndObject();
+    }
+}

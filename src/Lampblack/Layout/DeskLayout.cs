@@ -1,0 +1,104 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+
+namespace Lampblack.Layout;
+
+/// <summary>Puts every item of a desk in its place.</summary>
+public static class DeskLayout
+{
+    /// <summary>Lays out all panels.</summary>
+    /// <param name="desk">The desk as written.</param>
+    /// <param name="fonts">The fonts it can use.</param>
+    public static Checked<LaidDesk> Place(Desk desk, FontShelf fonts)
+    {
+        ArgumentNullException.ThrowIfNull(desk);
+        ArgumentNullException.ThrowIfNull(fonts);
+        var findings = new List<Finding>();
+        var panels = desk.Panels.Select(panel => PlacePanel(panel, fonts, findings)).ToImmutableArray();
+        return new(new(desk, panels), [.. findings]);
+    }
+
+    private static LaidPanel PlacePanel(Panel panel, FontShelf fonts, List<Finding> findings)
+    {
+        var into = new PanelBuilder();
+        var controls = new ControlLayout(fonts, findings);
+        foreach (var item in panel.Items)
+        {
+            for (var copy = 0; copy < item.Copies.Count; copy++)
+            {
+                var (dx, dy) = item.Copies.ShiftOf(copy);
+                var name = item.Copies.Count == 1 ? item.Id : string.Create(CultureInfo.InvariantCulture, $"{item.Id}.{copy + 1}");
+                var origin = new Origin($"{panel.Id}/{name}", item.Span);
+                PlaceItem(item, copy, new Vector<PanelSpace>(dx, dy), origin, controls, fonts, findings, into);
+            }
+        }
+
+        if (panel.Fixings is { } fixings)
+        {
+            for (var index = 0; index < fixings.PlacesMm.Length; index++)
+            {
+                var (x, y) = fixings.PlacesMm[index];
+                var origin = new Origin(string.Create(CultureInfo.InvariantCulture, $"{panel.Id}/fixing-{index + 1}"), fixings.Span);
+                into.Parts.Add(ControlLayout.PlacePart(fixings.Part, new(x, y), 0, origin));
+            }
+        }
+
+        var outline = Region<PanelSpace>.RoundedRectangle(new(0, 0, panel.WidthMm, panel.HeightMm), panel.CornerMm);
+        var laid = new LaidPanel(
+            panel,
+            outline,
+            into.Areas.ToImmutable(),
+            into.Rules.ToImmutable(),
+            into.Dials.ToImmutable(),
+            into.Texts.ToImmutable(),
+            into.Leaders.ToImmutable(),
+            into.Parts.ToImmutable());
+        HoleChecks.Check(laid, findings);
+        return laid;
+    }
+
+    private static void PlaceItem(
+        PanelItem item,
+        int copy,
+        Vector<PanelSpace> shift,
+        Origin origin,
+        ControlLayout controls,
+        FontShelf fonts,
+        List<Finding> findings,
+        PanelBuilder into)
+    {
+        switch (item)
+        {
+            case Control control:
+                controls.Place(control, copy, new Point<PanelSpace>(control.XMm, control.YMm) + shift, origin, into);
+                break;
+            case Legend legend:
+                var lines = legend.Texts[Math.Min(copy, legend.Texts.Length - 1)];
+                if (lines.Any(line => !string.IsNullOrWhiteSpace(line)))
+                {
+                    var block = TextBlock.Set(lines, legend.Text, legend.Align, legend.Anchor, fonts, origin, findings);
+                    into.Texts.Add(block.At(new Point<PanelSpace>(legend.XMm, legend.YMm) + shift, legend.TurnDegrees, origin, legend.Style, string.Join(' ', lines)));
+                }
+
+                break;
+            case FreeDial dial:
+                var (placed, numerals, _) = DialLayout.Place(
+                    dial.Dial, new Point<PanelSpace>(dial.XMm, dial.YMm) + shift, dial.Dial.RadiusMm, origin, dial.Style, fonts, findings);
+                into.Dials.Add(placed);
+                into.Texts.AddRange(numerals);
+                break;
+            case Rule rule:
+                into.Rules.Add(RuleTitle.Place(rule, shift, origin, fonts, findings, into));
+                break;
+            case FilledArea area:
+                into.Areas.Add(new(origin, area.Style, area.Form, shift));
+                break;
+        }
+    }
+}

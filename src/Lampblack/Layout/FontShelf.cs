@@ -1,0 +1,52 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Lettering;
+
+namespace Lampblack.Layout;
+
+/// <summary>The fonts a desk can use: those that come with the tool and those it brings along.</summary>
+public sealed class FontShelf
+{
+    private readonly ImmutableSortedDictionary<string, Typeface> _own;
+
+    /// <summary>A shelf with the desk's own fonts in front.</summary>
+    /// <param name="own">The desk's own fonts by the names it gives them.</param>
+    public FontShelf(IEnumerable<KeyValuePair<string, Typeface>> own) =>
+        _own = ImmutableSortedDictionary.CreateRange(StringComparer.Ordinal, own);
+
+    /// <summary>A shelf with nothing but the bundled fonts.</summary>
+    public static FontShelf Bundled { get; } = new([]);
+
+    /// <summary>The font of that name.</summary>
+    /// <param name="name">As the desk calls it.</param>
+    /// <param name="span">Where it is asked for.</param>
+    /// <param name="findings">Told where there is none of that name; a bundled font stands in.</param>
+    public Typeface Find(string name, SourceSpan span, ICollection<Finding> findings)
+    {
+        ArgumentNullException.ThrowIfNull(findings);
+        if (_own.TryGetValue(name, out var own))
+        {
+            return own;
+        }
+
+        if (BundledFonts.Find(name) is { } bundled)
+        {
+            return bundled;
+        }
+
+        if (findings.All(finding => finding.Code != "font-unknown" || !finding.Message.Contains($"`{name}`", StringComparison.Ordinal)))
+        {
+            var near = BundledFonts.Near(name);
+            findings.Add(Finding.Stop(
+                "font-unknown",
+                $"there is no font `{name}`",
+                near.IsEmpty ? "bundled are " + string.Join(", ", BundledFonts.Names) : $"did you mean `{near[0]}`?",
+                span));
+        }
+
+        return BundledFonts.Find(BundledFonts.Names[0])!;
+    }
+}

@@ -1,0 +1,111 @@
+using System.Collections.Immutable;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using Lampblack.Parts;
+
+namespace Lampblack.Layout;
+
+/// <summary>A desk with every item in its place.</summary>
+/// <param name="Desk">The desk as written.</param>
+/// <param name="Panels">Its panels.</param>
+public sealed record LaidDesk(Desk Desk, ImmutableArray<LaidPanel> Panels);
+
+/// <summary>A panel with every item in its place; copies are single items here.</summary>
+/// <param name="Panel">The panel as written.</param>
+/// <param name="Outline">The finished plate.</param>
+/// <param name="Areas">Filled areas, lowest first.</param>
+/// <param name="Rules">Rules, over the areas.</param>
+/// <param name="Dials">Dials, over the rules.</param>
+/// <param name="Texts">All lettering, numerals included, on top.</param>
+/// <param name="Leaders">Short lines from a control's positions to their words.</param>
+/// <param name="Parts">All parts in their holes, fixings included.</param>
+public sealed record LaidPanel(
+    Panel Panel,
+    Region<PanelSpace> Outline,
+    ImmutableArray<PlacedArea> Areas,
+    ImmutableArray<PlacedRule> Rules,
+    ImmutableArray<PlacedDial> Dials,
+    ImmutableArray<PlacedText> Texts,
+    ImmutableArray<PlacedLeader> Leaders,
+    ImmutableArray<PlacedPart> Parts);
+
+/// <summary>Where an item comes from: its id on the panel and its place in the desk file.</summary>
+/// <param name="Item">Panel id, '/', item id (with '.n' for the n-th copy).</param>
+/// <param name="Span">Where it is written.</param>
+public sealed record Origin(string Item, SourceSpan Span);
+
+/// <summary>Lettering in its place.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Style">How it is printed.</param>
+/// <param name="Shape">The outlines.</param>
+/// <param name="Box">The space it takes: from the first line's capitals to the last baseline; for turned text the box around it.</param>
+/// <param name="Words">The words, for people.</param>
+public sealed record PlacedText(Origin Origin, MarkStyle Style, Region<PanelSpace> Shape, Box<PanelSpace> Box, string Words);
+
+/// <summary>A filled area in its place.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Style">How it is printed.</param>
+/// <param name="Form">Its outline, before the shift.</param>
+/// <param name="Shift">Shift of this copy.</param>
+public sealed record PlacedArea(Origin Origin, MarkStyle Style, AreaForm Form, Vector<PanelSpace> Shift);
+
+/// <summary>A rule in its place.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Rule">The rule as written.</param>
+/// <param name="Shift">Shift of this copy.</param>
+/// <param name="Gap">Where its title interrupts it; null for none.</param>
+public sealed record PlacedRule(Origin Origin, Rule Rule, Vector<PanelSpace> Shift, Box<PanelSpace>? Gap);
+
+/// <summary>A short radial line from a control's position to its word.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Style">How it is printed.</param>
+/// <param name="Start">Near the control.</param>
+/// <param name="End">Near the word.</param>
+/// <param name="WidthMm">Width of the line.</param>
+public sealed record PlacedLeader(Origin Origin, MarkStyle Style, Point<PanelSpace> Start, Point<PanelSpace> End, double WidthMm);
+
+/// <summary>A part in its hole.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Part">The part.</param>
+/// <param name="Centre">Centre of its main hole.</param>
+/// <param name="TurnDegrees">How far it is turned, clockwise.</param>
+/// <param name="Holes">Its holes, the main one first.</param>
+/// <param name="Covered">What its nut, washer or bezel covers in front.</param>
+public sealed record PlacedPart(
+    Origin Origin,
+    Part Part,
+    Point<PanelSpace> Centre,
+    double TurnDegrees,
+    ImmutableArray<Region<PanelSpace>> Holes,
+    Region<PanelSpace> Covered);
+
+/// <summary>A dial in its place; its numerals are among the panel's texts.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Style">How its marks are printed.</param>
+/// <param name="Centre">Its centre.</param>
+/// <param name="Marks">Its marks.</param>
+/// <param name="Ranges">Its coloured stretches.</param>
+/// <param name="Arc">The line that joins the marks; null for none.</param>
+public sealed record PlacedDial(
+    Origin Origin,
+    MarkStyle Style,
+    Point<PanelSpace> Centre,
+    ImmutableArray<DialMark> Marks,
+    ImmutableArray<DialBand> Ranges,
+    DialBand? Arc);
+
+/// <summary>One mark of a dial.</summary>
+/// <param name="ClockDegrees">Its angle, clockwise from straight up.</param>
+/// <param name="InnerRadiusMm">Where it starts.</param>
+/// <param name="OuterRadiusMm">Where it ends.</param>
+/// <param name="WidthMm">Its width.</param>
+public sealed record DialMark(double ClockDegrees, double InnerRadiusMm, double OuterRadiusMm, double WidthMm);
+
+/// <summary>A stretch of ring.</summary>
+/// <param name="FromClockDegrees">Start, clockwise from straight up.</param>
+/// <param name="ToClockDegrees">End, clockwise from straight up.</param>
+/// <param name="InnerRadiusMm">Inner radius.</param>
+/// <param name="OuterRadiusMm">Outer radius.</param>
+/// <param name="Style">How it is printed.</param>
+public sealed record DialBand(double FromClockDegrees, double ToClockDegrees, double InnerRadiusMm, double OuterRadiusMm, MarkStyle Style);

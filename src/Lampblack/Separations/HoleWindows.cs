@@ -1,0 +1,90 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Lettering;
+using Lampblack.Parts;
+
+namespace Lampblack.Separations;
+
+/// <summary>
+/// What is printed where a hole will be: a white window with a crosshair and the sizes of drill and punch. It is cut away,
+/// and the black reaches in over the hole's edge by as much as a drill may wander.
+/// </summary>
+internal static class HoleWindows
+{
+    // Hand drilling wanders 0.3 to 0.6 mm (common practice, no source); the black goes a little further in.
+    private const double BlackInsideMm = 0.8;
+    private const double LineMm = 0.12;
+    private const double SmallestTextMm = 0.9;
+    private const double LargestTextMm = 2;
+
+    public static Region<PanelSpace> Of(ImmutableArray<PlacedPart> parts) =>
+        Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.Select(Window)));
+
+    /// <summary>The black crosshairs and sizes inside the windows; mirrored for the mask, so that they read from behind.</summary>
+    public static Region<PanelSpace> Crosshairs(ImmutableArray<PlacedPart> parts, bool mirrored) =>
+        Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.SelectMany((hole, index) => Crosshair(part, hole, index == 0, mirrored))));
+
+    private static Region<PanelSpace> Window(Region<PanelSpace> hole)
+    {
+        var bounds = hole.Bounds;
+        return hole.Grow(-Math.Min(BlackInsideMm, Math.Min(bounds.WidthMm, bounds.HeightMm) * 0.2));
+    }
+
+    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, bool mirrored)
+    {
+        var window = Window(hole);
+        if (window.IsEmpty)
+        {
+            yield break;
+        }
+
+        var box = window.Bounds;
+        var centre = main ? part.Centre : box.Centre;
+        var reach = Math.Min(4, Math.Min(box.WidthMm, box.HeightMm) / 2);
+        yield return Cross(centre, reach).Intersect(window);
+        if (main && Sizes(part, centre, box, mirrored) is { } sizes && window.Contains(sizes))
+        {
+            yield return sizes;
+        }
+    }
+
+    private static Region<PanelSpace> Cross(Point<PanelSpace> centre, double reachMm) => Region<PanelSpace>.Union(
+    [
+        Region<PanelSpace>.Rectangle(new(centre.XMm - reachMm, centre.YMm - (LineMm / 2), 2 * reachMm, LineMm)),
+        Region<PanelSpace>.Rectangle(new(centre.XMm - (LineMm / 2), centre.YMm - reachMm, LineMm, 2 * reachMm)),
+    ]);
+
+    /// <summary>Drill size over the crosshair's arm, punch size under it; nothing where they would not be legible.</summary>
+    private static Region<PanelSpace>? Sizes(PlacedPart part, Point<PanelSpace> centre, Box<PanelSpace> window, bool mirrored)
+    {
+        var face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
+        var drill = TextOutline.Line(face, DrillText(part.Part), 10);
+        var punch = TextOutline.Line(face, PunchText(part.Part), 10);
+        var side = Math.Min(window.WidthMm, window.HeightMm);
+        var height = Math.Min(LargestTextMm, Math.Min(side * 0.2, side * 0.62 / (Math.Max(drill.WidthMm, punch.WidthMm) / 10)));
+        if (height < SmallestTextMm)
+        {
+            return null;
+        }
+
+        var scale = height / 10;
+        return Region<PanelSpace>.Union([Placed(drill, height * 0.45), Placed(punch, -height * 1.45)]);
+
+        Region<PanelSpace> Placed(TextRun run, double baselineMm) => run.Shape.Map(
+            Affine<ItemSpace, ItemSpace>.Scale(scale, scale)
+                .Then(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm * scale / 2, baselineMm))
+                .Then(Affine<ItemSpace, ItemSpace>.Scale(mirrored ? -1 : 1, 1))
+                .Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)));
+    }
+
+    private static string DrillText(Part part) => part.Cutout is RoundCutout ? "drill " + part.Cutout.SizeText : part.Cutout.SizeText;
+
+    private static string PunchText(Part part) => part.PaperPunchMm is { } punchMm
+        ? string.Create(CultureInfo.InvariantCulture, $"punch {punchMm:0.#}")
+        : "knife";
+}

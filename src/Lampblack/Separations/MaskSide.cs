@@ -1,0 +1,36 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Separations;
+
+/// <summary>Paints the mask: black everywhere but where light must come through, K carrying every edge. Still in front view.</summary>
+internal static class MaskSide
+{
+    public static ImmutableArray<Painted<PanelSpace>> Paint(
+        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm, ImmutableArray<PlacedPart> parts)
+    {
+        var areas = new List<Painted<PanelSpace>> { new(shapes.MaskBlack, build.Edge) };
+        if (build.StandsBack)
+        {
+            var open = shapes.Openings.Pieces.Append(shapes.Windows);
+            var core = sheet.Grow(-standBackMm).Except(Region<PanelSpace>.Union(
+                open.AsParallel().AsOrdered().Select(piece => piece.Grow(standBackMm))));
+            areas.Add(new(core, build.Ink));
+        }
+
+        areas.AddRange(Backed(shapes, spreadMm));
+        areas.Add(new(HoleWindows.Crosshairs(parts, mirrored: true), Ink.FullK));
+        return [.. areas.Where(area => !area.Region.IsEmpty)];
+    }
+
+    /// <summary>The colours printed in the openings of marks that ask for it.</summary>
+    public static IEnumerable<Painted<PanelSpace>> Backed(SeparationShapes shapes, double spreadMm) => shapes.Visible
+        .Where(mark => mark.Style.Backed && Separator.Shines(mark) && mark.Style.Ink != Ink.None)
+        .Select(mark => new Painted<PanelSpace>(mark.Shape.Grow(spreadMm).Intersect(shapes.Openings), mark.Style.Ink!));
+}

@@ -1,0 +1,72 @@
+using System;
+using System.Buffers.Binary;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+
+namespace Lampblack.Sheets;
+
+/// <summary>Six characters made from what is printed on both sides of a sheet, so that a front and a mask that do not belong together can be told apart.</summary>
+internal static class PairCode
+{
+    // Without I, O, 0 and 1, which are taken for each other.
+    private const string Letters = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+    public static string Of(IEnumerable<Painted<SheetSpace>> front, IEnumerable<Painted<SheetSpace>> mask)
+    {
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        Add(hash, front);
+        hash.AppendData([0xFF]);
+        Add(hash, mask);
+        var digest = hash.GetHashAndReset();
+        return string.Create(6, digest, static (code, bytes) =>
+        {
+            // Each character takes five bits of its own byte.
+            for (var index = 0; index < code.Length; index++)
+            {
+                code[index] = Letters[bytes[index] & 31];
+            }
+        });
+    }
+
+    private static void Add(IncrementalHash hash, IEnumerable<Painted<SheetSpace>> areas)
+    {
+        var number = new byte[8];
+        foreach (var area in areas)
+        {
+            hash.AppendData([(byte)area.Ink.Space]);
+            foreach (var amount in area.Ink.Amounts)
+            {
+                Append((long)Math.Round(amount * 10_000, MidpointRounding.AwayFromZero));
+            }
+
+            foreach (var border in area.Region.Borders())
+            {
+                AppendBorder(hash, border.Points);
+            }
+        }
+
+        void Append(long value)
+        {
+            BinaryPrimitives.WriteInt64LittleEndian(number, value);
+            hash.AppendData(number);
+        }
+    }
+
+    private static void AppendBorder(IncrementalHash hash, ImmutableArray<Point<SheetSpace>> points)
+    {
+        var bytes = new byte[(points.Length * 8) + 4];
+        BinaryPrimitives.WriteInt32LittleEndian(bytes, points.Length);
+        for (var index = 0; index < points.Length; index++)
+        {
+            BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(4 + (index * 8)), Grid(points[index].XMm));
+            BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(8 + (index * 8)), Grid(points[index].YMm));
+        }
+
+        hash.AppendData(bytes);
+    }
+
+    private static int Grid(double mm) => (int)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
+}

@@ -1,0 +1,36 @@
+using Lampblack.Geometry;
+using Lampblack.Lettering;
+
+namespace Lampblack.Sheets;
+
+/// <summary>The two sides of a sheet.</summary>
+internal enum Side
+{
+    Front,
+    Back,
+}
+
+/// <summary>Small lettering in the waste. On the back it is mirrored in front view, so that it reads right on the page.</summary>
+internal static class SheetText
+{
+    private static readonly Typeface Face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
+
+    /// <summary>A line of text whose middle stands at a place.</summary>
+    public static Region<SheetSpace> Centred(string text, double heightMm, Point<SheetSpace> middle, Side side, int quarterTurns = 0)
+    {
+        var run = TextOutline.Line(Face, text, heightMm, heightMm * 0.04);
+        return run.Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm / 2, -heightMm / 2)
+            .Then(Affine<ItemSpace, ItemSpace>.Scale(side == Side.Back ? -1 : 1, 1))
+            .Then(Affine<ItemSpace, ItemSpace>.Turn(90 * quarterTurns))
+            .Then(Affine<ItemSpace, SheetSpace>.Shift(middle.XMm, middle.YMm)));
+    }
+
+    /// <summary>A line of text that starts (as seen on its own side) at the end of a stretch: at its left on the front, at its right on the back.</summary>
+    public static Region<SheetSpace> Starting(string text, double heightMm, Box<SheetSpace> within, Side side) =>
+        Centred(text, heightMm, new(
+            side == Side.Front ? within.LeftMm + (WidthMm(text, heightMm) / 2) : within.RightMm - (WidthMm(text, heightMm) / 2),
+            within.Centre.YMm), side);
+
+    /// <summary>Width of a line of text, in mm.</summary>
+    public static double WidthMm(string text, double heightMm) => TextOutline.Line(Face, text, heightMm, heightMm * 0.04).WidthMm;
+}
