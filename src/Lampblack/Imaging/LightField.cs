@@ -1,0 +1,230 @@
+using System;
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+
+namespace Lampblack.Imaging;
+
+/// <summary>
+/// Light (or a share of light) per dot, linear, in three bands; row 0 at the top. A working surface: its methods change it in place
+/// and give it back, so that they can be chained.
+/// </summary>
+/// <remarks>The loops over all dots are compiled at full strength at once: most runs make each picture only one time.</remarks>
+public sealed class LightField
+{
+    // Four numbers per dot, the last unused: one dot is then one register.
+    private readonly float[] _values;
+
+    private LightField(int widthPx, int heightPx, double mmPerDot, float[] values)
+    {
+        WidthPx = widthPx;
+        HeightPx = heightPx;
+        MmPerDot = mmPerDot;
+        _values = values;
+    }
+
+    /// <summary>Dots in a row.</summary>
+    public int WidthPx { get; }
+
+    /// <summary>Rows.</summary>
+    public int HeightPx { get; }
+
+    /// <summary>Side of a dot, in mm.</summary>
+    public double MmPerDot { get; }
+
+    /// <summary>The mean over all dots.</summary>
+    public LinearColour Mean
+    {
+        get
+        {
+            double red = 0, green = 0, blue = 0;
+            foreach (var dot in Dots)
+            {
+                red += dot.X;
+                green += dot.Y;
+                blue += dot.Z;
+            }
+
+            return 1.0 / (WidthPx * (double)HeightPx) * new LinearColour(red, green, blue);
+        }
+    }
+
+    private Span<Vector4> Dots => MemoryMarshal.Cast<float, Vector4>(_values.AsSpan());
+
+    /// <summary>The light at a dot; column from the left, row from the top.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such dot.</exception>
+    public LinearColour this[int columnPx, int rowPx]
+    {
+        get
+        {
+            ArgumentOutOfRangeException.ThrowIfNegative(columnPx);
+            ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(columnPx, WidthPx);
+            ArgumentOutOfRangeException.ThrowIfNegative(rowPx);
+            ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(rowPx, HeightPx);
+            var dot = Dots[(rowPx * WidthPx) + columnPx];
+            return new(dot.X, dot.Y, dot.Z);
+        }
+    }
+
+    /// <summary>The same light everywhere.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A size is not above 0.</exception>
+    public static LightField Filled(int widthPx, int heightPx, double mmPerDot, LinearColour colour)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(widthPx);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(heightPx);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(mmPerDot);
+        var field = new LightField(widthPx, heightPx, mmPerDot, new float[checked(widthPx * heightPx * 4)]);
+        field.Dots.Fill(Packed(colour));
+        return field;
+    }
+
+    /// <summary>A second surface with the same light.</summary>
+    public LightField Copy() => new(WidthPx, HeightPx, MmPerDot, [.. _values]);
+
+    /// <summary>Puts a colour in place of what is there, by the share that is covered; a map may lie anywhere, what sticks out is left out.</summary>
+    /// <param name="coverage">Where.</param>
+    /// <param name="colour">The new light.</param>
+    /// <param name="leftPx">Column of the map's first column.</param>
+    /// <param name="topPx">Row of the map's first row.</param>
+    /// <exception cref="ArgumentException">The map's dots have another size.</exception>
+    public LightField Paint(CoverageMap coverage, LinearColour colour, int leftPx = 0, int topPx = 0)
+    {
+        ArgumentNullException.ThrowIfNull(coverage);
+        SameDots(coverage.MmPerDot);
+        var paint = Packed(colour);
+        var firstColumn = Math.Max(0, -leftPx);
+        var endColumn = Math.Min(coverage.WidthPx, WidthPx - leftPx);
+        for (var row = Math.Max(0, -topPx); row < Math.Min(coverage.HeightPx, HeightPx - topPx) && firstColumn < endColumn; row++)
+        {
+            PaintRow(
+                coverage.Row(row)[firstColumn..endColumn],
+                Dots.Slice(((row + topPx) * WidthPx) + leftPx + firstColumn, endColumn - firstColumn),
+                paint);
+        }
+
+        return this;
+    }
+
+    /// <summary>Filters all light.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public LightField Multiply(LinearColour share)
+    {
+        var factor = Packed(share);
+        foreach (ref var dot in Dots)
+        {
+            dot *= factor;
+        }
+
+        return this;
+    }
+
+    /// <summary>Filters each dot by the dot of another field.</summary>
+    /// <exception cref="ArgumentException">The fields differ in size.</exception>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public LightField Multiply(LightField share)
+    {
+        SameSize(share);
+        var mine = Dots;
+        var other = share.Dots[..mine.Length];
+        for (var index = 0; index < mine.Length; index++)
+        {
+            mine[index] *= other[index];
+        }
+
+        return this;
+    }
+
+    /// <summary>Adds another field's light, a number of times.</summary>
+    /// <exception cref="ArgumentException">The fields differ in size.</exception>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public LightField Add(LightField light, double times = 1)
+    {
+        SameSize(light);
+        var mine = Dots;
+        var other = light.Dots[..mine.Length];
+        var factor = (float)times;
+        for (var index = 0; index < mine.Length; index++)
+        {
+            mine[index] += factor * other[index];
+        }
+
+        return this;
+    }
+
+    /// <summary>Makes all light a number of times as strong.</summary>
+    public LightField Scale(double times) => Multiply(LinearColour.Grey(times));
+
+    /// <summary>Smears the light as paper does that it passes; the sum stays.</summary>
+    /// <param name="spreadMm">kp in mm, see <see cref="PaperOptics.SpreadMm"/>; 0 changes nothing.</param>
+    public LightField Blur(double spreadMm)
+    {
+        LineSpread.Of(spreadMm, MmPerDot).Apply(_values, WidthPx, HeightPx, channels: 4);
+        return this;
+    }
+
+    /// <summary>The field as a picture; light above 1 is shown as 1.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public Picture ToPicture()
+    {
+        var dots = Dots;
+        var rgba = new byte[dots.Length * 4];
+        for (var index = 0; index < dots.Length; index++)
+        {
+            ref readonly var dot = ref dots[index];
+            var at = index * 4;
+            rgba[at] = Srgb.Code(dot.X);
+            rgba[at + 1] = Srgb.Code(dot.Y);
+            rgba[at + 2] = Srgb.Code(dot.Z);
+            rgba[at + 3] = 255;
+        }
+
+        return new(WidthPx, HeightPx, MmPerDot, rgba);
+    }
+
+    private static Vector4 Packed(LinearColour colour) => new((float)colour.Red, (float)colour.Green, (float)colour.Blue, 0);
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void PaintRow(ReadOnlySpan<byte> coverage, Span<Vector4> dots, Vector4 paint)
+    {
+        var column = 0;
+        while (column < coverage.Length)
+        {
+            var covered = coverage[column];
+            if (covered is > 0 and < 255)
+            {
+                dots[column] += covered / 255f * (paint - dots[column]);
+                column++;
+                continue;
+            }
+
+            // Nearly all dots come in long runs of nothing or everything.
+            var run = coverage[column..].IndexOfAnyExcept(covered);
+            var end = run < 0 ? coverage.Length : column + run;
+            if (covered == 255)
+            {
+                dots[column..end].Fill(paint);
+            }
+
+            column = end;
+        }
+    }
+
+    private void SameSize(LightField other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        if (other.WidthPx != WidthPx || other.HeightPx != HeightPx)
+        {
+            throw new ArgumentException("the fields differ in size", nameof(other));
+        }
+
+        SameDots(other.MmPerDot);
+    }
+
+    private void SameDots(double mmPerDot)
+    {
+        if (Math.Abs(mmPerDot - MmPerDot) > 1e-9 * MmPerDot)
+        {
+            throw new ArgumentException("the dots differ in size", nameof(mmPerDot));
+        }
+    }
+}

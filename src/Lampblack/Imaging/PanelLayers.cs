@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+using Lampblack.Geometry;
+using Lampblack.Quantities;
+
+namespace Lampblack.Imaging;
+
+/// <summary>A printed shape: an ink and where it lies.</summary>
+/// <param name="Region">Where, seen from the front.</param>
+/// <param name="Ink">What is printed there.</param>
+public sealed record InkLayer(Region<PanelSpace> Region, Ink Ink);
+
+/// <summary>Something solid in front of the panel that hides it: a bezel, a knob, a nut.</summary>
+/// <param name="Region">What it hides, seen from the front.</param>
+/// <param name="Reflectance">What it looks like in room light, from 0 to 1.</param>
+public sealed record PlacedBezel(Region<PanelSpace> Region, LinearColour Reflectance);
+
+/// <summary>What a panel consists of for the eye. Everything is seen from the front, the mask too.</summary>
+/// <param name="View">What the pictures show; usually the panel and a margin.</param>
+/// <param name="Panel">The panel's outline, rounded corners included.</param>
+/// <param name="Front">
+/// The front print on bare paper, in the order of painting: a later ink takes the place of an earlier one. Paint the whole first and details over it:
+/// two shapes that only meet edge to edge leave a hairline of what lies below them, as anti-aliased edges share their dots.
+/// </param>
+/// <param name="Mask">The print on the back of the same paper, as it lies seen from the front, painted likewise.</param>
+/// <param name="Holes">Holes through the panel, looked into from the front: dark.</param>
+/// <param name="Bezels">What stands before the panel, the last one foremost.</param>
+public sealed record PanelLayers(
+    Box<PanelSpace> View,
+    Region<PanelSpace> Panel,
+    ImmutableArray<InkLayer> Front,
+    ImmutableArray<InkLayer> Mask,
+    Region<PanelSpace> Holes,
+    ImmutableArray<PlacedBezel> Bezels);

@@ -1,0 +1,65 @@
+using System;
+
+namespace Lampblack.Imaging;
+
+/// <summary>Pictures of a panel as the eye or a lamp would show it, worked out in linear light and then encoded.</summary>
+/// <remarks>
+/// No curve is laid over the light but sRGB's own: twice the light is twice the light. What is left out: gloss, the plate's edge glow, light
+/// that the box gives back a second time, uneven emitters, and the eye's getting used to the dark or to a coloured light.
+/// </remarks>
+public static class PanelPictures
+{
+    /// <summary>Linear light of the brightest thing in a lit picture: just below white (sRGB code 249), so that nothing hides by being cut off.</summary>
+    public const double OpenLegend = 0.95;
+
+    /// <summary>A room at night for <see cref="Lit"/>: the face gets 0.2 % of the light that the back of the paper gets, for instance 4 lx and 2000 lx. Assumed.</summary>
+    public const double NightRoomShare = 0.002;
+
+    /// <summary>The unlit face in room light. A perfect white diffuser would be white.</summary>
+    public static Picture Day(PanelRaster panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        return panel.Reflectance.ToPicture();
+    }
+
+    /// <summary>
+    /// The panel lit from behind. Light passes the mask, is smeared by the paper, and passes each colour of the front once; room light is added.
+    /// Exposed so that an open, unprinted legend in the strongest light is <see cref="OpenLegend"/>: from deep night (0) towards day (large shares) without a jump.
+    /// </summary>
+    /// <param name="panel">The panel; its misregister shows.</param>
+    /// <param name="light">The light behind it.</param>
+    /// <param name="roomShare">Light that falls on the face, as a share of the strongest light that falls on the back; 0 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The share is negative.</exception>
+    public static Picture Lit(PanelRaster panel, Backlight light, double roomShare = NightRoomShare)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        ArgumentNullException.ThrowIfNull(light);
+        ArgumentOutOfRangeException.ThrowIfNegative(roomShare);
+
+        // Shares of the strongest light, so that the room's share means the same for a dim lamp and a bright one.
+        var strongest = light.Peak > 0 ? light.Peak : 1;
+        var open = panel.Paper.Transmittance + (roomShare * panel.Paper.Reflectance);
+        var exposure = open > 0 ? OpenLegend / open : 0;
+        return panel.OnlyPanel(panel.LightBehind(light).Multiply(panel.FrontTransmission))
+            .Scale(exposure * panel.Paper.Transmittance / strongest)
+            .Add(panel.Reflectance, exposure * roomShare)
+            .ToPicture();
+    }
+
+    /// <summary>
+    /// The print held to a white lamp before it is cut: front and mask with their misregister, the unprinted paper around them at <see cref="OpenLegend"/>.
+    /// Nothing is marked or brightened: what leaks on paper leaks here.
+    /// </summary>
+    public static Picture ThroughLight(PanelRaster panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        return panel.MaskLight.Copy().Multiply(panel.FrontTransmission).Scale(OpenLegend).ToPicture();
+    }
+
+    /// <summary>The mask's print in room light, laid out as it lies seen from the front (on paper it is the mirror image), in register.</summary>
+    public static Picture Mask(PanelRaster panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        return panel.MaskFace().ToPicture();
+    }
+}
