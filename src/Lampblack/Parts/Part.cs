@@ -1,0 +1,207 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Geometry;
+
+namespace Lampblack.Parts;
+
+/// <summary>
+/// A component one can buy, by class and dimension: the hole it needs, what it covers in front, the room it takes behind.
+/// All places are seen from the front; the anchor (the middle of the main hole) is the origin, y points up.
+/// </summary>
+public sealed record Part
+{
+    /// <summary>The paper is opened this much beyond the hole all round: hole + 1 mm in diameter (common practice, no source).</summary>
+    private const double UsualPaperMarginMm = 0.5;
+
+    /// <summary>What a desk file calls it: lower-case letters, digits and hyphens.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What it is, in plain words.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What kind of thing it is.</summary>
+    public required PartClass Class { get; init; }
+
+    /// <summary>The main opening.</summary>
+    public required Cutout Cutout { get; init; }
+
+    /// <summary>A notch in the edge of a round hole, if any.</summary>
+    public KeyNotch? Key { get; init; }
+
+    /// <summary>Holes beside the main one.</summary>
+    public ImmutableArray<ExtraHole> ExtraHoles { get; init; } = [];
+
+    /// <summary>What covers the panel in front for certain: nut, washer, flange or bezel; nothing where the hole's edge stays in sight.</summary>
+    public Cutout? Bezel { get; init; }
+
+    /// <summary>The usual knob on its shaft, larger than the nut; dials start outside it.</summary>
+    public Figure? KnobDiameter { get; init; }
+
+    /// <summary>The room behind the panel, if it needs any.</summary>
+    public Body? Body { get; init; }
+
+    /// <summary>Length of the threaded bushing from the part's shoulder.</summary>
+    public Figure? BushingLength { get; init; }
+
+    /// <summary>Thickest panel, paper and glue included, that it still clamps.</summary>
+    public Figure? LargestPanelThickness { get; init; }
+
+    /// <summary>How far a slider's lever runs.</summary>
+    public Figure? Travel { get; init; }
+
+    /// <summary>How many circuits it switches together; zero where it is no switch.</summary>
+    public int Poles { get; init; }
+
+    /// <summary>Where its lever, key or knob can stand, if it has fixed positions.</summary>
+    public Positions? Positions { get; init; }
+
+    /// <summary>Whole mechanical turn of a potentiometer in degrees; above 360 for one of several turns.</summary>
+    public double? SweepDegrees { get; init; }
+
+    /// <summary>Whether it springs back (a button when let go, a toggle from the positions its name puts in brackets).</summary>
+    public bool Momentary { get; init; }
+
+    /// <summary>Whether it has a light of its own.</summary>
+    public bool Illuminated { get; init; }
+
+    /// <summary>Whether its knob is also a push-button, unless the desk says otherwise.</summary>
+    public bool PushesDefault { get; init; }
+
+    /// <summary>The box behind the panel in the panel's plane, in mm; of size zero where there is no body.</summary>
+    public Box<ItemSpace> BodyBox => Body is null
+        ? default
+        : new(-Body.Width.Mm / 2, -Body.Height.Mm / 2, Body.Width.Mm, Body.Height.Mm);
+
+    /// <summary>The main opening as one tells it in a workshop: "6.5 mm", "45 x 26 mm".</summary>
+    public string DrillText => Cutout is FlattedCutout flatted
+        ? $"{Cutout.Text(flatted.Diameter.Mm)} mm, {Cutout.Text(flatted.AcrossFlats.Mm)} mm across {(flatted.OneFlat ? "the flat" : "flats")}"
+        : Cutout.SizeText + " mm";
+
+    /// <summary>
+    /// Direction of every position, counter-clockwise from the x axis, from 0 up to 360; the order runs clockwise from the first.
+    /// Selectors are symmetric about straight up (90). Toggles go up (90), then, where there is a middle position, 0 (the lever
+    /// points at the maker, its legend stands to the right), then down (270). Empty without fixed positions.
+    /// </summary>
+    public ImmutableArray<double> PositionDegrees => Positions is not { } set
+        ? []
+        : [.. Enumerable.Range(0, Math.Max(0, set.Count)).Select(index =>
+            Whole(set.CentreDegrees + (set.StepDegrees * (((set.Count - 1) / 2.0) - index))))];
+
+    /// <summary>
+    /// Where a knob's turn starts and ends, counter-clockwise from the x axis: clockwise from the start, so the end is the smaller
+    /// number (and may be negative); symmetric about straight up (90). Nothing for endless, straight and several-turn parts.
+    /// </summary>
+    public (double StartDegrees, double EndDegrees)? Sweep =>
+        SweepDegrees is { } sweep && sweep is > 0 and <= 360 ? (90 + (sweep / 2), 90 - (sweep / 2)) : null;
+
+    /// <summary>How far the bezel reaches past the edge of the main hole where it reaches least, in mm; nothing without a bezel.</summary>
+    public double? CoverMm
+    {
+        get
+        {
+            var covered = Covered();
+            if (covered.IsEmpty)
+            {
+                return null;
+            }
+
+            var around = Region<ItemSpace>.Rectangle(covered.Bounds.Grow(1)).Except(covered);
+            return around.DistanceMm(MainHole());
+        }
+    }
+
+    /// <summary>
+    /// How far beyond the hole's edge the paper is opened, in mm, in steps of 0.1: half a millimetre, but at most half of what the
+    /// bezel covers, and nothing where the paper's edge stays in sight (common practice, no source).
+    /// </summary>
+    public double PaperMarginMm
+    {
+        get
+        {
+            // The tiny extra keeps a cover of, say, 1 mm minus the chord error from losing a whole step.
+            var margin = Math.Min(UsualPaperMarginMm, (CoverMm ?? 0) / 2);
+            return Math.Floor((margin * 10) + 0.05) / 10;
+        }
+    }
+
+    /// <summary>Diameter to punch the paper with, in mm; nothing where the opening is cut with a knife (rectangle, slot).</summary>
+    public double? PaperPunchMm => Cutout switch
+    {
+        RoundCutout round => round.Diameter.Mm + (2 * PaperMarginMm),
+        FlattedCutout flatted => flatted.Diameter.Mm + (2 * PaperMarginMm),
+        _ => null,
+    };
+
+    /// <summary>Everything that is cut away: main opening, notch and extra holes.</summary>
+    public Region<ItemSpace> Hole() => Region<ItemSpace>.Union(Holes());
+
+    /// <summary>The separate openings: the main one with its notch first, then the extra holes in order.</summary>
+    public ImmutableArray<Region<ItemSpace>> Holes() =>
+    [
+        MainHole(),
+        .. ExtraHoles.Select(hole => Region<ItemSpace>.Disc(new(hole.XMm, hole.YMm), hole.Diameter.Mm / 2)),
+    ];
+
+    /// <summary>What the bezel covers; empty without one.</summary>
+    public Region<ItemSpace> Covered() => Bezel?.Shape() ?? Region<ItemSpace>.Empty;
+
+    /// <summary>What hand and eye meet in front: bezel and knob together; empty where there is neither.</summary>
+    public Region<ItemSpace> Front() => KnobDiameter is { } knob
+        ? Covered().Union(Region<ItemSpace>.Disc(default, knob.Mm / 2))
+        : Covered();
+
+    /// <summary>Every figure of the part with its name, in a fixed order.</summary>
+    public ImmutableArray<(string What, Figure Figure)> Figures()
+    {
+        var figures = ImmutableArray.CreateBuilder<(string What, Figure Figure)>();
+        void Add(string what, Figure? figure)
+        {
+            if (figure is { } known)
+            {
+                figures.Add((what, known));
+            }
+        }
+
+        void AddOutline(string what, Cutout? outline)
+        {
+            figures.AddRange(outline?.Figures.Select(pair => ($"{what} {pair.What}", pair.Figure)) ?? []);
+            Add($"{what} tolerance", outline?.TolerancePlus);
+        }
+
+        AddOutline("hole", Cutout);
+        Add("key width", Key?.Width);
+        Add("key depth", Key?.Depth);
+        figures.AddRange(ExtraHoles.Select((hole, index) => ($"extra hole {index + 1} diameter", hole.Diameter)));
+        AddOutline("bezel", Bezel);
+        Add("knob diameter", KnobDiameter);
+        Add("body width", Body?.Width);
+        Add("body height", Body?.Height);
+        Add("body depth", Body?.Depth);
+        Add("bushing length", BushingLength);
+        Add("largest panel thickness", LargestPanelThickness);
+        Add("travel", Travel);
+        return figures.ToImmutable();
+    }
+
+    private static double Whole(double degrees)
+    {
+        var turn = degrees % 360;
+        return turn < 0 ? turn + 360 : turn;
+    }
+
+    private Region<ItemSpace> MainHole()
+    {
+        var hole = Cutout.Shape();
+        if (Key is null || Cutout is not RoundCutout round)
+        {
+            return hole;
+        }
+
+        // The notch starts at the middle of the hole, so that no sliver stays between it and the circle.
+        var notch = Region<ItemSpace>
+            .Rectangle(new(0, -Key.Width.Mm / 2, (round.Diameter.Mm / 2) + Key.Depth.Mm, Key.Width.Mm))
+            .Map(Affine<ItemSpace, ItemSpace>.Turn(Key.DirectionDegrees));
+        return hole.Union(notch);
+    }
+}
