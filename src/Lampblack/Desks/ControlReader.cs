@@ -23,7 +23,7 @@ internal static class ControlReader
         var legends = StyleReader.Words(table, reading, "legend", "legends", copies.Count);
         var legendText = StyleReader.Text(table, text);
         var stateText = legendText with { HeightMm = table.LengthMm("state-height", 0.5, 50) ?? legendText.HeightMm * 0.75 };
-        var states = table.Texts("states").Select(state => state.Value).ToImmutableArray();
+        var states = table.Texts("states", allowEmpty: true).Select(state => state.Value).ToImmutableArray();
         var control = part is null || place is not { } at ? null : new Control(
             id,
             table.Span,
@@ -35,7 +35,7 @@ internal static class ControlReader
             table.Number("turn", -360, 360) ?? 0,
             legends,
             table.Choice("side", Sides) ?? LegendSide.Above,
-            table.LengthMm("gap", 0, 100) ?? 1.5,
+            table.LengthMm("gap", -50, 100) ?? 1.5,
             states,
             legendText,
             stateText,

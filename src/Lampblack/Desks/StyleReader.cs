@@ -100,7 +100,7 @@ internal static class StyleReader
             _ = table.Texts(oneKey);
         }
 
-        var words = table.Texts(manyKey);
+        var words = table.Texts(manyKey, allowEmpty: true);
         if (words.Length != copies)
         {
             reading.Findings.Add(Finding.Stop(

@@ -8,8 +8,8 @@ public static class Resolution
     /// <summary>Coordinates stand on a grid of 0.1 µm: a 400th of a dot at 600 dpi, far below any printer, and the same on every machine.</summary>
     public const double GridMm = 1e-4;
 
-    /// <summary>Curves are followed by chords that miss them by at most 1 µm: a fortieth of a dot at 600 dpi.</summary>
-    public const double ChordErrorMm = 1e-3;
+    /// <summary>Curves are followed by chords that miss them by at most 2 µm: a twentieth of a dot at 600 dpi.</summary>
+    public const double ChordErrorMm = 2e-3;
 
     /// <summary>The nearest number on the grid, in mm.</summary>
     public static double Snap(double mm) => Math.Round(mm / GridMm, MidpointRounding.AwayFromZero) * GridMm;

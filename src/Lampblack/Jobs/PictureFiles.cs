@@ -73,5 +73,5 @@ internal static class PictureFiles
         return $"#{Code(colour.Red)}{Code(colour.Green)}{Code(colour.Blue)}";
     }
 
-    private static string Code(double linear) => Srgb.Encode(linear).ToString("x2", CultureInfo.InvariantCulture);
+    private static string Code(double linear) => Srgb.Code(linear).ToString("x2", CultureInfo.InvariantCulture);
 }

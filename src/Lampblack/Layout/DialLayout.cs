@@ -92,7 +92,9 @@ internal static class DialLayout
             }
         }
 
-        return Math.Round(value, 6, MidpointRounding.AwayFromZero).ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
+        // Adding zero turns a negative zero, which steps and rounding may leave, into a plain one.
+        var rounded = Math.Round(value, 6, MidpointRounding.AwayFromZero) + 0.0;
+        return rounded.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
     }
 
     private static IEnumerable<double> Minors(Dial dial, List<double> majors)

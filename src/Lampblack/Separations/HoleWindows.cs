@@ -19,8 +19,9 @@ internal static class HoleWindows
     // Hand drilling wanders 0.3 to 0.6 mm (common practice, no source); the black goes a little further in.
     private const double BlackInsideMm = 0.8;
     private const double LineMm = 0.12;
-    private const double SmallestTextMm = 0.9;
-    private const double LargestTextMm = 2;
+    private const double CrossMm = 2;
+    private const double SmallestTextMm = 1.1;
+    private const double LargestTextMm = 1.8;
 
     public static Region<PanelSpace> Of(ImmutableArray<PlacedPart> parts) =>
         Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.Select(Window)));
@@ -45,9 +46,9 @@ internal static class HoleWindows
 
         var box = window.Bounds;
         var centre = main ? part.Centre : box.Centre;
-        var reach = Math.Min(4, Math.Min(box.WidthMm, box.HeightMm) / 2);
+        var reach = Math.Min(CrossMm, Math.Min(box.WidthMm, box.HeightMm) * 0.36);
         yield return Cross(centre, reach).Intersect(window);
-        if (main && Sizes(part, centre, box, mirrored) is { } sizes && window.Contains(sizes))
+        if (main && Sizes(part.Part, centre, reach, window, mirrored) is { } sizes)
         {
             yield return sizes;
         }
@@ -59,27 +60,30 @@ internal static class HoleWindows
         Region<PanelSpace>.Rectangle(new(centre.XMm - (LineMm / 2), centre.YMm - reachMm, LineMm, 2 * reachMm)),
     ]);
 
-    /// <summary>Drill size over the crosshair's arm, punch size under it; nothing where they would not be legible.</summary>
-    private static Region<PanelSpace>? Sizes(PlacedPart part, Point<PanelSpace> centre, Box<PanelSpace> window, bool mirrored)
+    /// <summary>Drill size over the crosshair, punch size under it, as large as the window allows; nothing where they would not be legible.</summary>
+    private static Region<PanelSpace>? Sizes(Part part, Point<PanelSpace> centre, double reachMm, Region<PanelSpace> window, bool mirrored)
     {
         var face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
-        var drill = TextOutline.Line(face, DrillText(part.Part), 10);
-        var punch = TextOutline.Line(face, PunchText(part.Part), 10);
-        var side = Math.Min(window.WidthMm, window.HeightMm);
-        var height = Math.Min(LargestTextMm, Math.Min(side * 0.2, side * 0.62 / (Math.Max(drill.WidthMm, punch.WidthMm) / 10)));
-        if (height < SmallestTextMm)
+        for (var heightMm = LargestTextMm; heightMm >= SmallestTextMm; heightMm -= 0.1)
         {
-            return null;
+            var up = Placed(DrillText(part), reachMm + (heightMm * 0.4));
+            var down = Placed(PunchText(part), -reachMm - (heightMm * 1.4));
+            var both = up.Union(down);
+            if (window.Contains(both))
+            {
+                return both;
+            }
+
+            Region<PanelSpace> Placed(string text, double baselineMm)
+            {
+                var run = TextOutline.Line(face, text, heightMm);
+                return run.Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm / 2, baselineMm)
+                    .Then(Affine<ItemSpace, ItemSpace>.Scale(mirrored ? -1 : 1, 1))
+                    .Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)));
+            }
         }
 
-        var scale = height / 10;
-        return Region<PanelSpace>.Union([Placed(drill, height * 0.45), Placed(punch, -height * 1.45)]);
-
-        Region<PanelSpace> Placed(TextRun run, double baselineMm) => run.Shape.Map(
-            Affine<ItemSpace, ItemSpace>.Scale(scale, scale)
-                .Then(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm * scale / 2, baselineMm))
-                .Then(Affine<ItemSpace, ItemSpace>.Scale(mirrored ? -1 : 1, 1))
-                .Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)));
+        return null;
     }
 
     private static string DrillText(Part part) => part.Cutout is RoundCutout ? "drill " + part.Cutout.SizeText : part.Cutout.SizeText;

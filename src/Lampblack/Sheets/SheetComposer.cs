@@ -74,9 +74,9 @@ public static class SheetComposer
     {
         var placed = new List<(Gauge Gauge, Box<SheetSpace> Box)>();
         var holes = panels.SelectMany(HoleRooms).ToList();
-        foreach (var gauge in (IEnumerable<Gauge>)[.. DotRow.All, new WindowGauge(), new BlackPatches()])
+        foreach (var gauge in (IEnumerable<Gauge>)[.. DotRow.All.Reverse(), new WindowGauge(), new BlackPatches()])
         {
-            if (Find(gauge, free) is { } box || Inside(gauge, holes) is { } inHole && (box = inHole) is var _)
+            if ((Find(gauge, free) ?? Inside(gauge, holes)) is { } box)
             {
                 placed.Add((gauge, box));
             }
@@ -127,7 +127,7 @@ public static class SheetComposer
             }
 
             var room = new FreeSpace(inside);
-            room.Take(new(box.Centre.XMm - 7, box.Centre.YMm - 5, 14, 10));
+            room.Take(new(box.Centre.XMm - 7, box.Centre.YMm - 4.5, 14, 9));
             yield return room;
         }
     }
