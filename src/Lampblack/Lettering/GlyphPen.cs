@@ -30,7 +30,7 @@ internal sealed class GlyphPen
     private int _count;
     private bool _broken;
 
-    /// <summary>The contours of a glyph in font units; null where they are damaged beyond use.</summary>
+    /// <summary>The contours of a glyph in font units; null where they are damaged beyond use. The caller keeps the font alive.</summary>
     public static ImmutableArray<GlyphContour>? Draw(Font font, uint glyph)
     {
         var pen = new GlyphPen();
@@ -42,7 +42,6 @@ internal sealed class GlyphPen
         finally
         {
             handle.Free();
-            GC.KeepAlive(font);
         }
 
         pen.Close();

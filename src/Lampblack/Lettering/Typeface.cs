@@ -27,6 +27,7 @@ public sealed class Typeface
 
     private readonly Lock _native = new();
     private readonly Font _font;
+    private readonly long _nativeBytes;
     private readonly ConcurrentDictionary<uint, ImmutableArray<GlyphContour>?> _contours = new();
     private readonly ConcurrentDictionary<(uint Glyph, double CapHeightMm), Region<ItemSpace>> _glyphs = new();
 
@@ -36,6 +37,11 @@ public sealed class Typeface
         using var face = new Face(blob, 0);
         face.MakeImmutable();
         _font = new Font(face);
+
+        // The wrapper's finalizer frees nothing, so this class has one that does; the collector is told what hangs on so small an object.
+        GC.SuppressFinalize(_font);
+        _nativeBytes = file.Bytes.Length;
+        GC.AddMemoryPressure(_nativeBytes);
 
         // HarfBuzz can also ask the system for glyphs and metrics; only its own reading is the same everywhere.
         _font.SetFunctionsOpenType();
@@ -47,6 +53,16 @@ public sealed class Typeface
         var os2 = file.Table("OS/2");
         CapHeightShare = HeightShare('H', os2, 88) ?? UsualCapHeightShare;
         XHeightShare = HeightShare('x', os2, 86) ?? UsualXHeightShare;
+    }
+
+    /// <summary>Gives the font's native memory back.</summary>
+    ~Typeface()
+    {
+        if (_font is not null)
+        {
+            _font.Dispose();
+            GC.RemoveMemoryPressure(_nativeBytes);
+        }
     }
 
     /// <summary>The family's name as the font tells it, else the name it was given.</summary>
@@ -152,6 +168,7 @@ public sealed class Typeface
                 infos[index].Codepoint, (int)infos[index].Cluster, positions[index].XAdvance, positions[index].XOffset, positions[index].YOffset));
         }
 
+        GC.KeepAlive(this);
         return glyphs.MoveToImmutable();
     }
 
@@ -180,7 +197,9 @@ public sealed class Typeface
 
         lock (_native)
         {
-            return _contours[glyph] = GlyphPen.Draw(_font, glyph);
+            var contours = GlyphPen.Draw(_font, glyph);
+            GC.KeepAlive(this);
+            return _contours[glyph] = contours;
         }
     }
 

@@ -43,6 +43,25 @@ public sealed class TypefaceTests
     }
 
     [Fact]
+    public void Fonts_that_nobody_uses_any_more_give_their_memory_back()
+    {
+        // 300 fonts of 5 MB would be 1.5 GB; other tests beside this one need some memory too.
+        var padded = FontBytes.Frozen([.. Font, .. new byte[5_000_000]]);
+        var before = Environment.WorkingSet;
+        for (var round = 0; round < 300; round++)
+        {
+            Assert.NotNull(Typeface.FromBytes("own.ttf", padded, span: null).Value);
+            if (round % 20 == 0)
+            {
+                GC.Collect();
+                GC.WaitForPendingFinalizers();
+            }
+        }
+
+        Assert.InRange(Environment.WorkingSet - before, long.MinValue, 750_000_000);
+    }
+
+    [Fact]
     public void A_name_is_taken_where_the_font_has_none() => Assert.Equal("own.ttf", Read("own.ttf", Without("name")).FamilyName);
 
     // Postscript-flavoured fonts come with Ghostscript on most systems; none is bundled, so this looks for one there.
