@@ -137,6 +137,11 @@ internal readonly ref struct SyntaxFault
             return Stop(_lineStart + Before.Length - key.Length, key.Length, $"{Shown.Code(key)} stands alone, without `=` and a value", Hint);
         }
 
+        if (key is "\"\"" or "''" && Rest[0] == key[0])
+        {
+            return Stop(_offset - 2, 3, "three quotes can't stand round a key", "Put the key between single or double quotes.");
+        }
+
         if (Rest[0] == ':')
         {
             return Stop(_offset, 1, $"`:` stands where `=` belongs, behind {Shown.Code(key)}", $"Write {Shown.Code(key + " = …")}.");

@@ -14,7 +14,7 @@ internal enum TableOrigin
     /// <summary>By its own header.</summary>
     Header,
 
-    /// <summary>By a dotted key: <c>a</c> in <c>a.b = 1</c>. Other dotted keys under the same header may add to it, and headers below it.</summary>
+    /// <summary>By a dotted key: <c>a</c> in <c>a.b = 1</c>. Other dotted keys may add to it (only those under the same header can reach it), and headers below it.</summary>
     Dotted,
 
     /// <summary>Between braces: complete.</summary>
@@ -22,7 +22,7 @@ internal enum TableOrigin
 }
 
 /// <summary>A table while the file is still being read.</summary>
-internal sealed class TableDraft(TableOrigin origin, int depth, int section, SourceSpan span)
+internal sealed class TableDraft(TableOrigin origin, int depth, SourceSpan span)
 {
     private readonly List<(string Key, SourceSpan KeySpan, object Value)> _entries = [];
     private readonly Dictionary<string, int> _byKey = new(StringComparer.Ordinal);
@@ -31,9 +31,6 @@ internal sealed class TableDraft(TableOrigin origin, int depth, int section, Sou
 
     /// <summary>How many tables and lists it stands in.</summary>
     public int Depth { get; } = depth;
-
-    /// <summary>The header under which a dotted key made it.</summary>
-    public int Section { get; } = section;
 
     public SourceSpan Span { get; set; } = span;
 

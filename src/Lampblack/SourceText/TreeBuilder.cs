@@ -18,17 +18,15 @@ namespace Lampblack.SourceText;
 internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<int> faults, ICollection<Finding> findings)
 {
     private int _nodes;
-    private int _section;
 
     /// <summary>The file's table.</summary>
     public TableNode Build(DocumentSyntax document)
     {
-        var root = new TableDraft(TableOrigin.Header, 0, 0, places.Span(0, 0));
+        var root = new TableDraft(TableOrigin.Header, 0, places.Span(0, 0));
         AddAll(root, document.KeyValues);
         foreach (var table in document.Tables)
         {
-            _section++;
-            var draft = Open(root, table) ?? new TableDraft(TableOrigin.Header, 0, _section, Place(table));
+            var draft = Open(root, table) ?? new TableDraft(TableOrigin.Header, 0, Place(table));
             AddAll(draft, table.Items);
         }
 
@@ -106,7 +104,7 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
             switch (table.Find(name))
             {
                 case null:
-                    var made = new TableDraft(TableOrigin.Implied, table.Depth + 1, _section, span);
+                    var made = new TableDraft(TableOrigin.Implied, table.Depth + 1, span);
                     table.Add(name, place, made);
                     table = made;
                     break;
@@ -130,7 +128,7 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
         switch (parent.Find(key.Name))
         {
             case null:
-                var made = new TableDraft(TableOrigin.Header, parent.Depth + 1, _section, header);
+                var made = new TableDraft(TableOrigin.Header, parent.Depth + 1, header);
                 parent.Add(key.Name, key.Span, made);
                 return made;
             case TableDraft { Origin: TableOrigin.Implied } implied:
@@ -160,7 +158,7 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
         }
 
         // The list and the table in it are two levels.
-        var made = new TableDraft(TableOrigin.Header, parent.Depth + 2, _section, header);
+        var made = new TableDraft(TableOrigin.Header, parent.Depth + 2, header);
         tables.Tables.Add(made);
         return made;
     }
@@ -195,11 +193,11 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
             switch (table.Find(name))
             {
                 case null:
-                    var made = new TableDraft(TableOrigin.Dotted, table.Depth + 1, _section, place);
+                    var made = new TableDraft(TableOrigin.Dotted, table.Depth + 1, place);
                     table.Add(name, place, made);
                     table = made;
                     break;
-                case TableDraft { Origin: TableOrigin.Dotted } there when there.Section == _section:
+                case TableDraft { Origin: TableOrigin.Dotted } there:
                     table = there;
                     break;
                 default:
@@ -275,10 +273,7 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
             return new BrokenNode(place);
         }
 
-        // A section of its own: dotted keys between braces add to nothing outside.
-        var outer = _section;
-        _section = -1 - _nodes;
-        var draft = new TableDraft(TableOrigin.Inline, depth, _section, place);
+        var draft = new TableDraft(TableOrigin.Inline, depth, place);
         foreach (var item in table.Items)
         {
             if (item.KeyValue is { } keyValue && _nodes <= TomlText.MaxNodes)
@@ -287,7 +282,6 @@ internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<i
             }
         }
 
-        _section = outer;
         return draft.Finish();
     }
 
