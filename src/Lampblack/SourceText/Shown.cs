@@ -1,0 +1,58 @@
+using System.Globalization;
+using System.Text;
+
+namespace Lampblack.SourceText;
+
+/// <summary>Puts a user's words into a message: short, on one line, and without anything that could upset a terminal.</summary>
+internal static class Shown
+{
+    private const int Longest = 40;
+
+    /// <summary>A stretch of the file, between backquotes.</summary>
+    public static string Code(string text) => $"`{Short(text)}`";
+
+    /// <summary>A text value, between double quotes.</summary>
+    public static string Quoted(string text) => $"\"{Short(text)}\"";
+
+    /// <summary>A number of mm with its unit.</summary>
+    public static string Mm(double mm) => $"{Number(mm)} mm";
+
+    /// <summary>A plain number with at most four decimals.</summary>
+    public static string Number(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
+
+    /// <summary>At most 40 characters, control and invisible characters by their numbers.</summary>
+    public static string Short(string text)
+    {
+        var shown = new StringBuilder();
+        var count = 0;
+        foreach (var rune in text.EnumerateRunes())
+        {
+            if (count++ == Longest)
+            {
+                return shown.Append('…').ToString();
+            }
+
+            if (IsInvisible(rune))
+            {
+                shown.Append(CodePoint(rune));
+            }
+            else
+            {
+                shown.Append(rune.ToString());
+            }
+        }
+
+        return shown.ToString();
+    }
+
+    /// <summary>The number of a character as Unicode writes it, such as <c>U+00A0</c>.</summary>
+    public static string CodePoint(Rune rune) => "U+" + rune.Value.ToString("X4", CultureInfo.InvariantCulture);
+
+    /// <summary>Whether a reader can't see the character, or mistakes it for a plain blank.</summary>
+    public static bool IsInvisible(Rune rune) => Rune.GetUnicodeCategory(rune) switch
+    {
+        UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator => true,
+        UnicodeCategory.SpaceSeparator => rune.Value != ' ',
+        _ => false,
+    };
+}
