@@ -110,14 +110,14 @@ internal static class DependencyRules
         let row = RowOf(table, use)
         where row is not null && IsOwn(core, use) && use.Folder is { } folder && folder != row.Folder && !row.MayUse.Contains(folder)
         group use.Name by (use.Path, use.Line, From: row.Folder, To: use.Folder) into found
-        select $"{found.Key.Path}({found.Key.Line}): {found.Key.From} must not use {found.Key.To} ({Names(found)})";
+        select $"{found.Key.Path}({found.Key.Line}): {found.Key.From} must not use {found.Key.To} ({Offences.Names(found)})";
 
     private static IEnumerable<string> ForbiddenLibraries(CSharpCompilation core, ImmutableArray<SymbolUse> uses, DependencyTable table) =>
         from use in uses
         let row = RowOf(table, use)
         where row is not null && !IsOwn(core, use) && !IsFree(use.Namespace) && !Listed(row).Any(prefix => Covers(prefix, use.Namespace))
         group use.Name by (use.Path, use.Line, row.Folder, use.Namespace) into found
-        select $"{found.Key.Path}({found.Key.Line}): {found.Key.Folder} must not use the library {Shown(found.Key.Namespace)} ({Names(found)})";
+        select $"{found.Key.Path}({found.Key.Line}): {found.Key.Folder} must not use the library {Shown(found.Key.Namespace)} ({Offences.Names(found)})";
 
     private static IEnumerable<string> UnusedPermissions(
         CSharpCompilation core, ImmutableArray<SymbolUse> uses, DependencyTable table, ImmutableArray<string> folders)
@@ -195,13 +195,6 @@ internal static class DependencyRules
     private static IEnumerable<string> Listed(DependencyRow row) => row.Libraries.Where(library => !IsFree(library));
 
     private static bool IsOwn(CSharpCompilation core, SymbolUse use) => use.Assembly == core.AssemblyName;
-
-    /// <summary>A type is left out where one of its members is named on the same line.</summary>
-    private static string Names(IEnumerable<string> names)
-    {
-        var all = names.Distinct().Order(StringComparer.Ordinal).ToList();
-        return string.Join(", ", all.Where(name => !all.Any(other => other.StartsWith(name + ".", StringComparison.Ordinal))));
-    }
 
     private static string Shown(string space) => space.Length == 0 ? "without a namespace" : space;
 

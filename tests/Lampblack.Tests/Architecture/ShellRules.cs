@@ -42,7 +42,7 @@ internal static partial class ShellRules
             .. from use in named.Concat(written)
             where IsOurs(use.Type) && !IsOpen(project.Name, use.Type)
             group use.Name by (use.Path, use.Line) into names
-            select $"{names.Key.Path}({names.Key.Line}): {project.Name} must not use {string.Join(", ", names.Distinct().Order(StringComparer.Ordinal))}",
+            select $"{names.Key.Path}({names.Key.Line}): {project.Name} must not use {Offences.Names(names)}",
         ];
     }
 
