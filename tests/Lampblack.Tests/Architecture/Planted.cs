@@ -31,6 +31,10 @@ internal static class Planted
             public static int Calls { get; set; }
             public static int Run() => 1;
             public static int Twice(this int number) => 2 * number;
+            extension(int number)
+            {
+                public int Half => number / 2;
+            }
         }
         public enum Side { Front, Back }
         public interface IStep;
@@ -45,16 +49,24 @@ internal static class Planted
             public static implicit operator int(Sheet sheet) => sheet.Number;
             public static explicit operator string(Sheet sheet) => sheet.Title;
             public TaskAwaiter<int> GetAwaiter() => Task.FromResult(1).GetAwaiter();
+            public static Sheet operator ++(Sheet sheet) => sheet;
             public Sheet Select(Func<int, int> map) => this;
+            public Sheet Where(Func<int, bool> judge) => this;
+            public Sheet OrderBy(Func<int, int> key) => this;
             public IEnumerator GetEnumerator() => Array.Empty<int>().GetEnumerator();
             public void Dispose() { }
         }
         public sealed class Pile : IEnumerable
         {
             public void Add(int number) { }
+            public int this[int index] { get => index; set { } }
             public IEnumerator GetEnumerator() => Array.Empty<int>().GetEnumerator();
         }
         public struct Dot { public int X; }
+        [InterpolatedStringHandler] public ref struct Words(int literalLength, int formattedCount)
+        {
+            public void AppendLiteral(string text) { }
+        }
         """;
 
     private const string Layout = """
@@ -72,6 +84,9 @@ internal static class Planted
             public static int Of(Pile pile) => 1;
             public static int Draw(Dot dot) => 1;
             public static int Many(Dot[] dots) => 1;
+            public static int Say(Words words) => 1;
+            public static Sheet Current { get; set; } = Get();
+            public static Sheet? Perhaps() => null;
             public static Sheet Pass(Sheet sheet) => sheet;
         }
         """;

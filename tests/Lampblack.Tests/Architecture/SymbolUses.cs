@@ -42,7 +42,6 @@ internal static class SymbolUses
     {
         ExpressionSyntax expression => AtExpression(model, expression),
         CrefSyntax cref => Symbols(model.GetSymbolInfo(cref)),
-        ConstructorInitializerSyntax initializer => Symbols(model.GetSymbolInfo(initializer)),
         CommonForEachStatementSyntax loop => AtLoop(model, loop),
         SingleVariableDesignationSyntax designation => [(model.GetDeclaredSymbol(designation) as ILocalSymbol)?.Type],
         ParameterSyntax { Type: null } parameter => [(model.GetDeclaredSymbol(parameter) as IParameterSymbol)?.Type],
@@ -63,9 +62,9 @@ internal static class SymbolUses
             AssignmentExpressionSyntax assignment =>
                 [.. Symbols(model.GetSymbolInfo(assignment)), .. Deconstructions(model.GetDeconstructionInfo(assignment))],
             AwaitExpressionSyntax awaiting => [model.GetAwaitExpressionInfo(awaiting).GetAwaiterMethod],
-            LiteralExpressionSyntax literal when literal.IsKind(SyntaxKind.DefaultLiteralExpression) => [model.GetTypeInfo(expression).ConvertedType],
+            LiteralExpressionSyntax literal when literal.IsKind(SyntaxKind.DefaultLiteralExpression) => Types(model.GetTypeInfo(expression)),
             CollectionExpressionSyntax or ImplicitArrayCreationExpressionSyntax or ImplicitStackAllocArrayCreationExpressionSyntax
-                or InterpolatedStringExpressionSyntax => [model.GetTypeInfo(expression).ConvertedType],
+                or InterpolatedStringExpressionSyntax => Types(model.GetTypeInfo(expression)),
             AnonymousFunctionExpressionSyntax => [model.GetTypeInfo(expression).ConvertedType?.OriginalDefinition],
             _ => [],
         };
@@ -87,6 +86,8 @@ internal static class SymbolUses
     private static IEnumerable<ISymbol?> Deconstructions(DeconstructionInfo info) =>
         [info.Method, info.Conversion?.MethodSymbol, .. info.Nested.SelectMany(Deconstructions)];
 
+    private static IEnumerable<ISymbol?> Types(TypeInfo info) => [info.Type, info.ConvertedType];
+
     /// <summary>Where a name fits several things (a group of overloads, a doc comment), each of them is meant.</summary>
     private static IEnumerable<ISymbol?> Symbols(SymbolInfo info) => info.Symbol is { } symbol ? [symbol] : info.CandidateSymbols;
 
@@ -95,7 +96,7 @@ internal static class SymbolUses
         ITypeSymbol type => NamedTypes(type).Select(named => (named, (string?)null)),
         IMethodSymbol { MethodKind: MethodKind.Constructor or MethodKind.StaticConstructor } method => [(method.ContainingType, null)],
         IMethodSymbol { MethodKind: MethodKind.LocalFunction or MethodKind.AnonymousFunction } => [],
-        IMethodSymbol { ContainingType: { } type } method => [((method.ReducedFrom?.ContainingType ?? type), method.Name)],
+        IMethodSymbol { ContainingType: { } type } method => [(type, method.Name)],
         IPropertySymbol or IFieldSymbol or IEventSymbol when symbol.ContainingType is { IsAnonymousType: false } type => [(type, symbol.Name)],
         _ => [],
     };
