@@ -122,9 +122,10 @@ internal static class DependencyRules
     private static IEnumerable<string> UnusedPermissions(
         CSharpCompilation core, ImmutableArray<SymbolUse> uses, DependencyTable table, ImmutableArray<string> folders)
     {
+        var usesByFolder = uses.ToLookup(use => FolderOf(use.Path));
         foreach (var row in table.Rows)
         {
-            var own = uses.Where(use => FolderOf(use.Path) == row.Folder).ToList();
+            var own = usesByFolder[row.Folder];
             foreach (var folder in row.MayUse)
             {
                 if (!folders.Contains(folder))
@@ -189,8 +190,11 @@ internal static class DependencyRules
         return null;
     }
 
-    private static DependencyRow? RowOf(DependencyTable table, SymbolUse use) =>
-        table.Rows.FirstOrDefault(row => row.Folder == FolderOf(use.Path));
+    private static DependencyRow? RowOf(DependencyTable table, SymbolUse use)
+    {
+        var folder = FolderOf(use.Path);
+        return table.Rows.FirstOrDefault(row => row.Folder == folder);
+    }
 
     private static IEnumerable<string> Listed(DependencyRow row) => row.Libraries.Where(library => !IsFree(library));
 
