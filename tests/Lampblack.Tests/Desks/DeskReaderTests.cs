@@ -1,0 +1,143 @@
+using System;
+using System.Globalization;
+using System.Linq;
+using System.Text;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Xunit;
+
+namespace Lampblack.Tests.Desks;
+
+public sealed class DeskReaderTests
+{
+    private const string Head = "lampblack = 1\ntitle = \"T\"\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n";
+
+    /// <summary>Each case: what is written inside the panel, and every finding with its place, one to a line.</summary>
+    public static TheoryData<string, string> WrongItems => new()
+    {
+        { "sise = 4", "stop key-unknown 6:1" },
+        { "corner = -1", "stop value-range 6:10" },
+        { "corner = 1e9", "stop value-range 6:10" },
+        { "corner = nan", "stop number-not-finite 6:10" },
+        { "corner = true", "stop value-kind 6:10" },
+        { "corner = \"4 parsecs\"", "stop length-unreadable 6:10" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"", "stop key-missing 6:1" },
+        { "[[panel.control]]\nat = [10, 10]", "stop key-missing 6:1" },
+        { "[[panel.control]]\npart = \"toggle-mini-onn-on\"\nat = [10, 10]", "stop part-unknown 7:8" },
+        { "[[panel.legend]]\nat = [10, 10]", "stop key-missing 6:1" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"\"", "stop text-empty 8:8" },
+        { "[[panel.legend]]\nat = [10]\ntext = \"A\"", "stop value-range 7:6" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrole = \"lid\"", "stop choice-unknown 9:8" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nink = \"ambr\"", "stop ink-unknown 9:7" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nink = \"black\"", "stop ink-black-cannot-shine 9:7" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nid = \"A b\"", "stop id-form 9:6" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nid = \"com1\"", "stop id-form 9:6" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nid = \"x\"\n[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nid = \"x\"", "stop id-twice 13:6" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { count = 2, step = 5 }\ngrid = { columns = 2, rows = 1, step = [5, 5] }", "stop row-and-grid 10:8" },
+        { "[[panel.legend]]\nat = [10, 10]\ntexts = [\"A\"]\nrow = { count = 2, step = 5 }", "stop words-count 8:9" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\ntexts = [\"A\"]", "stop words-twice 8:8" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { count = 10001, step = 5 }", "stop value-range 9:17" },
+        { "[[panel.rule]]\nwidth = 1", "stop rule-form 6:1" },
+        { "[[panel.rule]]\nline = [[0, 0], [1, 1]]\narc = [5, 5, 2]", "stop rule-form 6:1" },
+        { "[[panel.rule]]\narc = [5, 5, 0]", "stop value-range 7:7" },
+        { "[[panel.rule]]\nline = [[0, 0], [1, 1]]\ntitle = \"A\"", "warn rule-title 8:9" },
+        { "[[panel.area]]\nrole = \"unlit\"", "stop area-form 6:1" },
+        { "[[panel.area]]\nbox = [0, 0, 0, 5]", "stop value-range 7:7" },
+        { "[[panel.dial]]\nat = [50, 30]", "stop key-missing 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nfrom = 1\nto = 1", "stop dial-scale 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"log\"\nfrom = 0\nto = 10", "stop dial-scale 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 0.001", "stop dial-scale 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"table\"\ntable = [[0, 0], [1, 10], [0.5, 20]]", "stop dial-scale 10:9\nstop dial-scale 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 3", "note dial-step 9:9" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nlabels = { a = \"A\" }", "stop dial-label 9:16" },
+        { "fixings = { hole = 3 }", "stop fixings-place-missing 6:11" },
+    };
+
+    public static TheoryData<string, string> WrongDesks => new()
+    {
+        { "title = \"T\"", "stop format-missing 1:1" },
+        { "lampblack = 2", "stop format-newer 1:13" },
+        { "lampblack = \"1\"", "stop value-kind 1:13\nstop format-missing 1:13" },
+        { "lampblack = 1", "stop panel-missing 1:1" },
+        { "lampblack = 1\n[[panel]]\nid = \"p\"", "stop key-missing 2:1" },
+        { "lampblack = 1\norder = \"D\"\n[[panel]]\nsize = [50, 50]", "stop choice-unknown 2:9" },
+        { "lampblack = 1\n[inks]\nblack = [0, 0, 0, 100]\n[[panel]]\nsize = [50, 50]", "stop ink-name-taken 3:9" },
+        { "lampblack = 1\n[inks]\npink = [0, 0, 0]\n[[panel]]\nsize = [50, 50]", "stop value-range 3:8" },
+        { "lampblack = 1\n[[font]]\nname = \"a\"\nfile = \"a.ttf\"\n[[font]]\nname = \"a\"\nfile = \"b.ttf\"\n[[panel]]\nsize = [50, 50]", "stop font-name-twice 6:8" },
+        { "lampblack = 1\n[[part]]\nid = \"mine\"\n[[panel]]\nsize = [50, 50]", "stop key-missing 2:1" },
+        { "lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 20\nbezel = 10\n[[panel]]\nsize = [50, 50]", "stop part-wrong 2:1" },
+    };
+
+    [Theory]
+    [MemberData(nameof(WrongItems))]
+    public void Every_fault_of_an_item_is_found_at_its_place(string inPanel, string expected) => Check(Head + inPanel, expected);
+
+    [Theory]
+    [MemberData(nameof(WrongDesks))]
+    public void Every_fault_of_a_desk_is_found_at_its_place(string desk, string expected) => Check(desk, expected);
+
+    [Fact]
+    public void A_misspelt_key_is_answered_with_the_nearest_one()
+    {
+        var desk = Read(Head + "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nheigth = 3");
+        Assert.Contains("`height`", Assert.Single(desk.Findings).Hint, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Words_such_as_NO_and_ON_stay_words()
+    {
+        var desk = Read(Head + "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [20, 20]\nlegend = \"NO\"\nstates = [\"ON\", \"OFF\"]");
+        Assert.Empty(desk.Findings);
+        var control = Assert.IsType<Control>(Assert.Single(desk.Value.Panels[0].Items));
+        Assert.Equal("NO", control.Legends[0][0]);
+        Assert.Equal(["ON", "OFF"], control.States);
+    }
+
+    [Fact]
+    public void A_file_of_format_zero_is_read_as_format_one()
+    {
+        var desk = Read("lampblack = 0\nname = \"Old\"\n[[panel]]\nid = \"p\"\nwidth = 120\nheight = 80\n");
+        Assert.Equal("note format-migrated 1:13", Told(desk));
+        Assert.Equal(("Old", 120, 80), (desk.Value.Title, desk.Value.Panels[0].WidthMm, desk.Value.Panels[0].HeightMm));
+    }
+
+    [Fact]
+    public void A_desk_with_faults_still_gives_what_could_be_read()
+    {
+        var desk = Read(Head + "[[panel.legend]]\nat = [10, 10]\ntext = \"GOOD\"\n[[panel.legend]]\nat = \"here\"\ntext = \"BAD\"");
+        Assert.True(desk.HasStop);
+        Assert.Equal("GOOD", Assert.IsType<Legend>(Assert.Single(desk.Value.Panels[0].Items)).Texts[0][0]);
+    }
+
+    [Fact]
+    public void Too_many_copies_are_refused_once()
+    {
+        var text = new StringBuilder(Head);
+        for (var index = 0; index < 5; index++)
+        {
+            text.Append("[[panel.legend]]\nat = [1, 1]\ntext = \"A\"\ngrid = { columns = 60, rows = 60, step = [1, 1] }\n");
+        }
+
+        Assert.Equal("stop items-too-many", string.Join(' ', Told(Read(text.ToString())).Split(' ')[..2]));
+    }
+
+    [Fact]
+    public void Repetition_goes_from_left_to_right_and_from_top_to_bottom()
+    {
+        var grid = new Repetition(3, 2, 10, 20);
+        Assert.Equal([(0, 0), (10, 0), (20, 0), (0, -20), (10, -20), (20, -20)], Enumerable.Range(0, grid.Count).Select(grid.ShiftOf));
+    }
+
+    private static Checked<Desk> Read(string text) => DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes(text));
+
+    private static string Told(Checked<Desk> desk) => string.Join('\n', desk.Findings.Select(finding => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Code} {finding.Span?.Line}:{finding.Span?.Column}")));
+
+    private static void Check(string text, string expected)
+    {
+        var desk = Read(text);
+        Assert.Equal(expected, Told(desk));
+        Assert.All(desk.Findings, finding => Assert.False(string.IsNullOrWhiteSpace(finding.Hint), finding.Message));
+    }
+}

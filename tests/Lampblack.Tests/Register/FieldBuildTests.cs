@@ -1,0 +1,65 @@
+using System;
+using System.Linq;
+using Xunit;
+
+namespace Lampblack.Tests.Register;
+
+/// <summary>The field on plates of an independent rasteriser: K full up to every edge, the other inks full from the stand-back on.</summary>
+public sealed class FieldBuildTests
+{
+    public static TheoryData<string> Examples => ["dome-desk", "yard-board", "kiln"];
+
+    [Theory]
+    [MemberData(nameof(Examples))]
+    public void Beyond_the_stand_back_every_ink_of_the_field_is_full_on_both_sides(string example)
+    {
+        var desk = SeparatedDesk.Example(example);
+        foreach (var sheet in desk.Sheets)
+        {
+            var plates = new SheetPlates(desk, sheet);
+            Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, plates.Front.Black.Length).ToArray());
+            var mask = plates.MaskAfter(Geometry.Affine<Geometry.SheetSpace, Geometry.SheetSpace>.Identity);
+            Check(mask, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, mask.Black.Length).ToArray());
+        }
+    }
+
+    [Fact]
+    public void Openings_are_bare_unless_colour_was_asked_for()
+    {
+        var desk = SeparatedDesk.Example("dome-desk");
+        foreach (var sheet in desk.Sheets)
+        {
+            var plates = new SheetPlates(desk, sheet);
+            var mask = plates.MaskAfter(Geometry.Affine<Geometry.SheetSpace, Geometry.SheetSpace>.Identity);
+            var coloured = Enumerable.Range(0, mask.Black.Length).Count(dot =>
+                plates.Trim[dot] && mask.Black[dot] == 0 && (mask.Cyan[dot] | mask.Magenta[dot] | mask.Yellow[dot]) != 0);
+            Assert.Equal(0, coloured);
+        }
+    }
+
+    private static void Check(Peers.InkPlates plates, bool[] trim, double standBackMm, bool[] where)
+    {
+        // A dot and a half for the two edges' own dots.
+        var dots = (int)Math.Ceiling((standBackMm / 25.4 * SeparatedDesk.Dpi) + 1.5);
+        bool[] black = [.. plates.Black.Select(value => value == 255)];
+
+        // The field is what stays after losing everything near an edge or a colour.
+        bool[] field = [.. black.Select((isBlack, dot) => isBlack && trim[dot] && where[dot])];
+        var inner = SheetPlates.Eroded(field, plates.WidthPx, dots);
+        var wrong = 0;
+        var right = 0;
+        for (var dot = 0; dot < inner.Length; dot++)
+        {
+            if (!inner[dot])
+            {
+                continue;
+            }
+
+            var full = plates.Cyan[dot] == 255 && plates.Magenta[dot] == 255 && plates.Yellow[dot] == 255;
+            (wrong, right) = full ? (wrong, right + 1) : (wrong + 1, right);
+        }
+
+        Assert.True(right > 100_000, $"only {right} dots of field were found");
+        Assert.True(wrong == 0, $"{wrong} dots of the field have not the full build");
+    }
+}

@@ -1,0 +1,73 @@
+using System;
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.IO;
+using System.Linq;
+using Lampblack.Artwork;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Lampblack.Layout;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+using Lampblack.Separations;
+using Lampblack.Sheets;
+using Xunit;
+
+namespace Lampblack.Tests.Register;
+
+/// <summary>A desk taken through the core up to its sheets, for tests of what is printed.</summary>
+public sealed record SeparatedDesk(
+    PrinterProperties Printer, ImmutableArray<PanelSeparation> Panels, ImmutableArray<Sheet> Sheets, ImmutableArray<Finding> Findings)
+{
+    /// <summary>Dots per inch of the checks on rasters.</summary>
+    public const int Dpi = 600;
+
+    /// <summary>An A4 sheet whose sides are whole numbers of dots, so that a mirrored plate falls on the same grid.</summary>
+    public static readonly PaperSize Paper = new("A4 in whole dots", 4960 * 25.4 / Dpi, 7015 * 25.4 / Dpi);
+
+    private static readonly ConcurrentDictionary<string, Lazy<SeparatedDesk>> Examples = new(StringComparer.Ordinal);
+
+    /// <summary>The spread of its panels.</summary>
+    public double SpreadMm => Panels[0].SpreadMm;
+
+    /// <summary>Root of the repository.</summary>
+    public static string Root { get; } = FindRoot();
+
+    /// <summary>One of the examples, with the full build.</summary>
+    public static SeparatedDesk Example(string name) => Examples.GetOrAdd(
+        name, static name => new(() => Of(File.ReadAllBytes(Path.Combine(Root, "examples", name, "desk.toml")), "full"))).Value;
+
+    /// <summary>A desk from its bytes.</summary>
+    public static SeparatedDesk Of(byte[] toml, string black, double spreadMm = 0.5, PaperSize? paper = null)
+    {
+        var desk = DeskReader.Read("desk.toml", toml);
+        var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
+        var printer = PrinterProperties.Unmeasured;
+        var build = printer.Build(black)!;
+        var separated = laid.Value.Panels.Select(panel => Separator.Separate(PanelArtwork.Draw(panel), printer, build, spreadMm)).ToImmutableArray();
+        var sheets = SheetComposer.Compose(
+            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, fill: false);
+        ImmutableArray<Finding> findings =
+            [.. desk.Findings, .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
+        Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
+        return new(printer, [.. separated.Select(panel => panel.Value)], sheets.Value, findings);
+    }
+
+    private static Printable Printable(PanelSeparation separation)
+    {
+        var panel = separation.Artwork.Laid.Panel;
+        return new(
+            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes);
+    }
+
+    private static string FindRoot()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Lampblack.slnx")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder?.FullName ?? throw new InvalidOperationException("the tests run from a folder inside the repository");
+    }
+}

@@ -1,0 +1,142 @@
+using System;
+using System.Collections.Generic;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
+using Lampblack.Tests.Peers;
+
+namespace Lampblack.Tests.Register;
+
+/// <summary>
+/// A sheet as an independent separating rasteriser (Ghostscript, device tiffsep) prints it. All planes are in front view, row 0 at the top;
+/// a dot is set where any part of it is painted.
+/// </summary>
+public sealed class SheetPlates
+{
+    private readonly SeparatedDesk _desk;
+    private readonly Sheet _sheet;
+
+    public SheetPlates(SeparatedDesk desk, Sheet sheet)
+    {
+        _desk = desk;
+        _sheet = sheet;
+        Front = Render(SheetPdf.FrontPage(sheet, desk.Printer));
+        Unlit = Dilated(Plane(MarksOf(LightRole.Unlit)), Width, 1);
+        Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 1);
+        Meant = Dilated(Plane(Wanted()), Width, 1);
+        CutAway = Dilated(Plane(sheet.Panels.Select(panel => panel.Panel.Holes.Map(panel.Map))), Width, 1);
+        Trim = Plane(sheet.Panels.Select(panel => Region<SheetSpace>.Rectangle(panel.Trim)));
+    }
+
+    public InkPlates Front { get; }
+
+    public int Width => Front.WidthPx;
+
+    /// <summary>Unlit marks, and a dot around them.</summary>
+    public bool[] Unlit { get; }
+
+    /// <summary>Hidden marks, less a dot at their edge.</summary>
+    public bool[] Hidden { get; }
+
+    /// <summary>All that is to be seen, and a dot around it.</summary>
+    public bool[] Meant { get; }
+
+    public bool[] CutAway { get; }
+
+    public bool[] Trim { get; }
+
+    /// <summary>The mask as it lies after the sheet was printed with this error (in front view, page by page), seen from the front.</summary>
+    public InkPlates MaskAfter(Affine<SheetSpace, SheetSpace> error, Func<PdfPage, PdfPage>? spoil = null)
+    {
+        var moved = _sheet with { Back = [.. _sheet.Back.Select(area => area with { Region = area.Region.Map(error) })] };
+        var page = SheetPdf.MaskPage(moved, _desk.Printer);
+        return Mirrored(Render(spoil?.Invoke(page) ?? page));
+    }
+
+    /// <summary>How many dots that are to shine the mask covers.</summary>
+    public int Covered(InkPlates mask)
+    {
+        var count = 0;
+        for (var dot = 0; dot < Front.Black.Length; dot++)
+        {
+            var shines = Front.Black[dot] < 255 && Trim[dot] && !CutAway[dot] && !Unlit[dot];
+            if ((shines || Hidden[dot]) && mask.Black[dot] > 0)
+            {
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    /// <summary>How many dots are black on neither side although nothing is to be seen there.</summary>
+    public int Leaking(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot =>
+        Front.Black[dot] == 0 && mask.Black[dot] == 0 && Trim[dot] && !Meant[dot] && !CutAway[dot]);
+
+    public static bool[] Dilated(bool[] plane, int width, int dots) => Spread(plane, width, dots, grow: true);
+
+    public static bool[] Eroded(bool[] plane, int width, int dots) => Spread(plane, width, dots, grow: false);
+
+    private static InkPlates Render(PdfPage page) =>
+        GhostscriptPlates.Render(PdfFile.Write([page], new("plates", PdfSides.OneSided)).AsSpan(), SeparatedDesk.Dpi)[0];
+
+    private static InkPlates Mirrored(InkPlates plates) => plates with
+    {
+        Cyan = Mirrored(plates.Cyan, plates.WidthPx),
+        Magenta = Mirrored(plates.Magenta, plates.WidthPx),
+        Yellow = Mirrored(plates.Yellow, plates.WidthPx),
+        Black = Mirrored(plates.Black, plates.WidthPx),
+    };
+
+    private static byte[] Mirrored(byte[] plane, int width)
+    {
+        var mirrored = (byte[])plane.Clone();
+        for (var start = 0; start < mirrored.Length; start += width)
+        {
+            Array.Reverse(mirrored, start, width);
+        }
+
+        return mirrored;
+    }
+
+    private static bool[] Spread(bool[] plane, int width, int dots, bool grow)
+    {
+        var height = plane.Length / width;
+        var result = plane;
+        for (var round = 0; round < dots; round++)
+        {
+            var last = result;
+            result = (bool[])last.Clone();
+            for (var y = 1; y < height - 1; y++)
+            {
+                for (var x = 1; x < width - 1; x++)
+                {
+                    var at = (y * width) + x;
+                    if (last[at - 1] == grow || last[at + 1] == grow || last[at - width] == grow || last[at + width] == grow)
+                    {
+                        result[at] = grow;
+                    }
+                }
+            }
+        }
+
+        return result;
+    }
+
+    private bool[] Plane(IEnumerable<Region<SheetSpace>> regions)
+    {
+        var page = SheetPdf.FrontPage(
+            _sheet with { Front = [.. regions.Where(region => !region.IsEmpty).Select(region => new Painted<SheetSpace>(region, Ink.FullK))] }, _desk.Printer);
+        return [.. Render(page).Black.Select(value => value > 0)];
+    }
+
+    private IEnumerable<Region<SheetSpace>> MarksOf(LightRole role) => Visible(mark => mark.Style.Role == role && mark.Style.Ink is not null);
+
+    private IEnumerable<Region<SheetSpace>> Wanted() => Visible(mark => mark.Style.Ink is not null);
+
+    private IEnumerable<Region<SheetSpace>> Visible(Func<Artwork.Mark, bool> which) => _sheet.Panels.SelectMany(placed =>
+        _desk.Panels.Single(panel => panel.Artwork.Laid.Panel.Id == placed.Panel.Id).Shapes.Visible.Where(which).Select(mark => mark.Shape.Map(placed.Map)));
+}

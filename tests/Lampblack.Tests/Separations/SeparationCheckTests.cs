@@ -1,0 +1,76 @@
+using System;
+using System.Linq;
+using System.Text;
+using Lampblack.Quantities;
+using Lampblack.Tests.Register;
+using Xunit;
+
+namespace Lampblack.Tests.Separations;
+
+public sealed class SeparationCheckTests
+{
+    /// <summary>What stands in the panel, and the codes that must be found, in order.</summary>
+    public static TheoryData<string, string> Cases => new()
+    {
+        { "[[panel.legend]]\ntext = \"A\"\nat = [40, 30]", "" },
+        { "[[panel.area]]\nbox = [75, 20, 10, 5]\nrole = \"lit\"", "mark-off-panel" },
+        { "[[panel.area]]\nbox = [70, 20, 9.8, 5]\nrole = \"lit\"", "opening-at-edge" },
+        { "[[panel.area]]\nbox = [70, 20, 9, 5]\nrole = \"lit\"", "" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.control]]\npart = \"hole-6\"\nat = [35, 22]", "mark-in-hole" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.control]]\npart = \"hole-6\"\nat = [43.3, 22]", "opening-at-hole" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"lit\"\nink = \"red\"", "openings-meet" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [41.1, 20, 10, 5]\nrole = \"lit\"\nink = \"red\"", "" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"lit\"", "" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"hidden\"", "openings-meet" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"unlit\"", "unlit-near-lit" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [41.1, 20, 10, 5]\nrole = \"unlit\"", "" },
+        { "field = \"blue\"", "field-not-black" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Cases))]
+    public void What_can_go_wrong_between_the_sides_is_found_and_what_cannot_is_not(string inPanel, string codes)
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n{inPanel}\n"), "full");
+        Assert.Equal(codes, string.Join(' ', desk.Findings.Select(finding => finding.Code)));
+    }
+
+    [Fact]
+    public void Nothing_leaks_and_the_halo_is_the_ring_around_what_shines()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"lit\"\n"), "full");
+        var figures = desk.Panels[0].Figures;
+        Assert.Equal(0, figures.LeakMm2);
+        Assert.Equal(1, figures.Openings);
+        Assert.InRange(figures.HaloMm2, Math.PI * ((5.5 * 5.5) - 25) * 0.999, Math.PI * ((5.5 * 5.5) - 25) * 1.001);
+        Assert.InRange(figures.SmallestOpeningMm, 10.99, 11.01);
+
+        // 86 x 66 mm of four full inks, less the ring of K alone and the disc.
+        Assert.InRange(figures.FrontCoverage, 3.9, 4.0);
+        Assert.InRange(figures.MaskCoverage, 3.9, 4.0);
+    }
+
+    [Fact]
+    public void A_backed_colour_is_printed_in_its_opening()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"lit\"\nink = \"amber\"\nbacked = true\n"), "full");
+        var amber = desk.Panels[0].Mask.Single(area => area.Ink.Amounts[3] == 0);
+        Assert.InRange(amber.Region.AreaMm2, Math.PI * 5.5 * 5.5 * 0.999, Math.PI * 5.5 * 5.5 * 1.001);
+    }
+
+    [Fact]
+    public void A_hidden_mark_is_covered_on_the_front_by_its_own_share_of_K()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"\ncover = 0.6\n"), "full");
+        var cover = desk.Panels[0].Front.Single(area => area.Ink == Ink.Cmyk(0, 0, 0, 0.6));
+        Assert.InRange(cover.Region.AreaMm2, Math.PI * 25 * 0.999, Math.PI * 25 * 1.001);
+    }
+
+    [Fact]
+    public void A_black_only_build_has_no_stand_back_and_one_ink()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.legend]]\ntext = \"A\"\nat = [40, 30]\n"), "gray");
+        Assert.Equal(Ink.Gray(0), Assert.Single(desk.Panels[0].Front).Ink);
+        Assert.Equal(0, desk.Panels[0].StandBackMm);
+    }
+}
