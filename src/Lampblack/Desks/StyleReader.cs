@@ -78,7 +78,8 @@ internal static class StyleReader
             reading.Findings.Add(Finding.Stop("row-and-grid", "an item is repeated by `row` or by `grid`, not by both", "take one away", table.SpanOf("grid")));
         }
 
-        var copies = row is not null ? Row(row) : grid is not null ? Grid(grid) : Repetition.Once;
+        var (asRow, asGrid) = (row is null ? null : Row(row), grid is null ? null : Grid(grid));
+        var copies = asRow ?? asGrid ?? Repetition.Once;
         row?.Finish();
         grid?.Finish();
         return reading.Count(copies.Count, table.Span) ? copies : Repetition.Once;

@@ -110,7 +110,7 @@ public sealed partial class Region<TSpace>
         }
 
         var parameters = new BufferParameters(
-            Resolution.ChordsPerCircle(widthMm / 2) / 4,
+            QuadrantChords(widthMm / 2),
             end switch { LineEnd.Flat => EndCapStyle.Flat, LineEnd.Round => EndCapStyle.Round, _ => EndCapStyle.Square },
             end == LineEnd.Round ? JoinStyle.Round : JoinStyle.Mitre,
             mitreLimit: 4);

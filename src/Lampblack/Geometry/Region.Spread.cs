@@ -19,7 +19,7 @@ public sealed partial class Region<TSpace>
         }
 
         var parameters = new BufferParameters(
-            Resolution.ChordsPerCircle(Math.Abs(radiusMm)) / 4, EndCapStyle.Round, JoinStyle.Round, BufferParameters.DefaultMitreLimit)
+            QuadrantChords(Math.Abs(radiusMm)), EndCapStyle.Round, JoinStyle.Round, BufferParameters.DefaultMitreLimit)
         {
             // The library drops corners of the input that are shallower than this share of the radius; 0.1 % keeps the result within half a µm.
             SimplifyFactor = 0.001,
@@ -28,4 +28,7 @@ public sealed partial class Region<TSpace>
             ? Union(Polygons().Select(polygon => Of(polygon.Buffer(radiusMm, parameters))))
             : Of(_shape.Buffer(radiusMm, parameters));
     }
+
+    /// <summary>Chords of a quarter circle. The library may cut a joint's arc into chords half as long again as asked for, so a half more are asked for.</summary>
+    private static int QuadrantChords(double radiusMm) => (int)Math.Ceiling(Resolution.ChordsPerCircle(radiusMm) * 1.5 / 4);
 }

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -46,8 +47,8 @@ internal sealed record WindowGauge() : Gauge("window")
 }
 
 /// <summary>
-/// Six windows in black on the front; discs on the back cover each by 0.1, 0.2 ... 0.6 mm on one side. If the back lies off towards
-/// the row's letter by more than that, a sliver of light shows: the count of bright dots is the shift in tenths of a millimetre.
+/// Six windows in black on the front; on the back a blind covers each, by 0.1, 0.2 ... 0.6 mm on the side away from the row's letter and generously
+/// elsewhere. If the back lies off towards the letter by more than that, a sliver of light shows: the count of bright dots is the shift in tenths of a millimetre.
 /// </summary>
 internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : Gauge($"dots-{char.ToLowerInvariant(Letter)}")
 {
@@ -69,7 +70,7 @@ internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : G
             ? new Box<SheetSpace>(box.LeftMm + 4.5, box.BottomMm + 0.5, Dots * PitchMm, box.HeightMm - 1)
             : new Box<SheetSpace>(box.LeftMm + 0.5, box.BottomMm + 0.5, box.WidthMm - 1, Dots * PitchMm);
         var windows = new List<Region<SheetSpace>>();
-        var discs = new List<Region<SheetSpace>>();
+        var blinds = new List<Region<SheetSpace>>();
         for (var dot = 0; dot < Dots; dot++)
         {
             var along = (dot + 0.5) * PitchMm;
@@ -78,11 +79,13 @@ internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : G
                 : new Point<SheetSpace>(bar.Centre.XMm, bar.TopMm - along);
             windows.Add(Region<SheetSpace>.Disc(centre, WindowRadiusMm));
 
-            // The disc covers the window by the step on the far side and generously towards the letter.
-            var cover = StepMm * (dot + 1);
-            var radius = WindowRadiusMm + ((cover + GenerousMm) / 2);
-            var shift = (GenerousMm - cover) / 2;
-            discs.Add(Region<SheetSpace>.Disc(new(centre.XMm + (TowardsX * shift), centre.YMm + (TowardsY * shift)), radius));
+            var shortMm = GenerousMm - (StepMm * (dot + 1));
+            var blind = new Box<SheetSpace>(centre.XMm, centre.YMm, 0, 0).Grow(WindowRadiusMm + GenerousMm);
+            blinds.Add(Region<SheetSpace>.Rectangle(new(
+                blind.LeftMm + (Math.Max(0, TowardsX) * shortMm),
+                blind.BottomMm + (Math.Max(0, TowardsY) * shortMm),
+                blind.WidthMm - (Math.Abs(TowardsX) * shortMm),
+                blind.HeightMm - (Math.Abs(TowardsY) * shortMm))));
         }
 
         var letterAt = flat
@@ -90,7 +93,7 @@ internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : G
             : new Point<SheetSpace>(box.Centre.XMm, box.TopMm - 2);
         var front = Region<SheetSpace>.Rectangle(bar).Except(Region<SheetSpace>.Union(windows));
         var letter = SheetText.Centred(Letter.ToString(), 2.6, letterAt, Side.Front);
-        return new([Area(inks.Mark, front, letter)], [Area(inks.Mark, discs)]);
+        return new([Area(inks.Mark, front, letter)], [Area(inks.Mark, blinds)]);
     }
 }
 

@@ -8,7 +8,6 @@ using System.Threading.Tasks;
 using System.Xml.Linq;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.Diagnostics;
-using Microsoft.CodeAnalysis.Text;
 using Xunit;
 
 namespace Lampblack.Tests.Architecture;
@@ -151,6 +150,6 @@ public sealed class BannedApiTests
     {
         public override string Path => path;
 
-        public override SourceText GetText(CancellationToken cancellationToken = default) => SourceText.From(text);
+        public override Microsoft.CodeAnalysis.Text.SourceText GetText(CancellationToken cancellationToken = default) => Microsoft.CodeAnalysis.Text.SourceText.From(text);
     }
 }

@@ -57,7 +57,7 @@ public sealed class DeskReaderTests
     {
         { "title = \"T\"", "stop format-missing 1:1" },
         { "lampblack = 2", "stop format-newer 1:13" },
-        { "lampblack = \"1\"", "stop value-kind 1:13\nstop format-missing 1:13" },
+        { "lampblack = \"1\"", "stop format-missing 1:13\nstop value-kind 1:13" },
         { "lampblack = 1", "stop panel-missing 1:1" },
         { "lampblack = 1\n[[panel]]\nid = \"p\"", "stop key-missing 2:1" },
         { "lampblack = 1\norder = \"D\"\n[[panel]]\nsize = [50, 50]", "stop choice-unknown 2:9" },

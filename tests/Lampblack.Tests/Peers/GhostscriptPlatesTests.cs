@@ -2,7 +2,6 @@ using System;
 using System.Collections.Immutable;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Quantities;
 using Xunit;
 
 namespace Lampblack.Tests.Peers;
@@ -43,7 +42,7 @@ public sealed class GhostscriptPlatesTests
     public void Rgb_black_is_left_to_the_printer_and_full_four_inks_are_not()
     {
         // Ghostscript's own conversion of RGB black does not reach full K: the reason why an ink keeps its colour space.
-        var page = GhostscriptPlates.Render(Pdf(new Painted<PageSpace>(Field, Ink.Rgb(0, 0, 0))).AsSpan(), Dpi)[0];
+        var page = GhostscriptPlates.Render(Pdf(new Painted<PageSpace>(Field, Lampblack.Quantities.Ink.Rgb(0, 0, 0))).AsSpan(), Dpi)[0];
         Assert.InRange(page.AtMm(6, 7, Dpi).Black, 1, 254);
         Assert.InRange(page.AtMm(6, 7, Dpi).Cyan, 1, 254);
     }
@@ -55,9 +54,9 @@ public sealed class GhostscriptPlatesTests
         var inner = Region<PageSpace>.Rectangle(FieldBox.Grow(-3));
         var page = GhostscriptPlates.Render(
             Pdf(
-                new(whole, Ink.Cmyk(1, 1, 1, 1)),
-                new(inner, Ink.FullK),
-                new(Region<PageSpace>.Rectangle(FieldBox.Grow(-6)), Ink.None)).AsSpan(),
+                new(whole, Lampblack.Quantities.Ink.Cmyk(1, 1, 1, 1)),
+                new(inner, Lampblack.Quantities.Ink.FullK),
+                new(Region<PageSpace>.Rectangle(FieldBox.Grow(-6)), Lampblack.Quantities.Ink.None)).AsSpan(),
             Dpi)[0];
         Assert.Equal((255, 255, 255, 255), page.AtMm(FieldBox.LeftMm + 1.5, FieldBox.Centre.YMm, Dpi));
         Assert.Equal((0, 0, 0, 255), page.AtMm(FieldBox.LeftMm + 4.5, FieldBox.Centre.YMm, Dpi));
@@ -69,7 +68,7 @@ public sealed class GhostscriptPlatesTests
     {
         const double rightPt = 2.4;
         const double upPt = -1.2;
-        var pdf = Pdf(new Painted<PageSpace>(Field, Ink.FullK));
+        var pdf = Pdf(new Painted<PageSpace>(Field, Lampblack.Quantities.Ink.FullK));
         var page = Assert.Single(GhostscriptPlates.Render(pdf.AsSpan(), Dpi, rightPt, upPt));
         Check(page, (rightPt * 25.4 / 72, upPt * 25.4 / 72), (0, 0, 0, 255));
     }
@@ -78,7 +77,7 @@ public sealed class GhostscriptPlatesTests
     public void Every_page_has_plates_of_its_own()
     {
         var box = new Box<PageSpace>(0, 0, WidthMm, HeightMm);
-        var front = new PdfPage(WidthMm, HeightMm, box, box, [new(Field, Ink.FullK)]);
+        var front = new PdfPage(WidthMm, HeightMm, box, box, [new(Field, Lampblack.Quantities.Ink.FullK)]);
         var back = front with { Areas = [] };
         var pages = GhostscriptPlates.Render(PdfFile.Write([front, back], new("two", PdfSides.TwoSidedLongEdge)).AsSpan(), 150);
         Assert.Equal(2, pages.Length);
@@ -89,11 +88,11 @@ public sealed class GhostscriptPlatesTests
     private static ImmutableArray<byte> Pdf(params ReadOnlySpan<Painted<PageSpace>> areas) => PdfFile.Write(
         [new(WidthMm, HeightMm, FieldBox, FieldBox, [.. areas])], new("plates", PdfSides.OneSided));
 
-    private static Ink Ink(string text)
+    private static Lampblack.Quantities.Ink Ink(string text)
     {
         var words = text.Split(' ');
         double Amount(int index) => double.Parse(words[index], System.Globalization.CultureInfo.InvariantCulture);
-        return words[0] == "gray" ? Ink.Gray(Amount(1)) : Ink.Cmyk(Amount(1), Amount(2), Amount(3), Amount(4));
+        return words[0] == "gray" ? Lampblack.Quantities.Ink.Gray(Amount(1)) : Lampblack.Quantities.Ink.Cmyk(Amount(1), Amount(2), Amount(3), Amount(4));
     }
 
     /// <summary>Looks at every pixel: one deeper than a pixel inside the field has the ink, one farther than a pixel from it has none; both kinds occur.</summary>
