@@ -23,7 +23,7 @@ internal sealed record Call(ParseResult Parsed, Terminal Terminal, bool IsJson, 
         command.SetAction(parsed =>
         {
             using Interruption interruption = new();
-            Terminal terminal = new(
+            Terminal terminal = Terminal.Here(
                 parsed.GetValue(GlobalOptions.Quiet), parsed.GetValue(GlobalOptions.Verbose), parsed.GetValue(GlobalOptions.NoColour));
             bool isJson = json is not null && parsed.GetValue(json);
             return Guard(new(parsed, terminal, isJson, interruption.Token), command.Name, schema, work);
@@ -70,7 +70,11 @@ internal sealed record Call(ParseResult Parsed, Terminal Terminal, bool IsJson, 
     {
         if (IsJson)
         {
-            JsonAnswer.Print(schema, exit, writer => writer.WriteString("error", message));
+            JsonAnswer.Print(schema, exit, writer =>
+            {
+                writer.WriteString("error", message);
+                JsonAnswer.WriteFindings(writer, []);
+            });
         }
 
         Terminal.Complain(message);

@@ -7,13 +7,12 @@ namespace Lampblack.Cli;
 /// <summary>What the maker sees: results on the standard output, everything else on the standard error output.</summary>
 /// <param name="isQuiet">Whether only what must be dealt with is shown.</param>
 /// <param name="isVerbose">Whether every step is logged.</param>
-/// <param name="isPlain">Whether colour is not wanted.</param>
-internal sealed class Terminal(bool isQuiet, bool isVerbose, bool isPlain)
+/// <param name="hasColour">Whether colour helps: somebody watches and wants it.</param>
+/// <param name="output">The standard output.</param>
+/// <param name="error">The standard error output.</param>
+internal sealed class Terminal(bool isQuiet, bool isVerbose, bool hasColour, TextWriter output, TextWriter error)
 {
     private readonly long start = Environment.TickCount64;
-    private readonly bool hasColour = !isPlain && !Console.IsOutputRedirected
-        && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
-        && Environment.GetEnvironmentVariable("TERM") != "dumb";
 
     /// <summary>Whether only what must be dealt with is shown.</summary>
     internal bool IsQuiet { get; } = isQuiet;
@@ -22,9 +21,17 @@ internal sealed class Terminal(bool isQuiet, bool isVerbose, bool isPlain)
     internal bool ShowsProgress { get; } =
         !isQuiet && !isVerbose && !Console.IsErrorRedirected && Environment.GetEnvironmentVariable("TERM") != "dumb";
 
-    private TextWriter Out { get; } = Console.Out;
-
-    private TextWriter Error { get; } = Console.Error;
+    /// <summary>The terminal that the program was started in.</summary>
+    /// <param name="isQuiet">Whether only what must be dealt with is shown.</param>
+    /// <param name="isVerbose">Whether every step is logged.</param>
+    /// <param name="isPlain">Whether colour is not wanted.</param>
+    internal static Terminal Here(bool isQuiet, bool isVerbose, bool isPlain)
+    {
+        bool hasColour = !isPlain && !Console.IsOutputRedirected
+            && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
+            && Environment.GetEnvironmentVariable("TERM") != "dumb";
+        return new(isQuiet, isVerbose, hasColour, Console.Out, Console.Error);
+    }
 
     /// <summary>A line of the result.</summary>
     /// <param name="line">The line.</param>
@@ -32,17 +39,17 @@ internal sealed class Terminal(bool isQuiet, bool isVerbose, bool isPlain)
     {
         if (!IsQuiet)
         {
-            Out.WriteLine(line);
+            output.WriteLine(line);
         }
     }
 
     /// <summary>A line that is shown in any case.</summary>
     /// <param name="line">The line.</param>
-    internal void Insist(string line) => Out.WriteLine(line);
+    internal void Insist(string line) => output.WriteLine(line);
 
     /// <summary>A line about something that went wrong.</summary>
     /// <param name="line">The line.</param>
-    internal void Complain(string line) => Error.WriteLine(line);
+    internal void Complain(string line) => error.WriteLine(line);
 
     /// <summary>A step for the log that <c>--verbose</c> shows, with the time since the start.</summary>
     /// <param name="step">What begins now.</param>
@@ -50,14 +57,14 @@ internal sealed class Terminal(bool isQuiet, bool isVerbose, bool isPlain)
     {
         if (isVerbose)
         {
-            Error.WriteLine(FormattableString.Invariant($"[{(Environment.TickCount64 - start) / 1000.0,7:0.000} s] {step}"));
-            Error.Flush();
+            error.WriteLine(FormattableString.Invariant($"[{(Environment.TickCount64 - start) / 1000.0,7:0.000} s] {step}"));
+            error.Flush();
         }
     }
 
     /// <summary>Writes over the progress line; an empty text removes it.</summary>
     /// <param name="text">A few words.</param>
-    internal void Progress(string text) => Error.Write($"\r\u001b[2K{text}");
+    internal void Progress(string text) => error.Write($"\r\u001b[2K{text}");
 
     /// <summary>A severity as a word, coloured where that helps; the word alone says it all.</summary>
     /// <param name="severity">The severity.</param>

@@ -18,25 +18,35 @@ internal sealed class FolderLock : IDisposable
 
     private readonly FileStream stream;
 
-    private FolderLock(FileStream stream) => this.stream = stream;
+    private FolderLock(FileStream stream, bool isNewFolder)
+    {
+        this.stream = stream;
+        IsNewFolder = isNewFolder;
+    }
+
+    /// <summary>Whether the folder was made for this lock.</summary>
+    internal bool IsNewFolder { get; }
 
     /// <summary>Takes the lock, waiting for another build to finish.</summary>
-    /// <param name="folder">An existing folder.</param>
+    /// <param name="folder">The folder; it is made where it does not exist.</param>
     /// <param name="patience">How long to wait.</param>
     /// <param name="waiting">Called once when there is something to wait for.</param>
     /// <param name="cancellation">Stops the waiting.</param>
     /// <returns>The lock; null where the other build did not finish in time.</returns>
     internal static FolderLock? Take(string folder, TimeSpan patience, Action waiting, CancellationToken cancellation)
     {
-        string path = Path.Combine(folder, FileName);
         long end = Environment.TickCount64 + (long)patience.TotalMilliseconds;
         bool told = false;
+        bool isNew = false;
         while (true)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (TryTake(path) is { } taken)
+
+            // Made anew each time: another build that wrote nothing takes a folder that it made away with it.
+            isNew |= !Directory.Exists(folder);
+            if (TryTake(folder) is { } stream)
             {
-                return taken;
+                return new(stream, isNew);
             }
 
             if (Environment.TickCount64 >= end)
@@ -57,14 +67,16 @@ internal sealed class FolderLock : IDisposable
     /// <inheritdoc />
     public void Dispose() => stream.Dispose();
 
-    private static FolderLock? TryTake(string path)
+    private static FileStream? TryTake(string folder)
     {
+        string path = Path.Combine(folder, FileName);
         FileStream stream;
         try
         {
+            Directory.CreateDirectory(folder);
             stream = new(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0, FileOptions.DeleteOnClose);
         }
-        catch (IOException exception) when (IsHeld(exception))
+        catch (IOException exception) when (IsHeld(exception) || IsGoneAgain(exception, folder))
         {
             return null;
         }
@@ -76,7 +88,7 @@ internal sealed class FolderLock : IDisposable
         FileInfo named = new(path);
         if (named.Exists && named.Length == length)
         {
-            return new(stream);
+            return stream;
         }
 
         // Closing would unlink the other build's file, so this one is only abandoned: its handle is closed by the process's end at the latest.
@@ -90,4 +102,9 @@ internal sealed class FolderLock : IDisposable
         int number = exception.HResult & 0xFFFF;
         return exception.GetType() == typeof(IOException) && number is 11 or 35 or 32;
     }
+
+    // The folder was taken away just now: between making it and opening a file in it, or while the system was looking what stood in the way
+    // of making it (EEXIST is 17, ERROR_ALREADY_EXISTS is 183).
+    private static bool IsGoneAgain(IOException exception, string folder) =>
+        exception is DirectoryNotFoundException || ((exception.HResult & 0xFFFF) is 17 or 183 && !File.Exists(folder));
 }

@@ -13,13 +13,11 @@ namespace Lampblack.Host;
 public sealed class OutputFolder : IDisposable
 {
     private readonly string folder;
-    private readonly bool isNew;
     private readonly FolderLock held;
 
-    private OutputFolder(string folder, bool isNew, FolderLock held)
+    private OutputFolder(string folder, FolderLock held)
     {
         this.folder = folder;
-        this.isNew = isNew;
         this.held = held;
     }
 
@@ -45,12 +43,10 @@ public sealed class OutputFolder : IDisposable
             }
 
             string folder = RealPath.Of(path);
-            bool isNew = !Directory.Exists(folder);
-            Directory.CreateDirectory(folder);
             FolderLock? held = FolderLock.Take(folder, patience, waiting, cancellation);
             return held is null
                 ? throw new FileProblemException($"Another build is writing into '{path}'; wait until it is done, or name another folder with -o.")
-                : new(folder, isNew, held);
+                : new(folder, held);
         }
         catch (Exception exception) when (FileProblemException.IsRefusal(exception))
         {
@@ -85,7 +81,7 @@ public sealed class OutputFolder : IDisposable
         held.Dispose();
         try
         {
-            if (isNew)
+            if (held.IsNewFolder)
             {
                 Directory.Delete(folder, recursive: false);
             }

@@ -71,8 +71,9 @@ internal sealed class BuildOptions
     /// <param name="parsed">The arguments.</param>
     internal BuildRequest RequestOf(ParseResult parsed)
     {
-        string? paper = parsed.GetValue(Paper);
-        double? spreadMm = parsed.GetValue(Spread) is { } written && SpreadText.TryRead(written, out double mm, out _) ? mm : null;
+        string? written = parsed.GetValue(Paper);
+        string? paper = Papers.FirstOrDefault(name => string.Equals(name, written, StringComparison.OrdinalIgnoreCase));
+        double? spreadMm = parsed.GetValue(Spread) is { } spread && SpreadText.TryRead(spread, out double mm, out _) ? mm : null;
         BuildParts parts = parsed.GetValue(Only) switch
         {
             "print" => BuildParts.Print,
