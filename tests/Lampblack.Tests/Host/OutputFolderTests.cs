@@ -207,6 +207,15 @@ public sealed class OutputFolderTests
     }
 
     [Fact]
+    public void A_lock_file_that_a_killed_build_left_holds_nobody_up()
+    {
+        using WorkFolder work = new();
+        work.Put(".lampblack-lock", "left over");
+        Write(work.Full, MadeFiles.Of(("a.txt", "A")));
+        Assert.Equal(["a.txt", "manifest.json"], work.Files());
+    }
+
+    [Fact]
     public void Many_builds_at_once_leave_one_complete_set()
     {
         using WorkFolder work = new();
