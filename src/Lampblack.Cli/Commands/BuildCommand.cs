@@ -1,0 +1,135 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.IO;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Host;
+using Lampblack.Jobs;
+
+namespace Lampblack.Cli.Commands;
+
+/// <summary><c>lampblack build DESK</c>: makes the sheets and the pictures.</summary>
+internal static class BuildCommand
+{
+    /// <summary>The schema of its answer for machines.</summary>
+    internal const string Schema = "lampblack-build/1";
+
+    /// <summary>The command.</summary>
+    internal static Command Create()
+    {
+        Argument<string> desk = DeskArgument.Create();
+        BuildOptions options = new();
+        Command command = new("build", "Make the sheets to print and the pictures of the panels. Exit code 1 where a finding says 'stop'.") { desk };
+        options.AddTo(command);
+        HelpWithExamples.Add(command, "lampblack build my-desk", "lampblack build my-desk --paper Letter --spread \"0.4 mm\" -o sheets");
+        Call.Bind(
+            command,
+            call => Run(call, call.Parsed.GetRequiredValue(desk), call.Parsed.GetValue(options.Output), options.RequestOf(call.Parsed)),
+            options.Json,
+            Schema);
+        return command;
+    }
+
+    private static int Run(Call call, string desk, string? output, BuildRequest request)
+    {
+        call.Terminal.Log($"reading {desk}");
+        OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
+        string folder = output is { Length: > 0 } ? output : opened.UsualOutput;
+        BuildResult result;
+        OutputWriting? writing = null;
+        using (ProgressLine progress = new(call.Terminal))
+        {
+            // The folder is taken before the work begins: one that cannot be written is said at once, and two builds do not do the work twice.
+            progress.Report($"opening {folder}");
+            using OutputFolder place = OutputFolder.Open(
+                folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), call.Cancellation);
+            result = call.Await(() => Build.Run(opened.Source, request, progress, call.Cancellation));
+            if (!HasStop(result) && result.Files.Length > 0)
+            {
+                progress.Report($"writing into {folder}");
+                writing = place.Write(result.Files, call.Cancellation);
+            }
+        }
+
+        call.Terminal.Log("done");
+        int exit = HasStop(result) ? ExitCodes.Stopped : ExitCodes.Fine;
+        ImmutableArray<Finding> findings = [.. result.Findings, .. writing?.Findings ?? []];
+        if (call.IsJson)
+        {
+            Answer(exit, opened, folder, request, result, writing, findings);
+        }
+        else
+        {
+            FindingLines.Print(call.Terminal, opened.FolderPath, findings);
+            Tell(call.Terminal, folder, result, writing);
+        }
+
+        return exit;
+    }
+
+    private static bool HasStop(BuildResult result) => result.Findings.Any(finding => finding.Severity == Severity.Stop);
+
+    private static void Answer(
+        int exit, OpenedDesk opened, string folder, BuildRequest request, BuildResult result, OutputWriting? writing, IEnumerable<Finding> findings) =>
+        JsonAnswer.Print(Schema, exit, writer =>
+        {
+            writer.WriteString("desk", opened.FilePath);
+            writer.WriteString("title", result.Title);
+            writer.WriteString("paper", request.Paper);
+            writer.WriteString("paperFrom", request.PaperFrom);
+            writer.WriteString("folder", folder);
+            writer.WriteStartArray("files");
+            foreach (OutputFile file in writing is null ? [] : result.Files)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("path", file.Path);
+                writer.WriteString("purpose", file.Purpose);
+                writer.WriteNumber("bytes", file.Bytes.Length);
+                writer.WriteBoolean("changed", writing!.Written.Contains(file.Path));
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            JsonAnswer.WriteTexts(writer, "removed", writing?.Removed ?? []);
+            JsonAnswer.WriteTexts(writer, "summary", result.Summary);
+            JsonAnswer.WriteFindings(writer, findings);
+        });
+
+    private static void Tell(Terminal terminal, string folder, BuildResult result, OutputWriting? writing)
+    {
+        if (writing is null)
+        {
+            string older = Directory.Exists(folder) ? $" Files in {ShownPath.Of(folder)} are from an earlier build." : string.Empty;
+            terminal.Say(HasStop(result)
+                ? $"Nothing was written: deal with each 'stop' first.{older}"
+                : $"There was nothing to make.{older}");
+            return;
+        }
+
+        terminal.Say(result.Title);
+        foreach (string line in result.Summary)
+        {
+            terminal.Say($"  {line}");
+        }
+
+        string nothingNew = writing.Written.IsEmpty ? " (all as they were)" : string.Empty;
+        terminal.Say(FormattableString.Invariant($"{result.Files.Length} files in {ShownPath.Of(folder)}{nothingNew}:"));
+        int width = result.Files.Max(file => file.Path.Length);
+        foreach (OutputFile file in result.Files)
+        {
+            terminal.Say($"  {file.Path.PadRight(width)}  {file.Purpose}");
+        }
+
+        foreach (string path in writing.Removed)
+        {
+            terminal.Say($"Removed {path}: an earlier build made it, this one does not.");
+        }
+
+        if (result.Files.FirstOrDefault(file => file.Path.EndsWith(".pdf", StringComparison.Ordinal)) is { } sheet)
+        {
+            terminal.Say($"Next: print {ShownPath.Of(Path.Combine(folder, sheet.Path))} at actual size (100 %), never 'fit to page'.");
+        }
+    }
+}

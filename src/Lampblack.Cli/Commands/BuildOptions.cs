@@ -1,0 +1,85 @@
+using System;
+using System.CommandLine;
+using System.Linq;
+using Lampblack.Host;
+using Lampblack.Jobs;
+
+namespace Lampblack.Cli.Commands;
+
+/// <summary>What <c>build</c> takes besides the desk.</summary>
+internal sealed class BuildOptions
+{
+    private static readonly string[] Papers = ["A4", "Letter", "Legal", "A3", "Tabloid"];
+    private static readonly string[] Blacks = ["full", "safe", "K", "gray", "rgb"];
+
+    /// <summary>The output folder.</summary>
+    internal Option<string> Output { get; } = new("--output", "-o") { Description = "The output folder (usually 'out' beside the desk file)", HelpName = "DIR" };
+
+    /// <summary>The paper.</summary>
+    internal Option<string> Paper { get; } = new("--paper")
+    {
+        Description = $"The paper: {string.Join(", ", Papers)} (usually what is usual in your region)",
+        HelpName = "P",
+    };
+
+    /// <summary>The black.</summary>
+    internal Option<string> Black { get; } = new("--black")
+    {
+        Description = "How the black field is printed: full, safe, K, gray, rgb, or a name of your own",
+        HelpName = "BLACK",
+    };
+
+    /// <summary>The spread.</summary>
+    internal Option<string> Spread { get; } = new("--spread")
+    {
+        Description = "How much larger than the legend each opening in the mask is, such as \"0.5 mm\" or \"0.02 in\"",
+        HelpName = "LENGTH",
+    };
+
+    /// <summary>Whether spare copies fill the sheet.</summary>
+    internal Option<bool> Fill { get; } = new("--fill") { Description = "Fill the rest of each sheet with spare copies of small panels" };
+
+    /// <summary>Part of the outputs.</summary>
+    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print) or only the pictures", HelpName = "print|pictures" };
+
+    /// <summary>An answer for machines.</summary>
+    internal Option<bool> Json { get; } = new("--json") { Description = $"One JSON object for machines ({BuildCommand.Schema})" };
+
+    /// <summary>Adds the options to the command, with their checks.</summary>
+    /// <param name="command">The command.</param>
+    internal void AddTo(Command command)
+    {
+        Paper.AcceptOnlyFromAmong(StringComparer.OrdinalIgnoreCase, Papers);
+        Black.CompletionSources.Add(Blacks);
+        Only.AcceptOnlyFromAmong("print", "pictures");
+        Spread.Validators.Add(result =>
+        {
+            // Only the tokens are looked at: asking for the value of something that cannot be read would throw.
+            string written = result.Tokens.LastOrDefault()?.Value ?? string.Empty;
+            if (!SpreadText.TryRead(written, out _, out string problem))
+            {
+                result.AddError($"--spread: '{written}' {problem}.");
+            }
+        });
+        foreach (Option option in new Option[] { Output, Paper, Black, Spread, Fill, Only, Json })
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>The request that was made.</summary>
+    /// <param name="parsed">The arguments.</param>
+    internal BuildRequest RequestOf(ParseResult parsed)
+    {
+        string? written = parsed.GetValue(Paper);
+        string? paper = Papers.FirstOrDefault(name => string.Equals(name, written, StringComparison.OrdinalIgnoreCase));
+        double? spreadMm = parsed.GetValue(Spread) is { } spread && SpreadText.TryRead(spread, out double mm, out _) ? mm : null;
+        BuildParts parts = parsed.GetValue(Only) switch
+        {
+            "print" => BuildParts.Print,
+            "pictures" => BuildParts.Pictures,
+            _ => BuildParts.All,
+        };
+        return new(paper ?? UsualPaper.Here(), paper is null ? "region" : "option", parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts);
+    }
+}

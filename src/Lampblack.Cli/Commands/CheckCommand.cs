@@ -1,0 +1,57 @@
+using System.CommandLine;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Host;
+using Lampblack.Jobs;
+
+namespace Lampblack.Cli.Commands;
+
+/// <summary><c>lampblack check DESK</c>: says what is wrong with a desk, and writes nothing.</summary>
+internal static class CheckCommand
+{
+    private const string Schema = "lampblack-check/1";
+
+    /// <summary>The command.</summary>
+    internal static Command Create()
+    {
+        Argument<string> desk = DeskArgument.Create();
+        Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
+        Command command = new("check", "Check a desk and write nothing. Exit code 1 where a finding says 'stop'.") { desk, json };
+        HelpWithExamples.Add(command, "lampblack check my-desk");
+        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(desk)), json, Schema);
+        return command;
+    }
+
+    private static int Run(Call call, string desk)
+    {
+        call.Terminal.Log($"reading {desk}");
+        OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
+        BuildRequest request = new(UsualPaper.Here(), "region", Parts: BuildParts.None);
+        BuildResult result;
+        using (ProgressLine progress = new(call.Terminal))
+        {
+            result = call.Await(() => Build.Run(opened.Source, request, progress, call.Cancellation));
+        }
+
+        bool hasStop = result.Findings.Any(finding => finding.Severity == Severity.Stop);
+        int exit = hasStop ? ExitCodes.Stopped : ExitCodes.Fine;
+        call.Terminal.Log("done");
+        if (call.IsJson)
+        {
+            JsonAnswer.Print(Schema, exit, writer =>
+            {
+                writer.WriteString("desk", opened.FilePath);
+                writer.WriteString("title", result.Title);
+                JsonAnswer.WriteFindings(writer, result.Findings);
+            });
+            return exit;
+        }
+
+        FindingLines.Print(call.Terminal, opened.FolderPath, result.Findings);
+        string count = $"{ShownPath.Of(opened.FilePath)}: {FindingLines.Count(result.Findings)}.";
+        call.Terminal.Say(hasStop
+            ? $"{count} Nothing can be built before each 'stop' is dealt with."
+            : $"{count} Next: 'lampblack build {ShownPath.Of(desk)}'.");
+        return exit;
+    }
+}

@@ -1,0 +1,17 @@
+using System;
+using System.IO;
+
+namespace Lampblack.Cli;
+
+/// <summary>Paths as a person at this terminal would type them.</summary>
+internal static class ShownPath
+{
+    /// <summary>A path, short where it lies in the current folder, in quotes where it has a blank.</summary>
+    /// <param name="path">Any path.</param>
+    internal static string Of(string path)
+    {
+        string relative = Path.GetRelativePath(Environment.CurrentDirectory, path);
+        string shown = relative.StartsWith("..", StringComparison.Ordinal) ? path : relative;
+        return shown.Contains(' ', StringComparison.Ordinal) ? $"\"{shown}\"" : shown;
+    }
+}

@@ -1,0 +1,58 @@
+using System;
+using System.IO;
+using Lampblack.Jobs;
+
+namespace Lampblack.Host;
+
+/// <summary>A desk file as it was found on the disk.</summary>
+/// <param name="Source">Its bytes and the files beside it.</param>
+/// <param name="FilePath">The file, as the maker named it or relative to what the maker named.</param>
+/// <param name="FolderPath">The folder it lies in; empty for the current folder.</param>
+public sealed record OpenedDesk(DeskSource Source, string FilePath, string FolderPath)
+{
+    /// <summary>The name that a desk file has when only its folder is given.</summary>
+    public const string UsualName = "desk.toml";
+
+    /// <summary>Where a build goes when the maker names no folder: <c>out</c> beside the desk file.</summary>
+    public string UsualOutput => Path.Combine(FolderPath, "out");
+
+    /// <summary>Reads a desk file; one that is too large is refused before it is read.</summary>
+    /// <param name="desk">A <c>.toml</c> file, or a folder that holds <c>desk.toml</c>.</param>
+    /// <exception cref="FileProblemException">It cannot be read.</exception>
+    public static OpenedDesk Open(string desk)
+    {
+        ArgumentNullException.ThrowIfNull(desk);
+        if (desk.Length == 0)
+        {
+            throw new FileProblemException("The desk's name is empty: name a .toml file or a folder that holds desk.toml.");
+        }
+
+        string file = desk;
+        if (Directory.Exists(desk))
+        {
+            file = Path.Combine(desk, UsualName);
+            if (!File.Exists(file))
+            {
+                throw new FileProblemException($"The folder '{desk}' holds no {UsualName}. 'lampblack new {desk}' would start one there.");
+            }
+        }
+        else if (!File.Exists(desk))
+        {
+            throw new FileProblemException($"There is no file or folder '{desk}'. 'lampblack new DIR' starts a new desk.");
+        }
+        else if (!string.Equals(Path.GetExtension(desk), ".toml", StringComparison.OrdinalIgnoreCase))
+        {
+            throw new FileProblemException($"'{desk}' is not a .toml file: a desk is a .toml file or a folder that holds {UsualName}.");
+        }
+
+        FileReading reading = BoundedReading.Read(file, DeskSource.LimitBytes);
+        if (reading.Problem is not null)
+        {
+            throw new FileProblemException($"'{file}' {reading.Problem}.");
+        }
+
+        string folder = Path.GetDirectoryName(file) ?? string.Empty;
+        DeskFolder files = new(folder.Length == 0 ? "." : folder);
+        return new(new DeskSource(Path.GetFileName(file), reading.Bytes, files), file, folder);
+    }
+}

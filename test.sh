@@ -1,0 +1,96 @@
+#!/usr/bin/env bash
+# Builds everything and runs every test. Last line: "N passed, N failed" (and ", N skipped" where something was). Options: --long runs the long sets too.
+set -uo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")" || exit 2
+
+for option in "$@"; do
+    case $option in
+        --long) export LAMPBLACK_LONG=1 ;;
+        -h | --help) echo "usage: ./test.sh [--long]"; exit 0 ;;
+        *) echo "test.sh: unknown option '$option' (there is only --long)" >&2; exit 2 ;;
+    esac
+done
+
+export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 DOTNET_CLI_UI_LANGUAGE=en
+passed=0
+failed=0
+skipped=0
+
+# Everything together ends within 75 minutes, hung or not.
+deadline=$((SECONDS + 74 * 60))
+limited() {
+    local left=$((deadline - SECONDS))
+    [ "$left" -gt 0 ] || left=1
+    if command -v timeout > /dev/null; then timeout --kill-after=20 "$left" "$@"; else "$@"; fi
+}
+
+summary() {
+    local line="$passed passed, $failed failed"
+    [ "$skipped" -eq 0 ] || line="$line, $skipped skipped"
+    printf '%s\n' "$line"
+    [ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]
+    exit
+}
+
+# The programs that the output is checked against: program and package.
+missing=()
+for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools qpdf:qpdf; do
+    command -v "${pair%%:*}" > /dev/null || missing+=("${pair#*:}")
+done
+if [ "${#missing[@]}" -gt 0 ] && command -v apt-get > /dev/null; then
+    as_root=()
+    if [ "$(id -u)" -ne 0 ]; then as_root=(sudo -n); fi
+    if [ "$(id -u)" -eq 0 ] || sudo -n true 2> /dev/null; then
+        echo "Installing what the tests need: ${missing[*]}"
+        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=500 update -qq
+        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=500 install -y -qq "${missing[@]}" > /dev/null
+    fi
+fi
+for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools qpdf:qpdf; do
+    command -v "${pair%%:*}" > /dev/null || echo "Missing: ${pair%%:*} (package ${pair#*:}); tests that use it are skipped, or fail where everything is asked for."
+done
+
+if ! command -v dotnet > /dev/null; then
+    echo "Missing: dotnet. The .NET 10 SDK is needed: https://dotnet.microsoft.com/download"
+    failed=1
+    summary
+fi
+
+if ! limited dotnet build Lampblack.slnx -c Release -v quiet -nologo; then
+    echo "The solution does not build."
+    failed=$((failed + 1))
+    summary
+fi
+
+# One number of a report's <Counters .../> line.
+counter() { sed -n "s/.*<Counters[^>]* $2=\"\([0-9]*\)\".*/\1/p" "$1" | head -n 1; }
+
+results=$(mktemp -d)
+trap 'rm -rf "$results"' EXIT
+for project in tests/*/*.csproj; do
+    name=$(basename "$project" .csproj)
+    echo "== $name"
+    limited dotnet test --project "$project" -c Release --no-build --results-directory "$results/$name" --report-xunit-trx --report-xunit-trx-filename "$name.trx"
+    code=$?
+    report=$results/$name/$name.trx
+    total=0
+    bad=0
+    if [ -f "$report" ]; then
+        total=$(counter "$report" total)
+        good=$(counter "$report" passed)
+        bad=$(counter "$report" failed)
+        passed=$((passed + ${good:-0}))
+        failed=$((failed + ${bad:-0}))
+        skipped=$((skipped + ${total:-0} - ${good:-0} - ${bad:-0}))
+    fi
+
+    # A project that tells no counts, or ends badly without a failed test, has crashed or hung: that is a failure, not a pass.
+    if [ "${total:-0}" -eq 0 ]; then
+        echo "$name gave no counts (exit code $code)."
+        failed=$((failed + 1))
+    elif [ "$code" -ne 0 ] && [ "${bad:-0}" -eq 0 ]; then
+        echo "$name ended with exit code $code though no test failed."
+        failed=$((failed + 1))
+    fi
+done
+summary
