@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Linq;
 using Lampblack.Host;
 using Lampblack.Jobs;
+using Lampblack.Quantities;
 
 namespace Lampblack.Cli.Commands;
 
@@ -56,9 +57,13 @@ internal sealed class BuildOptions
         {
             // Only the tokens are looked at: asking for the value of something that cannot be read would throw.
             string written = result.Tokens.LastOrDefault()?.Value ?? string.Empty;
-            if (!SpreadText.TryRead(written, out _, out string problem))
+            if (!LengthText.TryRead(written, out double mm, out string problem))
             {
                 result.AddError($"--spread: '{written}' {problem}.");
+            }
+            else if (mm <= 0)
+            {
+                result.AddError($"--spread: '{written}' is not more than 0; 0.5 mm is usual.");
             }
         });
         foreach (Option option in new Option[] { Output, Paper, Black, Spread, Fill, Only, Json })
@@ -73,7 +78,7 @@ internal sealed class BuildOptions
     {
         string? written = parsed.GetValue(Paper);
         string? paper = Papers.FirstOrDefault(name => string.Equals(name, written, StringComparison.OrdinalIgnoreCase));
-        double? spreadMm = parsed.GetValue(Spread) is { } spread && SpreadText.TryRead(spread, out double mm, out _) ? mm : null;
+        double? spreadMm = parsed.GetValue(Spread) is { } spread && LengthText.TryRead(spread, out double mm, out _) ? mm : null;
         BuildParts parts = parsed.GetValue(Only) switch
         {
             "print" => BuildParts.Print,

@@ -11,10 +11,6 @@ using SourceSpan = Lampblack.Findings.SourceSpan;
 namespace Lampblack.SourceText;
 
 /// <summary>Makes nodes of the parser's tree: joins headers and dotted keys into tables, and holds to TOML's rules of who may define what (toml.io, sections Table, Inline Table and Array of Tables).</summary>
-/// <param name="places">Tells lines and columns.</param>
-/// <param name="scan">What was repaired for the parser.</param>
-/// <param name="faults">Offsets of the parser's complaints, in order.</param>
-/// <param name="findings">Where findings go.</param>
 internal sealed class TreeBuilder(Places places, TomlScan scan, ImmutableArray<int> faults, ICollection<Finding> findings)
 {
     private int _nodes;

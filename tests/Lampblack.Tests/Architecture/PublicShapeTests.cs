@@ -11,6 +11,11 @@ public sealed class PublicShapeTests
     private const string MapShare = "an element of a map's matrix, mm for each mm; the usual names say row and column";
 
     /// <summary>Numbers that have no unit, and why their name is enough.</summary>
+    private const string OpticalDensity = "an optical density, a pure number, in a band of light";
+    private const string DialValue = "a value of the maker's own scale, in the maker's own unit";
+    private const string LinearLight = "linear light, 1 for the white of the picture";
+    private const string AsWritten = "a number as a user's file has it; the key tells what it is";
+
     private static readonly Dictionary<string, string> Unitless = new()
     {
         ["Affine.Xx"] = MapShare,
@@ -26,6 +31,40 @@ public sealed class PublicShapeTests
         ["Ink.Rgb(red)"] = InkAmount,
         ["Ink.Rgb(green)"] = InkAmount,
         ["Ink.Rgb(blue)"] = InkAmount,
+        ["BandDensities.Red"] = OpticalDensity,
+        ["BandDensities.Green"] = OpticalDensity,
+        ["BandDensities.Blue"] = OpticalDensity,
+        ["Dial.From"] = DialValue,
+        ["Dial.To"] = DialValue,
+        ["Dial.Major"] = DialValue,
+        ["Dial.Minor"] = DialValue,
+        ["DialRange.From"] = DialValue,
+        ["DialRange.To"] = DialValue,
+        ["DiffuseLayer.OfScattering(scatteringPower)"] = "the usual name of SX, a pure number",
+        ["EmitterColours.OfChromaticity(x)"] = "CIE chromaticity, a pure number",
+        ["EmitterColours.OfChromaticity(y)"] = "CIE chromaticity, a pure number",
+        ["LightField.Add(times)"] = "a pure factor, read as add(field, times)",
+        ["LightField.Scale(times)"] = "a pure factor, read as scale(times)",
+        ["LinearColour.Red"] = LinearLight,
+        ["LinearColour.Green"] = LinearLight,
+        ["LinearColour.Blue"] = LinearLight,
+        ["LinearColour.Luminance"] = LinearLight,
+        ["LinearColour.Peak"] = LinearLight,
+        ["LinearColour.Grey(level)"] = LinearLight,
+        ["NumberNode.Value"] = AsWritten,
+        ["PanelPictures.OpenLegend"] = LinearLight,
+        ["Srgb.Encode(linear)"] = LinearLight,
+        ["Srgb.Decode(stored)"] = "an sRGB value from 0 to 1, as stored",
+        ["Srgb.Code(linear)"] = LinearLight,
+        ["Srgb.FromXyz(x)"] = "CIE tristimulus value, relative to the white",
+        ["Srgb.FromXyz(y)"] = "CIE tristimulus value, relative to the white",
+        ["Srgb.FromXyz(z)"] = "CIE tristimulus value, relative to the white",
+        ["TableReader.Numbers(min)"] = AsWritten,
+        ["TableReader.Numbers(max)"] = AsWritten,
+        ["TableReader.NumberPairs(min)"] = AsWritten,
+        ["TableReader.NumberPairs(max)"] = AsWritten,
+        ["TableReader.Number(min)"] = AsWritten,
+        ["TableReader.Number(max)"] = AsWritten,
     };
 
     [Fact]

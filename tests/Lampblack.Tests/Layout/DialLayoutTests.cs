@@ -82,7 +82,7 @@ public sealed class DialLayoutTests
         var radius = keys.Contains("radius = 14", StringComparison.Ordinal) ? keys.Replace("radius = 20\n", string.Empty, StringComparison.Ordinal) : keys;
         var text = $"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [200, 200]\n[[panel.dial]]\nat = [100, 100]\n{radius}\n";
         var desk = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes(text));
-        Assert.Empty(desk.Findings);
+        Assert.False(desk.HasStop);
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
         Assert.Empty(laid.Findings);
         return laid.Value.Panels[0];
