@@ -1,5 +1,6 @@
 using System;
 using System.Linq;
+using Lampblack.Geometry;
 using Xunit;
 
 namespace Lampblack.Tests.Register;
@@ -18,7 +19,7 @@ public sealed class FieldBuildTests
         {
             var plates = new SheetPlates(desk, sheet);
             Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, plates.Front.Black.Length).ToArray());
-            var mask = plates.MaskAfter(Geometry.Affine<Geometry.SheetSpace, Geometry.SheetSpace>.Identity);
+            var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
             Check(mask, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, mask.Black.Length).ToArray());
         }
     }
@@ -30,7 +31,7 @@ public sealed class FieldBuildTests
         foreach (var sheet in desk.Sheets)
         {
             var plates = new SheetPlates(desk, sheet);
-            var mask = plates.MaskAfter(Geometry.Affine<Geometry.SheetSpace, Geometry.SheetSpace>.Identity);
+            var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
             var coloured = Enumerable.Range(0, mask.Black.Length).Count(dot =>
                 plates.Trim[dot] && mask.Black[dot] == 0 && (mask.Cyan[dot] | mask.Magenta[dot] | mask.Yellow[dot]) != 0);
             Assert.Equal(0, coloured);
