@@ -163,12 +163,6 @@ public sealed partial class Region<TSpace>
 
                 if (rings[outer].Shape.Covers(rings[index].Shape))
                 {
-                    // A same-sense outline inside another is an overlap, not a hole.
-                    if (rings[outer].Ring.IsCCW == rings[index].Ring.IsCCW && depths[outer] % 2 == 0 && parent < 0)
-                    {
-                        return null;
-                    }
-
                     depths[index]++;
                     parent = outer;
                 }
@@ -176,6 +170,12 @@ public sealed partial class Region<TSpace>
                 {
                     return null;
                 }
+            }
+
+            // The last one around it is the closest; inside one of its own sense it is an overlap, not a hole.
+            if (parent >= 0 && rings[parent].Ring.IsCCW == rings[index].Ring.IsCCW)
+            {
+                return null;
             }
 
             if (depths[index] % 2 == 0)

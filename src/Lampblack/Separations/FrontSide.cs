@@ -21,15 +21,8 @@ internal static class FrontSide
         var areas = new List<Painted<PanelSpace>>();
         var hidden = Region<PanelSpace>.Union(shapes.Visible.Where(IsHidden).Select(mark => mark.Shape));
         var black = shapes.FrontBlack.Except(hidden);
-        if (field is not null)
-        {
-            areas.Add(new(black, field));
-        }
-        else
-        {
-            Field(areas, shapes, sheet, black, hidden, build, standBackMm);
-        }
 
+        // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         foreach (var mark in shapes.Visible)
         {
             if (IsHidden(mark))
@@ -40,6 +33,15 @@ internal static class FrontSide
             {
                 areas.Add(new(mark.Shape, ink));
             }
+        }
+
+        if (field is not null)
+        {
+            areas.Add(new(black, field));
+        }
+        else
+        {
+            Field(areas, shapes, sheet, black, build, standBackMm);
         }
 
         areas.Add(new(HoleWindows.Crosshairs(parts, mirrored: false), Ink.FullK));
@@ -53,7 +55,6 @@ internal static class FrontSide
         SeparationShapes shapes,
         Region<PanelSpace> sheet,
         Region<PanelSpace> black,
-        Region<PanelSpace> hidden,
         BlackBuild build,
         double standBackMm)
     {
@@ -63,12 +64,6 @@ internal static class FrontSide
             return;
         }
 
-        // Choking the field is growing everything left out of it; growing small shapes is far quicker and gives the same.
-        var open = shapes.Visible.Where(mark => mark.Style.Ink is not null).Select(mark => mark.Shape).Append(shapes.Windows);
-        var core = sheet.Grow(-standBackMm).Except(Region<PanelSpace>.Union(
-            open.AsParallel().AsOrdered().Select(shape => shape.Grow(standBackMm))));
-        areas.Add(new(core, build.Ink));
-
         // A colour runs under K's edge by as much as the other inks stand back, so that no white rim shows when a colour plane is off.
         foreach (var mark in shapes.Visible.Where(mark => mark.Style is { Role: not LightRole.Hidden, Ink.Space: InkSpace.Cmyk } && mark.Style.Ink != Ink.None))
         {
@@ -76,6 +71,12 @@ internal static class FrontSide
             var rim = mark.Shape.Grow(standBackMm).Intersect(black);
             areas.Add(new(rim, Ink.Cmyk(amounts[0], amounts[1], amounts[2], 1)));
         }
+
+        // Choking the field is growing everything left out of it; growing small shapes is far quicker and gives the same.
+        var open = shapes.Visible.Where(mark => mark.Style.Ink is not null).Select(mark => mark.Shape).Append(shapes.Windows);
+        var core = sheet.Grow(-standBackMm).Except(Region<PanelSpace>.Union(
+            open.AsParallel().AsOrdered().Select(shape => shape.Grow(standBackMm))));
+        areas.Add(new(core, build.Ink));
     }
 
     /// <summary>One K layer, or a share of one.</summary>

@@ -15,7 +15,8 @@ internal static class MaskSide
     public static ImmutableArray<Painted<PanelSpace>> Paint(
         SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm, ImmutableArray<PlacedPart> parts)
     {
-        var areas = new List<Painted<PanelSpace>> { new(shapes.MaskBlack, build.Edge) };
+        // Colours first, the black over them, as on the front.
+        var areas = new List<Painted<PanelSpace>>(Backed(shapes, spreadMm)) { new(shapes.MaskBlack, build.Edge) };
         if (build.StandsBack)
         {
             var open = shapes.Openings.Pieces.Append(shapes.Windows);
@@ -24,7 +25,6 @@ internal static class MaskSide
             areas.Add(new(core, build.Ink));
         }
 
-        areas.AddRange(Backed(shapes, spreadMm));
         areas.Add(new(HoleWindows.Crosshairs(parts, mirrored: true), Ink.FullK));
         return [.. areas.Where(area => !area.Region.IsEmpty)];
     }

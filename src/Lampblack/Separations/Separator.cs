@@ -8,7 +8,6 @@ using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Printers;
-using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -91,25 +90,17 @@ public static class Separator
             Coverage(mask, sheet));
     }
 
-    /// <summary>Mean toner in layers: each area counts what lies on top, as later areas are opaque.</summary>
+    /// <summary>Mean toner in layers: where areas overlap, the last one counts.</summary>
     private static double Coverage(ImmutableArray<Painted<PanelSpace>> areas, Region<PanelSpace> sheet)
     {
         double toner = 0;
         for (var index = 0; index < areas.Length; index++)
         {
-            // Only the large areas matter for a mean: the field's own layers come first and are cut by nothing but each other.
-            var shown = areas[index].Region.AreaMm2;
-            if (index + 1 < areas.Length && index < FieldLayers(areas))
-            {
-                shown -= areas[index + 1].Region.Intersect(areas[index].Region).AreaMm2;
-            }
-
-            toner += Math.Max(0, shown) * areas[index].Ink.TotalCoverage;
+            var shown = areas[index].Region;
+            var over = areas.Skip(index + 1).Select(later => later.Region).Where(later => later.Bounds.Overlaps(shown.Bounds) && later.Touches(shown)).ToList();
+            toner += shown.Except(Region<PanelSpace>.Union(over)).AreaMm2 * areas[index].Ink.TotalCoverage;
         }
 
         return toner / sheet.AreaMm2;
     }
-
-    private static int FieldLayers(ImmutableArray<Painted<PanelSpace>> areas) =>
-        areas.Length > 1 && areas[0].Ink == Ink.FullK && areas[1].Ink.TotalCoverage > 1 && areas[1].Ink.Space == InkSpace.Cmyk && areas[1].Ink.Amounts[3] == 1 ? 1 : 0;
 }

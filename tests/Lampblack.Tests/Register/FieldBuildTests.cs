@@ -18,9 +18,10 @@ public sealed class FieldBuildTests
         foreach (var sheet in desk.Sheets)
         {
             var plates = new SheetPlates(desk, sheet);
-            Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, plates.Front.Black.Length).ToArray());
+            bool[] nothingHidden = [.. SheetPlates.Dilated(plates.Hidden, plates.Width, 2).Select(hidden => !hidden)];
+            Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, nothingHidden);
             var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
-            Check(mask, plates.Trim, desk.Panels[0].StandBackMm, Enumerable.Repeat(true, mask.Black.Length).ToArray());
+            Check(mask, plates.Trim, desk.Panels[0].StandBackMm, [.. Enumerable.Repeat(true, mask.Black.Length)]);
         }
     }
 

@@ -57,19 +57,22 @@ public sealed class SheetPlates
     }
 
     /// <summary>How many dots that are to shine the mask covers.</summary>
-    public int Covered(InkPlates mask)
+    public int Covered(InkPlates mask) => CoveredDots(mask).Count;
+
+    /// <summary>Those dots, by their places in mm.</summary>
+    public List<(double XMm, double YMm)> CoveredDots(InkPlates mask)
     {
-        var count = 0;
+        var dots = new List<(double, double)>();
         for (var dot = 0; dot < Front.Black.Length; dot++)
         {
             var shines = Front.Black[dot] < 255 && Trim[dot] && !CutAway[dot] && !Unlit[dot];
             if ((shines || Hidden[dot]) && mask.Black[dot] > 0)
             {
-                count++;
+                dots.Add((dot % Width * 25.4 / SeparatedDesk.Dpi, (Front.HeightPx - (dot / Width)) * 25.4 / SeparatedDesk.Dpi));
             }
         }
 
-        return count;
+        return dots;
     }
 
     /// <summary>How many dots are black on neither side although nothing is to be seen there.</summary>

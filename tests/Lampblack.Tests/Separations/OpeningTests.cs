@@ -60,6 +60,15 @@ public sealed class OpeningTests
         }, iter: 200);
 
     [Fact]
+    public void A_ring_keeps_the_spread_on_its_inside_too() => Gen.Select(Gen.Double[1, 30], Gen.Double[0.3, 3], Gen.Double[0.05, 0.9]).Sample((inner, width, spread) =>
+    {
+        var ring = Region<PanelSpace>.Disc(new(50, 50), inner + width).Except(Region<PanelSpace>.Disc(new(50, 50), inner));
+        var opening = ring.Grow(spread);
+        var around = Region<PanelSpace>.Rectangle(opening.Bounds.Grow(1)).Except(opening);
+        Assert.InRange(around.DistanceMm(ring), spread - (2 * Resolution.ChordErrorMm), spread + (2 * Resolution.GridMm));
+    }, iter: 200);
+
+    [Fact]
     public void Islands_too_small_to_print_are_left_out_of_the_mask()
     {
         // The counter of an A of 3 mm is closed by a spread of 0.45 mm but for a speck.
