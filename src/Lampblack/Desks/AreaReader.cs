@@ -31,6 +31,7 @@ internal static class AreaReader
         }
 
         var corner = table.LengthMm("corner", 0, 500) ?? 0;
+        KeyUnused.Report(table, reading, given[0] == "box" ? [] : ["corner"], "only a `box` has rounded corners");
         switch (given[0])
         {
             case "box":

@@ -40,7 +40,7 @@ internal static class ControlReader
             legendText,
             stateText,
             table.LengthMm("leaders", 0, 20) ?? 0,
-            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, text, part, legendText.HeightMm) : null);
+            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null);
         foreach (var key in new[] { "turn", "side", "gap", "leaders", "dial" })
         {
             // Keys of an item that could not be made are still known keys.

@@ -84,7 +84,7 @@ public sealed record Desk(
 /// <param name="HeightMm">Height of the finished panel.</param>
 /// <param name="CornerMm">Radius of its corners.</param>
 /// <param name="Field">Ink of the field; null for the printer's black build.</param>
-/// <param name="Items">Everything on it, in the order of the file.</param>
+/// <param name="Items">Everything on it: areas, rules, dials, controls, legends, each kind in the order of the file.</param>
 /// <param name="Fixings">The holes that hold it, null where it has none.</param>
 public sealed record Panel(
     string Id,

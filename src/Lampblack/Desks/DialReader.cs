@@ -46,10 +46,17 @@ internal static class DialReader
 
     private static Dial? ReadKeys(TableReader table, DeskReading reading, MarkStyle style, TextStyle text, Part? part, double usualHeightMm)
     {
-        var law = table.Choice("scale", Laws) ?? ScaleLaw.Linear;
+        var law = table.Choice("scale", Laws) ?? (table.Has("table") ? ScaleLaw.Table : ScaleLaw.Linear);
         var entries = ReadTable(table, reading, law);
-        var from = law == ScaleLaw.Table ? entries.FirstOrDefault().Value : table.Number("from", -1e6, 1e6) ?? 0;
-        var to = law == ScaleLaw.Table ? entries.LastOrDefault().Value : table.Number("to", -1e6, 1e6) ?? 10;
+        var (givenFrom, givenTo) = (table.Number("from", -1e6, 1e6) ?? 0, table.Number("to", -1e6, 1e6) ?? 10);
+        var (from, to) = law == ScaleLaw.Table ? (entries.FirstOrDefault().Value, entries.LastOrDefault().Value) : (givenFrom, givenTo);
+        string[] idle = law switch
+        {
+            ScaleLaw.Table => ["from", "to", "start", "end", "major", "minor"],
+            ScaleLaw.Logarithmic => ["major", "table"],
+            _ => ["table"],
+        };
+        KeyUnused.Report(table, reading, idle, $"a dial with this scale does not use it");
         var sweep = part?.Sweep ?? (StartDegrees: 225, EndDegrees: -45);
         var start = table.Number("start", -360, 360) ?? 90 - sweep.StartDegrees;
         var end = table.Number("end", -360, 360) ?? 90 - sweep.EndDegrees;
@@ -77,6 +84,7 @@ internal static class DialReader
             ReadRanges(table, reading, style),
             table.Flag("line") ?? false,
             lettering);
+        CheckInside(dial, table, reading);
         return Problem(dial) is { } problem ? Refuse(problem) : Advise(dial, table, reading);
 
         Dial? Refuse((string Message, string Hint) why)
@@ -114,12 +122,34 @@ internal static class DialReader
             : null;
     }
 
+    private static void CheckInside(Dial dial, TableReader table, DeskReading reading)
+    {
+        var (low, high) = (Math.Min(dial.From, dial.To), Math.Max(dial.From, dial.To));
+        foreach (var range in dial.Ranges.Where(range => Math.Min(range.From, range.To) < low || Math.Max(range.From, range.To) > high))
+        {
+            reading.Findings.Add(Finding.Warn(
+                "dial-range",
+                string.Create(CultureInfo.InvariantCulture, $"the range {range.From} to {range.To} reaches beyond the dial, which goes from {dial.From} to {dial.To}"),
+                "it is cut off at the dial's end; correct the range or the dial",
+                table.SpanOf("ranges")));
+        }
+
+        foreach (var label in dial.Labels.Where(label => label.Value < low || label.Value > high))
+        {
+            reading.Findings.Add(Finding.Warn(
+                "dial-label",
+                string.Create(CultureInfo.InvariantCulture, $"the word `{label.Word}` stands at {label.Value}, which is not on the dial"),
+                string.Create(CultureInfo.InvariantCulture, $"the dial goes from {dial.From} to {dial.To}"),
+                table.SpanOf("labels")));
+        }
+    }
+
     private static Dial Advise(Dial dial, TableReader table, DeskReading reading)
     {
         foreach (var (key, step) in new[] { ("major", dial.Major), ("minor", dial.Minor) })
         {
             // MIL-HDBK-759B 5.2.2.3.1.4.1: graduations by 1, 2 or 5 units times a power of ten.
-            if (dial.Law == ScaleLaw.Linear && table.Has(key) && step > 0 && !IsRoundStep(step))
+            if (dial.Law == ScaleLaw.Linear && table.Has(key) && step > 0 && !IsRoundStep(step) && !IsCompass(dial))
             {
                 reading.Findings.Add(Finding.Note(
                     "dial-step",
@@ -167,7 +197,7 @@ internal static class DialReader
         {
             if (double.TryParse(key, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value))
             {
-                words.Add((value, labels.Text(key) ?? string.Empty));
+                words.Add((value, labels.Text(key, allowEmpty: true) ?? string.Empty));
             }
             else
             {
@@ -198,6 +228,10 @@ internal static class DialReader
             {
                 ranges.Add(new(a, b, mark));
             }
+            else if (from is not null && to is not null)
+            {
+                reading.Findings.Add(Finding.Warn("dial-range", "a range that ends where it starts is not drawn", "set `from` and `to`", range.Span));
+            }
         }
 
         return ranges.ToImmutable();
@@ -210,6 +244,9 @@ internal static class DialReader
         var lead = step / power;
         return power * (lead <= 1.000001 ? 1 : lead <= 2.000001 ? 2 : lead <= 5.000001 ? 5 : 10);
     }
+
+    /// <summary>Compass scales are counted in 5, 10, 30 or 90 degrees; the handbook excepts them.</summary>
+    private static bool IsCompass(Dial dial) => Math.Abs(dial.To - dial.From) is 360 or 180 or 90;
 
     private static bool IsRoundStep(double step) => Math.Abs(RoundStep(step) - step) < 1e-9 * step;
 }

@@ -63,6 +63,8 @@ internal static class PanelReader
 
     private static Fixings? ReadFixings(TableReader table, DeskReading reading, double widthMm, double heightMm)
     {
+        KeyUnused.Report(table, reading, table.Has("hole") ? ["part"] : [], "`hole` already gives the size");
+        KeyUnused.Report(table, reading, table.Has("at") ? ["inset"] : [], "`at` already gives the places");
         var part = ReadScrew(table, reading);
         var places = table.PlacesMm("at", 1, 200, -DeskReading.FarthestMm, DeskReading.FarthestMm);
         var inset = table.LengthMm("inset", 1, Math.Min(widthMm, heightMm) / 2);

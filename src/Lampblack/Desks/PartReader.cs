@@ -88,7 +88,7 @@ internal static class PartReader
         var sweep = table.Number("sweep", 10, 3600);
         var kind = table.Choice("class", Classes);
         var name = table.Text("name");
-        var extra = ExtraHoles(table);
+        var extra = ExtraHoles(table, reading);
         var basis = like ?? (cutout is null ? null : PlainHole(id, 1) with { Cutout = cutout, Class = PartClass.Plain });
         return basis is null ? null : basis with
         {
@@ -116,13 +116,14 @@ internal static class PartReader
             : new RectangleCutout(Figure.FromUser(size[0]), Figure.FromUser(size[1]), Figure.FromUser(corner));
     }
 
-    private static ImmutableArray<ExtraHole>? ExtraHoles(TableReader table)
+    private static ImmutableArray<ExtraHole>? ExtraHoles(TableReader table, DeskReading reading)
     {
         var holes = table.Tables("extra-hole");
         var read = ImmutableArray.CreateBuilder<ExtraHole>();
         foreach (var hole in holes)
         {
             var place = hole.PlaceMm("at", -300, 300);
+            ControlReader.RequireAt(hole, reading);
             var diameter = hole.RequiredLengthMm("hole", 0.5, 50);
             if (place is { } at && diameter is { } mm)
             {

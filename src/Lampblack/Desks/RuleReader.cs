@@ -43,14 +43,26 @@ internal static class RuleReader
 
         var corner = table.LengthMm("corner", 0, 500) ?? 0;
         var round = table.Flag("round") ?? false;
+        var head = table.LengthMm("head", 0.2, 50) ?? (widthMm * 4);
+        var both = table.Flag("both") ?? false;
+        var depth = table.LengthMm("depth", -200, 200) ?? 2;
+        string[] used = given[0] switch
+        {
+            "line" => ["corner", "round"],
+            "box" => ["corner"],
+            "arrow" => ["head", "both"],
+            "bracket" => ["depth"],
+            _ => ["from", "to"],
+        };
+        _ = (table.Raw("from"), table.Raw("to"));
+        KeyUnused.Report(
+            table, reading, new[] { "corner", "round", "head", "both", "depth", "from", "to" }.Except(used), $"a rule drawn by `{given[0]}` has no use for it");
         switch (given[0])
         {
             case "line":
                 return Points(table, "line") is { IsDefaultOrEmpty: false } points ? new LineForm(points, corner, round) : null;
             case "arrow":
                 var course = Points(table, "arrow");
-                var head = table.LengthMm("head", 0.2, 50) ?? (widthMm * 4);
-                var both = table.Flag("both") ?? false;
                 return course.IsDefaultOrEmpty ? null : new ArrowForm(course, head, both);
             case "box":
                 return AreaReader.BoxOf(table, reading, "box") is { } box ? new FrameForm(box[0], box[1], box[2], box[3], corner) : null;
@@ -58,7 +70,6 @@ internal static class RuleReader
                 return Arc(table, reading);
             default:
                 var ends = table.PlacesMm("bracket", 2, 2, -DeskReading.FarthestMm, DeskReading.FarthestMm);
-                var depth = table.LengthMm("depth", -200, 200) ?? 2;
                 return ends.IsDefaultOrEmpty ? null : new BracketForm(ends[0].XMm, ends[0].YMm, ends[1].XMm, ends[1].YMm, depth);
         }
     }

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -18,9 +19,12 @@ internal static class StyleReader
     {
         var role = table.Choice("role", Roles) ?? usual.Role;
         var (given, ink) = Ink(table, reading, "ink");
-        var backed = table.Flag("backed") ?? usual.Backed;
+        var chosen = given ? ink : usual.Ink;
+
+        // Behind its cover a hidden mark shows no ink of its own, so a colour that was chosen goes into its opening.
+        var backed = table.Flag("backed") ?? (usual.Backed || (role == LightRole.Hidden && chosen is not null && chosen != Quantities.Ink.None));
         var cover = table.Number("cover", 0.05, 1) ?? usual.CoverShare;
-        var style = new MarkStyle(role, given ? ink : usual.Ink, backed, cover);
+        var style = new MarkStyle(role, chosen, backed, cover);
         if (style.Role != LightRole.Unlit && style.Ink is null)
         {
             reading.Findings.Add(Finding.Stop(
@@ -78,7 +82,7 @@ internal static class StyleReader
             reading.Findings.Add(Finding.Stop("row-and-grid", "an item is repeated by `row` or by `grid`, not by both", "take one away", table.SpanOf("grid")));
         }
 
-        var (asRow, asGrid) = (row is null ? null : Row(row), grid is null ? null : Grid(grid));
+        var (asRow, asGrid) = (row is null ? null : Row(row, reading), grid is null ? null : Grid(grid, reading));
         var copies = asRow ?? asGrid ?? Repetition.Once;
         row?.Finish();
         grid?.Finish();
@@ -91,7 +95,7 @@ internal static class StyleReader
         if (!table.Has(manyKey))
         {
             var lines = table.Texts(oneKey);
-            return lines.IsEmpty ? [] : [[.. lines.Select(line => line.Value)]];
+            return lines.IsEmpty ? [] : [[.. lines.SelectMany(line => line.Value.Split('\n'))]];
         }
 
         if (table.Has(oneKey))
@@ -115,22 +119,37 @@ internal static class StyleReader
             copy < words.Length ? words[copy].Value.Split('\n').ToImmutableArray() : [])];
     }
 
-    private static Repetition Row(TableReader row)
+    private static Repetition Row(TableReader row, DeskReading reading)
     {
         var count = row.Whole("count", 1, DeskReading.MostItems);
-        var steps = Steps(row);
+        Require(row, reading, "count", "`count = 4`: how many copies there are");
+        var steps = Steps(row, reading, alone => (alone, 0));
         return count is { } n && steps is { } step ? new(n, 1, step.XMm, step.YMm) : Repetition.Once;
     }
 
-    private static Repetition Grid(TableReader grid)
+    private static Repetition Grid(TableReader grid, DeskReading reading)
     {
         var columns = grid.Whole("columns", 1, 1000);
         var rows = grid.Whole("rows", 1, 1000);
-        var steps = Steps(grid);
+        Require(grid, reading, "columns", "`columns = 4`: how many copies stand side by side");
+        Require(grid, reading, "rows", "`rows = 2`: how many rows there are");
+        var steps = Steps(grid, reading, alone => (alone, alone));
         return columns is { } c && rows is { } r && steps is { } step ? new(c, r, step.XMm, step.YMm) : Repetition.Once;
     }
 
-    private static (double XMm, double YMm)? Steps(TableReader table) => table.Raw("step") is ListNode
-        ? table.PlaceMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm)
-        : table.RequiredLengthMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm) is { } x ? (x, 0) : null;
+    private static (double XMm, double YMm)? Steps(TableReader table, DeskReading reading, Func<double, (double XMm, double YMm)> ofOneLength)
+    {
+        Require(table, reading, "step", "`step = 18`, or `step = [18, 22]` for right and down: the distance from copy to copy in mm");
+        return table.Raw("step") is ListNode
+            ? table.PlaceMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm)
+            : table.LengthMm("step", -DeskReading.FarthestMm, DeskReading.FarthestMm) is { } alone ? ofOneLength(alone) : null;
+    }
+
+    private static void Require(TableReader table, DeskReading reading, string key, string example)
+    {
+        if (!table.Has(key))
+        {
+            reading.Findings.Add(Finding.Stop("key-missing", $"{table.What} has no `{key}`", "such as " + example, table.Span));
+        }
+    }
 }

@@ -20,7 +20,7 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
         if (control.Dial is { } dial)
         {
             var usualRadius = Math.Max(Math.Max(reach.WidthMm, reach.HeightMm) / 2 + 2, 8);
-            var (placed, numerals, _) = DialLayout.Place(dial, centre, usualRadius, origin, control.Style, fonts, findings);
+            var (placed, numerals, _) = DialLayout.Place(Turned(dial, control.TurnDegrees), centre, usualRadius, origin, control.Style, fonts, findings);
             into.Dials.Add(placed);
             into.Texts.AddRange(numerals);
             reach = numerals.Aggregate(Join(reach, DialBounds(placed)), (box, text) => Join(box, text.Box));
@@ -47,6 +47,13 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
 
     private static Affine<ItemSpace, PanelSpace> MapOf(Point<PanelSpace> centre, double turnDegrees) =>
         Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm));
+
+    private static Dial Turned(Dial dial, double degrees) => dial with
+    {
+        StartDegrees = dial.StartDegrees + degrees,
+        EndDegrees = dial.EndDegrees + degrees,
+        TableDegrees = [.. dial.TableDegrees.Select(row => (row.Value, row.Degrees + degrees))],
+    };
 
     private static Box<PanelSpace> DialBounds(PlacedDial dial)
     {

@@ -20,11 +20,11 @@ public static class DeskLayout
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(fonts);
         var findings = new List<Finding>();
-        var panels = desk.Panels.Select(panel => PlacePanel(panel, fonts, findings)).ToImmutableArray();
+        var panels = desk.Panels.Select(panel => PlacePanel(panel, desk.Order, fonts, findings)).ToImmutableArray();
         return new(new(desk, panels), [.. findings]);
     }
 
-    private static LaidPanel PlacePanel(Panel panel, FontShelf fonts, List<Finding> findings)
+    private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, List<Finding> findings)
     {
         var into = new PanelBuilder();
         var controls = new ControlLayout(fonts, findings);
@@ -52,6 +52,7 @@ public static class DeskLayout
         var outline = Region<PanelSpace>.RoundedRectangle(new(0, 0, panel.WidthMm, panel.HeightMm), panel.CornerMm);
         var laid = new LaidPanel(
             panel,
+            order,
             outline,
             into.Areas.ToImmutable(),
             into.Rules.ToImmutable(),

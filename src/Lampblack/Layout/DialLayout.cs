@@ -191,12 +191,17 @@ internal static class DialLayout
     {
         var way = new Point<PanelSpace>(0, 0).Polar(1, 90 - clockDegrees);
 
-        // An ellipse around the box, squared up a little: close enough at the sides, never touching at the diagonals.
-        var halfWidth = box.WidthMm / 2;
-        var halfHeight = box.HeightMm / 2;
-        var clear = Math.Sqrt((halfWidth * halfWidth * way.XMm * way.XMm) + (halfHeight * halfHeight * way.YMm * way.YMm));
-        var diagonal = 1 + (0.35 * Math.Abs(2 * way.XMm * way.YMm));
-        return centre.Polar(radiusMm + (clear * diagonal), 90 - clockDegrees);
+        // The box slides outwards along the direction until its nearest point lies on the circle; its distance only grows on the way.
+        var (near, far) = (0.0, radiusMm + box.WidthMm + box.HeightMm);
+        for (var round = 0; round < 40; round++)
+        {
+            var middle = (near + far) / 2;
+            var dx = Math.Max(0, (Math.Abs(way.XMm) * middle) - (box.WidthMm / 2));
+            var dy = Math.Max(0, (Math.Abs(way.YMm) * middle) - (box.HeightMm / 2));
+            (near, far) = (dx * dx) + (dy * dy) < radiusMm * radiusMm ? (middle, far) : (near, middle);
+        }
+
+        return centre.Polar(far, 90 - clockDegrees);
     }
 
     private static double Farthest(Box<PanelSpace> box, Point<PanelSpace> centre)

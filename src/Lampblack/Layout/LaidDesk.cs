@@ -13,6 +13,7 @@ public sealed record LaidDesk(Desk Desk, ImmutableArray<LaidPanel> Panels);
 
 /// <summary>A panel with every item in its place; copies are single items here.</summary>
 /// <param name="Panel">The panel as written.</param>
+/// <param name="Order">The desk's order of work.</param>
 /// <param name="Outline">The finished plate.</param>
 /// <param name="Areas">Filled areas, lowest first.</param>
 /// <param name="Rules">Rules, over the areas.</param>
@@ -22,6 +23,7 @@ public sealed record LaidDesk(Desk Desk, ImmutableArray<LaidPanel> Panels);
 /// <param name="Parts">All parts in their holes, fixings included.</param>
 public sealed record LaidPanel(
     Panel Panel,
+    WorkOrder Order,
     Region<PanelSpace> Outline,
     ImmutableArray<PlacedArea> Areas,
     ImmutableArray<PlacedRule> Rules,

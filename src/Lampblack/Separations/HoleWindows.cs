@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using Lampblack.Desks;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Lettering;
@@ -26,9 +27,16 @@ internal static class HoleWindows
     public static Region<PanelSpace> Of(ImmutableArray<PlacedPart> parts) =>
         Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.Select(Window)));
 
-    /// <summary>The black crosshairs and sizes inside the windows; mirrored for the mask, so that they read from behind.</summary>
-    public static Region<PanelSpace> Crosshairs(ImmutableArray<PlacedPart> parts, bool mirrored) =>
-        Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.SelectMany((hole, index) => Crosshair(part, hole, index == 0, mirrored))));
+    /// <summary>
+    /// The black crosshairs inside the windows, on both sides. The sizes stand on the side from which the holes are made: on the front where they are
+    /// drilled through the print or seen through the plate, on the mask where they are opened from behind; there they are mirrored, so that they read.
+    /// </summary>
+    public static Region<PanelSpace> Crosshairs(LaidPanel laid, bool onMask)
+    {
+        var withSizes = onMask == (laid.Order == WorkOrder.DrillThenGlue);
+        return Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes.SelectMany(
+            (hole, index) => Crosshair(part, hole, index == 0, withSizes && index == 0, onMask))));
+    }
 
     private static Region<PanelSpace> Window(Region<PanelSpace> hole)
     {
@@ -36,7 +44,7 @@ internal static class HoleWindows
         return hole.Grow(-Math.Min(BlackInsideMm, Math.Min(bounds.WidthMm, bounds.HeightMm) * 0.2));
     }
 
-    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, bool mirrored)
+    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, bool withSizes, bool mirrored)
     {
         var window = Window(hole);
         if (window.IsEmpty)
@@ -48,7 +56,7 @@ internal static class HoleWindows
         var centre = main ? part.Centre : box.Centre;
         var reach = Math.Min(CrossMm, Math.Min(box.WidthMm, box.HeightMm) * 0.36);
         yield return Cross(centre, reach).Intersect(window);
-        if (main && Sizes(part.Part, centre, reach, window, mirrored) is { } sizes)
+        if (withSizes && Sizes(part.Part, centre, reach, window, mirrored) is { } sizes)
         {
             yield return sizes;
         }

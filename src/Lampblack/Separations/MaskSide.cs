@@ -13,10 +13,10 @@ namespace Lampblack.Separations;
 internal static class MaskSide
 {
     public static ImmutableArray<Painted<PanelSpace>> Paint(
-        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm, ImmutableArray<PlacedPart> parts)
+        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm, LaidPanel laid)
     {
         // Colours first, the black over them, as on the front.
-        var areas = new List<Painted<PanelSpace>>(Backed(shapes, spreadMm)) { new(shapes.MaskBlack, build.Edge) };
+        var areas = new List<Painted<PanelSpace>>(MarkInks.Backed(shapes, build, spreadMm)) { new(shapes.MaskBlack, build.Edge) };
         if (build.StandsBack)
         {
             var open = shapes.Openings.Pieces.Append(shapes.Windows);
@@ -25,12 +25,7 @@ internal static class MaskSide
             areas.Add(new(core, build.Ink));
         }
 
-        areas.Add(new(HoleWindows.Crosshairs(parts, mirrored: true), Ink.FullK));
+        areas.Add(new(HoleWindows.Crosshairs(laid, onMask: true), build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
         return [.. areas.Where(area => !area.Region.IsEmpty)];
     }
-
-    /// <summary>The colours printed in the openings of marks that ask for it.</summary>
-    public static IEnumerable<Painted<PanelSpace>> Backed(SeparationShapes shapes, double spreadMm) => shapes.Visible
-        .Where(mark => mark.Style.Backed && Separator.Shines(mark) && mark.Style.Ink != Ink.None)
-        .Select(mark => new Painted<PanelSpace>(mark.Shape.Grow(spreadMm).Intersect(shapes.Openings), mark.Style.Ink!));
 }

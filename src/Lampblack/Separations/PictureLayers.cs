@@ -1,7 +1,6 @@
-using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using Lampblack.Desks;
+using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Quantities;
@@ -33,29 +32,29 @@ public static class PictureLayers
     private static ImmutableArray<InkLayer> Front(PanelSeparation separation)
     {
         var shapes = separation.Shapes;
-        var field = separation.Artwork.Laid.Panel.Field ?? separation.Build.Ink;
-        var layers = new List<InkLayer> { new(Region<PanelSpace>.Rectangle(separation.Bleed), field) };
-        foreach (var mark in shapes.Visible.Where(mark => mark.Style.Ink is not null))
-        {
-            layers.Add(new(mark.Shape, mark.Style.Role == LightRole.Hidden ? FrontSide.Cover(mark.Style.CoverShare, separation.Build.Ink.Space) : mark.Style.Ink!));
-        }
-
-        layers.Add(new(shapes.Windows, Ink.None));
-        layers.Add(new(HoleWindows.Crosshairs(separation.Artwork.Laid.Parts, mirrored: false), Ink.FullK));
-        return [.. layers];
+        var build = separation.Build;
+        var bare = Region<PanelSpace>.Union(shapes.Visible.Where(Separator.Knocks).Select(mark => mark.Shape).Append(shapes.Windows));
+        return
+        [
+            new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Artwork.Laid.Panel.Field ?? build.Ink),
+            new(bare, Ink.None),
+            .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
+            .. shapes.Visible.Where(MarkInks.IsHidden).Select(mark => new InkLayer(mark.Shape, MarkInks.Cover(mark.Style, build))),
+            new(HoleWindows.Crosshairs(separation.Artwork.Laid, onMask: false), Ink.FullK),
+        ];
     }
 
     private static ImmutableArray<InkLayer> Mask(PanelSeparation separation)
     {
         var shapes = separation.Shapes;
-        var layers = new List<InkLayer>
-        {
+        return
+        [
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Build.Ink),
-            new(shapes.Openings, Ink.None),
-        };
-        layers.AddRange(MaskSide.Backed(shapes, separation.SpreadMm).Select(area => new InkLayer(area.Region, area.Ink)));
-        layers.Add(new(shapes.Windows, Ink.None));
-        layers.Add(new(HoleWindows.Crosshairs(separation.Artwork.Laid.Parts, mirrored: true), Ink.FullK));
-        return [.. layers];
+            new(shapes.Openings.Union(shapes.Windows), Ink.None),
+            .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm).Select(Layer),
+            new(HoleWindows.Crosshairs(separation.Artwork.Laid, onMask: true), Ink.FullK),
+        ];
     }
+
+    private static InkLayer Layer(Painted<PanelSpace> area) => new(area.Region, area.Ink);
 }

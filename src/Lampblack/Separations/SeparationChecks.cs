@@ -12,6 +12,9 @@ namespace Lampblack.Separations;
 /// <summary>What can go wrong between the two sides.</summary>
 internal static class SeparationChecks
 {
+    // A halftone of less than this is told from solid black at reading distance; ours, to be judged on a printed sheet.
+    private const double LeastCoverShare = 0.9;
+
     public static ImmutableArray<Finding> Check(PanelSeparation separation)
     {
         var findings = new List<Finding>();
@@ -26,6 +29,7 @@ internal static class SeparationChecks
         Meeting(shining, separation.SpreadMm, findings);
         UnlitTooNear(shining, visible, separation.SpreadMm, findings);
         FieldNotBlack(separation, findings);
+        ThinCovers(visible, findings);
         return [.. findings];
     }
 
@@ -126,6 +130,19 @@ internal static class SeparationChecks
                 "expect brighter halos; print the mask twice, or keep the field black",
                 separation.Artwork.Laid.Panel.Span,
                 separation.Artwork.Laid.Panel.Id));
+        }
+    }
+
+    private static void ThinCovers(List<Mark> visible, List<Finding> findings)
+    {
+        foreach (var mark in visible.Where(mark => mark.Style is { Role: LightRole.Hidden, CoverShare: < LeastCoverShare }))
+        {
+            findings.Add(Finding.Warn(
+                "cover-thin",
+                string.Create(CultureInfo.InvariantCulture, $"{Name(mark)} is hidden under {mark.Style.CoverShare * 100:0} % of a K layer and can be read by day"),
+                "`cover = 1` hides it best; print one sheet and look at it by day and lit before you choose less",
+                mark.Origin.Span,
+                mark.Origin.Item));
         }
     }
 

@@ -43,8 +43,8 @@ public static class Separator
         var frontBlack = sheet.Except(knocked);
 
         var shapes = new SeparationShapes(visible, lit, openings, frontBlack, maskBlack, windows);
-        var front = FrontSide.Paint(shapes, sheet, panel.Field, build, standBackMm, artwork.Laid.Parts);
-        var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm, artwork.Laid.Parts);
+        var front = FrontSide.Paint(shapes, sheet, build, standBackMm, artwork.Laid);
+        var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm, artwork.Laid);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, front, mask, artwork.Holes, spreadMm));
         return new(separation, SeparationChecks.Check(separation));

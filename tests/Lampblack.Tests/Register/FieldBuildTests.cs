@@ -18,10 +18,10 @@ public sealed class FieldBuildTests
         foreach (var sheet in desk.Sheets)
         {
             var plates = new SheetPlates(desk, sheet);
-            bool[] nothingHidden = [.. SheetPlates.Dilated(plates.Hidden, plates.Width, 2).Select(hidden => !hidden)];
+            bool[] nothingHidden = [.. SheetPlates.Dilated(plates.Hidden, plates.Width, 3).Select((hidden, dot) => !hidden && !plates.CutAway[dot])];
             Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, nothingHidden);
             var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
-            Check(mask, plates.Trim, desk.Panels[0].StandBackMm, [.. Enumerable.Repeat(true, mask.Black.Length)]);
+            Check(mask, plates.Trim, desk.Panels[0].StandBackMm, [.. plates.CutAway.Select(cut => !cut)]);
         }
     }
 

@@ -68,7 +68,9 @@ public sealed class RegisterGuaranteeTests
         foreach (var sheet in desk.Sheets)
         {
             var plates = new SheetPlates(desk, sheet);
-            Assert.Equal(0, plates.Leaking(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity)));
+            var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
+            Assert.Equal(0, plates.Leaking(mask));
+            Assert.Equal(0, plates.Bare(mask));
         }
     }
 
@@ -78,7 +80,7 @@ public sealed class RegisterGuaranteeTests
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes(Small), "full");
         var plates = new SheetPlates(desk, desk.Sheets[0]);
         var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity, page => Moved(page, new(-1, 0, page.WidthMm, 0, 1, 0)));
-        Assert.True(plates.Covered(mask) + plates.Leaking(mask) > 1000);
+        Assert.True(plates.Covered(mask) + plates.Bare(mask) > 1000);
     }
 
     [Fact]
@@ -87,7 +89,7 @@ public sealed class RegisterGuaranteeTests
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes(Small), "full");
         var plates = new SheetPlates(desk, desk.Sheets[0]);
         var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity, page => Moved(page, new(-1, 0, page.WidthMm, 0, -1, page.HeightMm)));
-        Assert.True(plates.Covered(mask) + plates.Leaking(mask) > 1000);
+        Assert.True(plates.Covered(mask) + plates.Bare(mask) > 1000);
     }
 
     [Fact]

@@ -16,6 +16,8 @@ namespace Lampblack.Tests.Register;
 /// </summary>
 public sealed class SheetPlates
 {
+    private const double SlackMm = 0.3;
+
     private readonly SeparatedDesk _desk;
     private readonly Sheet _sheet;
 
@@ -25,7 +27,8 @@ public sealed class SheetPlates
         _sheet = sheet;
         Front = Render(SheetPdf.FrontPage(sheet, desk.Printer));
         Unlit = Dilated(Plane(MarksOf(LightRole.Unlit)), Width, 1);
-        Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 1);
+        Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 2);
+        Open = Plane(Shapes(panel => panel.Shapes.Lit.Grow(desk.SpreadMm + SlackMm)));
         Meant = Dilated(Plane(Wanted()), Width, 1);
         CutAway = Dilated(Plane(sheet.Panels.Select(panel => panel.Panel.Holes.Map(panel.Map))), Width, 1);
         Trim = Plane(sheet.Panels.Select(panel => Region<SheetSpace>.Rectangle(panel.Trim)));
@@ -38,13 +41,16 @@ public sealed class SheetPlates
     /// <summary>Unlit marks, and a dot around them.</summary>
     public bool[] Unlit { get; }
 
-    /// <summary>Hidden marks, less a dot at their edge.</summary>
+    /// <summary>Hidden marks, less two dots at their edge.</summary>
     public bool[] Hidden { get; }
 
     /// <summary>All that is to be seen, and a dot around it.</summary>
     public bool[] Meant { get; }
 
     public bool[] CutAway { get; }
+
+    /// <summary>Where the mask may be open: what shines, grown by the spread and as much as closes islands too small to print.</summary>
+    public bool[] Open { get; }
 
     public bool[] Trim { get; }
 
@@ -78,6 +84,10 @@ public sealed class SheetPlates
     /// <summary>How many dots are black on neither side although nothing is to be seen there.</summary>
     public int Leaking(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot =>
         Front.Black[dot] == 0 && mask.Black[dot] == 0 && Trim[dot] && !Meant[dot] && !CutAway[dot]);
+
+    /// <summary>How many dots of the panels the mask leaves bare although nothing shines there.</summary>
+    public int Bare(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot =>
+        mask.Black[dot] == 0 && Trim[dot] && !Open[dot] && !CutAway[dot]);
 
     public static bool[] Dilated(bool[] plane, int width, int dots) => Spread(plane, width, dots, grow: true);
 
@@ -135,6 +145,9 @@ public sealed class SheetPlates
             _sheet with { Front = [.. regions.Where(region => !region.IsEmpty).Select(region => new Painted<SheetSpace>(region, Ink.FullK))] }, _desk.Printer);
         return [.. Render(page).Black.Select(value => value > 0)];
     }
+
+    private IEnumerable<Region<SheetSpace>> Shapes(Func<Lampblack.Separations.PanelSeparation, Region<PanelSpace>> shape) => _sheet.Panels.Select(placed =>
+        shape(_desk.Panels.Single(panel => panel.Artwork.Laid.Panel.Id == placed.Panel.Id)).Map(placed.Map));
 
     private IEnumerable<Region<SheetSpace>> MarksOf(LightRole role) => Visible(mark => mark.Style.Role == role && mark.Style.Ink is not null);
 

@@ -1,0 +1,64 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Artwork;
+using Lampblack.Desks;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Separations;
+
+/// <summary>What marks are printed in with a black build, gathered so that marks of one ink make one area and show no seam.</summary>
+internal static class MarkInks
+{
+    /// <summary>How far a thin cover reaches under the black around it, so that no hairline traces the hidden shape.</summary>
+    private const double CoverUnderMm = 0.15;
+
+    /// <summary>The ink as this build can print it: in gray where the printer has black only (ISO 32000-1 10.3.3).</summary>
+    public static Ink Of(Ink ink, BlackBuild build)
+    {
+        if (build.Ink.Space != InkSpace.Gray || ink == Ink.None)
+        {
+            return ink;
+        }
+
+        var amounts = ink.Amounts;
+        return ink.Space switch
+        {
+            InkSpace.Gray => ink,
+            InkSpace.Rgb => Ink.Gray((0.3 * amounts[0]) + (0.59 * amounts[1]) + (0.11 * amounts[2])),
+            _ => Ink.Gray(Math.Round(1 - Math.Min(1, (0.3 * amounts[0]) + (0.59 * amounts[1]) + (0.11 * amounts[2]) + amounts[3]), 4, MidpointRounding.AwayFromZero)),
+        };
+    }
+
+    /// <summary>The cover of a hidden mark: one K layer, or a share of one.</summary>
+    public static Ink Cover(MarkStyle style, BlackBuild build) => build.Ink.Space == InkSpace.Gray
+        ? Ink.Gray(Math.Round(1 - style.CoverShare, 4, MidpointRounding.AwayFromZero))
+        : Ink.Cmyk(0, 0, 0, style.CoverShare);
+
+    public static bool IsHidden(Mark mark) => mark.Style is { Role: LightRole.Hidden, Ink: not null };
+
+    /// <summary>Hidden marks whose cover is not what K's edge is made of anyway, by cover.</summary>
+    public static ImmutableArray<Painted<PanelSpace>> ThinCovers(ImmutableArray<Mark> visible, BlackBuild build) =>
+        Gathered(visible.Where(IsHidden).Select(mark => (mark.Shape, Cover(mark.Style, build))).Where(pair => pair.Item2 != build.Edge));
+
+    /// <summary>Thin covers as they are laid under the black.</summary>
+    public static IEnumerable<Painted<PanelSpace>> CoversUnderBlack(ImmutableArray<Painted<PanelSpace>> covers) =>
+        covers.Select(cover => cover with { Region = cover.Region.Grow(CoverUnderMm) });
+
+    /// <summary>Marks seen by day in an ink of their own, by ink; bare paper is no ink.</summary>
+    public static ImmutableArray<Painted<PanelSpace>> Coloured(ImmutableArray<Mark> visible, BlackBuild build) => Gathered(visible
+        .Where(mark => mark.Style is { Role: not LightRole.Hidden, Ink: not null } && mark.Style.Ink != Ink.None)
+        .Select(mark => (mark.Shape, Of(mark.Style.Ink!, build))));
+
+    /// <summary>The colours printed in the openings of marks that ask for it, by ink.</summary>
+    public static ImmutableArray<Painted<PanelSpace>> Backed(SeparationShapes shapes, BlackBuild build, double spreadMm) => Gathered(shapes.Visible
+        .Where(mark => mark.Style.Backed && Separator.Shines(mark) && mark.Style.Ink != Ink.None)
+        .Select(mark => (mark.Shape.Grow(spreadMm).Intersect(shapes.Openings), Of(mark.Style.Ink!, build))));
+
+    private static ImmutableArray<Painted<PanelSpace>> Gathered(IEnumerable<(Region<PanelSpace> Shape, Ink Ink)> areas) =>
+        [.. areas.GroupBy(area => area.Ink).Select(group => new Painted<PanelSpace>(Region<PanelSpace>.Union(group.Select(area => area.Shape)), group.Key))];
+}
