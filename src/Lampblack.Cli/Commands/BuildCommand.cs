@@ -127,9 +127,11 @@ internal static class BuildCommand
             terminal.Say($"Removed {path}: an earlier build made it, this one does not.");
         }
 
-        if (result.Files.FirstOrDefault(file => file.Path.EndsWith(".pdf", StringComparison.Ordinal)) is { } sheet)
+        if (result.Files.FirstOrDefault(file => file.Path.EndsWith("/front.pdf", StringComparison.Ordinal)) is { } front)
         {
-            terminal.Say($"Next: print {ShownPath.Of(Path.Combine(folder, sheet.Path))} at actual size (100 %), never 'fit to page'.");
+            string sheet = ShownPath.Of(Path.Combine(folder, Path.GetDirectoryName(front.Path) ?? string.Empty));
+            terminal.Say($"Next, at actual size (100 %), never 'fit to page': print front.pdf of {sheet}, turn the sheet by hand (same edge first, white side to be printed), print mask.pdf.");
+            terminal.Say("A printer that turns the sheet itself takes duplex.pdf instead (long edge). Then hold the sheet to a lamp: the tick must show in box A.");
         }
     }
 }
