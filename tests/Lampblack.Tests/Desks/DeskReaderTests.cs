@@ -51,6 +51,15 @@ public sealed class DeskReaderTests
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 3", "note dial-step 9:9" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nlabels = { a = \"A\" }", "stop dial-label 9:16" },
         { "fixings = { hole = 3 }", "stop fixings-place-missing 6:11" },
+        { "fixings = { hole = 3, part = \"screw-m3\", inset = 6, at = [[6, 6]] }", "warn key-unused 6:30\nwarn key-unused 6:50" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { step = 5 }", "stop key-missing 9:7" },
+        { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\ngrid = { columns = 2, step = 5 }", "stop key-missing 9:8" },
+        { "[[panel.rule]]\narc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
+        { "[[panel.area]]\ndisc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [1, 10]]\nfrom = 3", "warn key-unused 10:8" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nranges = [{ from = 8, to = 12, ink = \"red\" }]", "warn dial-range 9:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nranges = [{ from = 8, to = 8, ink = \"red\" }]", "warn dial-range 9:11" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nlabels = { \"11\" = \"MAX\" }", "warn dial-label 9:10" },
     };
 
     public static TheoryData<string, string> WrongDesks => new()

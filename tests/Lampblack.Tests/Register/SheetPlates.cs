@@ -30,6 +30,7 @@ public sealed class SheetPlates
         Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 2);
         Open = Plane(Shapes(panel => panel.Shapes.Lit.Grow(desk.SpreadMm + SlackMm)));
         Meant = Dilated(Plane(Wanted()), Width, 1);
+        Backed = Dilated(Plane(Shapes(panel => Region<PanelSpace>.Union(panel.Shapes.Visible.Where(mark => mark.Style.Backed).Select(mark => mark.Shape.Grow(desk.SpreadMm))))), Width, 1);
         CutAway = Dilated(Plane(sheet.Panels.Select(panel => panel.Panel.Holes.Map(panel.Map))), Width, 1);
         Trim = Plane(sheet.Panels.Select(panel => Region<SheetSpace>.Rectangle(panel.Trim)));
     }
@@ -46,6 +47,9 @@ public sealed class SheetPlates
 
     /// <summary>All that is to be seen, and a dot around it.</summary>
     public bool[] Meant { get; }
+
+    /// <summary>Openings in which colour was asked for, and a dot around them.</summary>
+    public bool[] Backed { get; }
 
     public bool[] CutAway { get; }
 
@@ -72,7 +76,7 @@ public sealed class SheetPlates
         for (var dot = 0; dot < Front.Black.Length; dot++)
         {
             var shines = Front.Black[dot] < 255 && Trim[dot] && !CutAway[dot] && !Unlit[dot];
-            if ((shines || Hidden[dot]) && mask.Black[dot] > 0)
+            if ((shines || Hidden[dot]) && mask.Black[dot] == 255)
             {
                 dots.Add((dot % Width * 25.4 / SeparatedDesk.Dpi, (Front.HeightPx - (dot / Width)) * 25.4 / SeparatedDesk.Dpi));
             }
@@ -128,7 +132,8 @@ public sealed class SheetPlates
                 for (var x = 1; x < width - 1; x++)
                 {
                     var at = (y * width) + x;
-                    if (last[at - 1] == grow || last[at + 1] == grow || last[at - width] == grow || last[at + width] == grow)
+                    if (last[at - 1] == grow || last[at + 1] == grow || last[at - width] == grow || last[at + width] == grow
+                        || last[at - width - 1] == grow || last[at - width + 1] == grow || last[at + width - 1] == grow || last[at + width + 1] == grow)
                     {
                         result[at] = grow;
                     }

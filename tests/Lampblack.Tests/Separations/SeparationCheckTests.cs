@@ -25,6 +25,8 @@ public sealed class SeparationCheckTests
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"unlit\"", "unlit-near-lit" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [41.1, 20, 10, 5]\nrole = \"unlit\"", "" },
         { "field = \"blue\"", "field-not-black" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"hidden\"\ncover = 0.6", "cover-thin" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"hidden\"\ncover = 0.95", "" },
     };
 
     [Theory]
@@ -63,7 +65,27 @@ public sealed class SeparationCheckTests
     {
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"\ncover = 0.6\n"), "full");
         var cover = desk.Panels[0].Front.Single(area => area.Ink == Ink.Cmyk(0, 0, 0, 0.6));
-        Assert.InRange(cover.Region.AreaMm2, Math.PI * 25 * 0.999, Math.PI * 25 * 1.001);
+        var black = desk.Panels[0].Front.Single(area => area.Ink == Ink.FullK && area.Region.AreaMm2 > 1000);
+
+        // The black lies over the cover's rim and leaves the hidden shape.
+        Assert.True(cover.Region.Touches(black.Region));
+        Assert.InRange(cover.Region.Except(black.Region).AreaMm2, Math.PI * 25 * 0.999, Math.PI * 25 * 1.001);
+    }
+
+    [Fact]
+    public void A_hidden_mark_under_a_full_layer_leaves_no_trace_in_the_black()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"\n"), "gray");
+        Assert.Equal(86 * 66, Assert.Single(desk.Panels[0].Front).Region.AreaMm2, 3);
+    }
+
+    [Fact]
+    public void A_black_only_printer_gets_its_colours_as_grays()
+    {
+        // ISO 32000-1 10.3.3: gray = 1 - min(1, 0.3 c + 0.59 m + 0.11 y + k); red, of full magenta and yellow, is 1 - 0.7.
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"lit\"\nink = \"red\"\nbacked = true\n"), "gray");
+        Assert.All(desk.Panels[0].Front.Concat(desk.Panels[0].Mask), area => Assert.Equal(InkSpace.Gray, area.Ink.Space));
+        Assert.Contains(desk.Panels[0].Front, area => Math.Abs(area.Ink.Amounts[0] - 0.3) < 1e-9);
     }
 
     [Fact]
