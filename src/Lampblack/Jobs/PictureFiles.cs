@@ -30,7 +30,7 @@ internal static class PictureFiles
         var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Finished(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
         var uncut = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Uncut(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
         var off = new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5));
-        yield return () => Png("day", "the unlit face as printed", () => PanelPictures.Day(finished.Value));
+        yield return () => Png("day", "the face by day, parts fitted", () => PanelPictures.Day(finished.Value));
         yield return () => Png("lit", "the face lit, in a dark room", () => PanelPictures.Lit(finished.Value, Backlight.Even(Colour(light))));
         yield return () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value));
         yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value));

@@ -3,6 +3,8 @@ using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
+using Lampblack.Layout;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
@@ -11,6 +13,7 @@ namespace Lampblack.Separations;
 public static class PictureLayers
 {
     private const double BorderMm = 6;
+    private const double RimMm = 0.5;
 
     /// <summary>The panel as it will look once cut: its outline, its holes, what its parts cover.</summary>
     public static PanelLayers Finished(PanelSeparation separation)
@@ -18,7 +21,7 @@ public static class PictureLayers
         System.ArgumentNullException.ThrowIfNull(separation);
         var laid = separation.Artwork.Laid;
         var view = new Box<PanelSpace>(0, 0, laid.Panel.WidthMm, laid.Panel.HeightMm).Grow(BorderMm);
-        return new(view, laid.Outline, Front(separation), Mask(separation), separation.Artwork.Holes, []);
+        return new(view, laid.Outline, Front(separation), Mask(separation), separation.Artwork.Holes, Fitted(laid.Parts));
     }
 
     /// <summary>The print before it is cut, bleed and crosshairs included.</summary>
@@ -28,6 +31,21 @@ public static class PictureLayers
         var sheet = Region<PanelSpace>.Rectangle(separation.Bleed);
         return new(separation.Bleed.Grow(BorderMm - PanelSeparation.BleedMm), sheet, Front(separation), Mask(separation), Region<PanelSpace>.Empty, []);
     }
+
+    /// <summary>Nuts and bezels in a soft metal gray, knobs nearly black with a lighter rim, so that they can be told from the field.</summary>
+    private static ImmutableArray<PlacedBezel> Fitted(ImmutableArray<PlacedPart> parts) =>
+    [
+        .. parts.Where(part => !part.Covered.IsEmpty).SelectMany(part => new[]
+        {
+            new PlacedBezel(part.Covered, LinearColour.Grey(0.16)),
+            new PlacedBezel(part.Covered.Grow(-RimMm), LinearColour.Grey(part.Part.Class == PartClass.Screw ? 0.11 : 0.09)),
+        }),
+        .. parts.Where(part => part.Part.KnobDiameter is not null).SelectMany(part => new[]
+        {
+            new PlacedBezel(Region<PanelSpace>.Disc(part.Centre, part.Part.KnobDiameter!.Value.Mm / 2), LinearColour.Grey(0.06)),
+            new PlacedBezel(Region<PanelSpace>.Disc(part.Centre, (part.Part.KnobDiameter!.Value.Mm / 2) - RimMm), LinearColour.Grey(0.018)),
+        }),
+    ];
 
     private static ImmutableArray<InkLayer> Front(PanelSeparation separation)
     {
