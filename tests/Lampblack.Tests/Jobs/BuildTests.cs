@@ -158,6 +158,18 @@ public sealed class BuildTests
     }
 
     [Fact]
+    public void A_font_that_the_desk_brings_along_is_used_and_needs_no_licence_of_ours()
+    {
+        var desk = "lampblack = 1\n[[font]]\nname = \"mine\"\nfile = \"fonts/mine.ttf\"\n" + Panel("[[panel.legend]]\ntext = \"SHUTTER\"\nat = [50, 30]\nfont = \"mine\"");
+        var own = Run(desk);
+        Assert.DoesNotContain(own.Findings, finding => finding.Severity != Severity.Note);
+        var bundled = Run(desk.Replace("font = \"mine\"", "font = \"overpass-bold\"", StringComparison.Ordinal));
+        Assert.Equal(Hash(bundled.Files.Single(file => file.Path == "sheet-1/front.pdf")), Hash(own.Files.Single(file => file.Path == "sheet-1/front.pdf")));
+        Assert.DoesNotContain(own.Files, file => file.Path == "licences/overpass.txt");
+        Assert.Contains(bundled.Files, file => file.Path == "licences/overpass.txt");
+    }
+
+    [Fact]
     public void Work_that_is_stopped_ends_as_stopped()
     {
         using var source = new CancellationTokenSource();
@@ -182,7 +194,11 @@ public sealed class BuildTests
 
     private sealed class NoFiles : IDeskFiles
     {
-        public FileReading Read(string relativePath, long limitBytes) =>
-            relativePath == "broken.ttf" ? new([1, 2, 3, 4], null) : new([], "is not there");
+        public FileReading Read(string relativePath, long limitBytes) => relativePath switch
+        {
+            "broken.ttf" => new([1, 2, 3, 4], null),
+            "fonts/mine.ttf" => new([.. Lettering.FontBytes.Of("overpass-bold")], null),
+            _ => new([], "is not there"),
+        };
     }
 }

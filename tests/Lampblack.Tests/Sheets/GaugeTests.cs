@@ -38,6 +38,18 @@ public sealed class GaugeTests
     }
 
     [Fact]
+    public void Where_the_waste_is_too_narrow_gauges_stand_inside_large_holes()
+    {
+        // 186 x 258 mm leaves no waste on A4; a hole of 120 x 90 mm has room for every gauge.
+        const string Wide = "lampblack = 1\n[[part]]\nid = \"screen\"\nhole = [120, 90]\n[[panel]]\nid = \"p\"\nsize = [186, 258]\n[[panel.control]]\npart = \"screen\"\nat = [93, 129]\n";
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes(Wide), "full", paper: PaperSize.Find("A4"));
+        Assert.DoesNotContain(desk.Findings, finding => finding.Code == "gauge-no-room");
+        var hole = desk.Sheets[0].Panels[0].Panel.Holes.Map(desk.Sheets[0].Panels[0].Map);
+        Assert.Equal(6, desk.Sheets[0].Gauges.Length);
+        Assert.All(desk.Sheets[0].Gauges, gauge => Assert.True(hole.Contains(Region<SheetSpace>.Rectangle(gauge.Box)), gauge.Name));
+    }
+
+    [Fact]
     public void The_tick_is_seen_in_A_and_after_every_wrong_turn_somewhere_else()
     {
         var sheet = Sheet();
