@@ -7,6 +7,7 @@ using NetTopologySuite.Geometries.Prepared;
 using NetTopologySuite.Index.Strtree;
 using NetTopologySuite.Operation.Overlay;
 using NetTopologySuite.Operation.OverlayNG;
+using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 
 namespace Lampblack.Geometry;
 
@@ -42,14 +43,42 @@ public sealed partial class Region<TSpace>
     public Region<TSpace> Intersect(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return Overlay(other, SpatialFunction.Intersection);
+        return _shape.NumGeometries < other._shape.NumGeometries ? other.PiecesWithin(this) : PiecesWithin(other);
     }
 
     /// <summary>What belongs to this region and not to the other.</summary>
+    /// <remarks>Each piece is cut by what comes near it; pieces strictly inside become its holes without an overlay, which is exact and quick.</remarks>
     public Region<TSpace> Except(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return other.IsEmpty || IsEmpty ? this : WithoutInner(other) ?? Overlay(other, SpatialFunction.Difference);
+        if (other.IsEmpty || IsEmpty)
+        {
+            return this;
+        }
+
+        var cuts = new PieceIndex(other.Polygons());
+        var kept = new List<Polygon>();
+        var cut = new List<(Polygon Piece, List<Polygon> Near)>();
+        foreach (var piece in Polygons())
+        {
+            var near = cuts.Near(piece);
+            if (near.Count == 0)
+            {
+                kept.Add(piece);
+            }
+            else if (!near.Exists(piece.EqualsExact))
+            {
+                cut.Add((piece, near));
+            }
+        }
+
+        // Where a large piece lies near many small ones, once over all is less work than many times over the large one.
+        if (cut.Count > 1 && cut.Sum(pair => pair.Near.Sum(piece => (long)piece.NumPoints)) > 4L * (CornerCount + other.CornerCount))
+        {
+            return Overlay(_shape, other._shape, SpatialFunction.Difference);
+        }
+
+        return Of([.. kept, .. cut.SelectMany(pair => Cut(pair.Piece, pair.Near).Polygons())]);
     }
 
     private static IEnumerable<List<Polygon>> Clusters(List<Polygon> pieces)
@@ -83,57 +112,85 @@ public sealed partial class Region<TSpace>
         }
     }
 
-    /// <summary>Cuts pieces that lie strictly inside one simple piece by making them its holes: exact, and needs no overlay.</summary>
-    private Region<TSpace>? WithoutInner(Region<TSpace> other)
+    private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function) =>
+        Of(OverlayNGRobust.Overlay(first, second, function));
+
+    /// <summary>This region's pieces as far as they lie within the other's; those wholly inside are kept as they are.</summary>
+    private Region<TSpace> PiecesWithin(Region<TSpace> other)
     {
-        if (_shape is not Polygon { NumInteriorRings: 0 } sheet)
+        if (other.IsRectangle && other._shape.EnvelopeInternal.Covers(_shape.EnvelopeInternal))
         {
-            return null;
+            return this;
         }
 
-        var prepared = PreparedGeometryFactory.Prepare(sheet);
-        var holes = new List<LinearRing>();
-        var islands = new List<Polygon>();
-        foreach (var polygon in other.Polygons())
+        var around = new PieceIndex(other.Polygons());
+        var kept = new List<Polygon>();
+        var crossing = new List<Polygon>();
+        foreach (var piece in Polygons().Where(piece => around.Near(piece).Count > 0))
         {
-            if (!prepared.ContainsProperly(polygon.Shell))
-            {
-                return null;
-            }
+            (other.Prepared.ContainsProperly(piece) ? kept : crossing).Add(piece);
+        }
 
-            holes.Add((LinearRing)polygon.ExteriorRing);
-            islands.AddRange(polygon.InteriorRings.Select(ring => Factory.CreatePolygon((LinearRing)ring)));
+        if (crossing.Count == 0)
+        {
+            return kept.Count == _shape.NumGeometries ? this : Of(kept);
+        }
+
+        var cut = Overlay(Of(crossing)._shape, other._shape, SpatialFunction.Intersection);
+        return kept.Count == 0 ? cut : Of([.. kept, .. cut.Polygons()]);
+    }
+
+    /// <summary>Cuts a piece. Cuts strictly inside it become its holes; the others are overlaid first, while it is still simple.</summary>
+    private static Region<TSpace> Cut(Polygon sheet, List<Polygon> cuts)
+    {
+        var prepared = PreparedGeometryFactory.Prepare(sheet);
+        var inner = new List<Polygon>();
+        var crossing = new List<Polygon>();
+        foreach (var cut in cuts)
+        {
+            (prepared.ContainsProperly(Filled(cut)) ? inner : crossing).Add(cut);
+        }
+
+        if (crossing.Count == 0)
+        {
+            return WithoutInner(sheet, inner);
+        }
+
+        var rest = Overlay(sheet, Of(crossing)._shape, SpatialFunction.Difference);
+        return inner.Count == 0 ? rest : rest.Except(Of(inner));
+    }
+
+    private static Polygon Filled(Polygon piece) => piece.NumInteriorRings == 0 ? piece : Factory.CreatePolygon((LinearRing)piece.ExteriorRing);
+
+    /// <summary>Cuts pieces that lie strictly inside by making them holes; what lies in a hole of theirs stays as an island.</summary>
+    private static Region<TSpace> WithoutInner(Polygon sheet, List<Polygon> inner)
+    {
+        var islands = inner.SelectMany(piece => piece.InteriorRings).Select(ring => Factory.CreatePolygon((LinearRing)ring)).ToList();
+        var holes = sheet.InteriorRings.Cast<LinearRing>().ToList();
+        if (islands.Count == 0)
+        {
+            holes.AddRange(inner.Select(piece => (LinearRing)piece.ExteriorRing));
+            return Of([Factory.CreatePolygon((LinearRing)sheet.ExteriorRing, [.. holes])]);
         }
 
         // A piece may lie inside another's hole: then it cuts that island, not the sheet.
-        if (islands.Count > 0)
-        {
-            return WithIslands(sheet, other, islands);
-        }
-
-        return Of([Factory.CreatePolygon((LinearRing)sheet.ExteriorRing, [.. holes])]);
-    }
-
-    private static Region<TSpace> WithIslands(Polygon sheet, Region<TSpace> other, List<Polygon> islands)
-    {
         var tree = new STRtree<int>();
         for (var index = 0; index < islands.Count; index++)
         {
             tree.Insert(islands[index].EnvelopeInternal, index);
         }
 
-        var holesOfSheet = new List<LinearRing>();
         var cuts = new Dictionary<int, List<LinearRing>>();
-        foreach (var polygon in other.Polygons())
+        foreach (var piece in inner)
         {
-            var shell = (LinearRing)polygon.ExteriorRing;
-            var within = tree.Query(polygon.EnvelopeInternal)
-                .Where(index => islands[index].EnvelopeInternal.Covers(polygon.EnvelopeInternal) && islands[index].Covers(polygon))
+            var shell = (LinearRing)piece.ExteriorRing;
+            var within = tree.Query(piece.EnvelopeInternal)
+                .Where(index => islands[index].EnvelopeInternal.Covers(piece.EnvelopeInternal) && islands[index].Covers(piece))
                 .OrderBy(index => islands[index].Area)
                 .ToImmutableArray();
             if (within.IsEmpty)
             {
-                holesOfSheet.Add(shell);
+                holes.Add(shell);
             }
             else if (cuts.TryGetValue(within[0], out var list))
             {
@@ -145,24 +202,41 @@ public sealed partial class Region<TSpace>
             }
         }
 
-        var pieces = new List<Polygon> { Factory.CreatePolygon((LinearRing)sheet.ExteriorRing, [.. holesOfSheet]) };
+        var pieces = new List<Polygon> { Factory.CreatePolygon((LinearRing)sheet.ExteriorRing, [.. holes]) };
         for (var index = 0; index < islands.Count; index++)
         {
-            pieces.Add(cuts.TryGetValue(index, out var holes)
-                ? Factory.CreatePolygon((LinearRing)islands[index].ExteriorRing, [.. holes])
+            pieces.Add(cuts.TryGetValue(index, out var more)
+                ? Factory.CreatePolygon((LinearRing)islands[index].ExteriorRing, [.. more])
                 : islands[index]);
         }
 
         return Of(pieces);
     }
 
-    private Region<TSpace> Overlay(Region<TSpace> other, SpatialFunction function)
+    /// <summary>Pieces by their boxes.</summary>
+    private sealed class PieceIndex
     {
-        if (function == SpatialFunction.Intersection && !_shape.EnvelopeInternal.Intersects(other._shape.EnvelopeInternal))
+        private readonly List<Polygon> _pieces;
+        private readonly STRtree<int>? _tree;
+
+        public PieceIndex(IEnumerable<Polygon> pieces)
         {
-            return Empty;
+            _pieces = [.. pieces];
+            if (_pieces.Count <= 8)
+            {
+                return;
+            }
+
+            _tree = new();
+            for (var index = 0; index < _pieces.Count; index++)
+            {
+                _tree.Insert(_pieces[index].EnvelopeInternal, index);
+            }
         }
 
-        return Of(OverlayNGRobust.Overlay(_shape, other._shape, function));
+        /// <summary>Those whose boxes meet the piece's box, in their own order.</summary>
+        public List<Polygon> Near(Polygon piece) => _tree is null
+            ? _pieces.FindAll(known => known.EnvelopeInternal.Intersects(piece.EnvelopeInternal))
+            : [.. _tree.Query(piece.EnvelopeInternal).Order().Select(index => _pieces[index])];
     }
 }

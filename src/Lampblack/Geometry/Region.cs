@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using NetTopologySuite.Geometries;
+using NetTopologySuite.Geometries.Prepared;
 using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 
 namespace Lampblack.Geometry;
@@ -15,6 +16,7 @@ public sealed partial class Region<TSpace>
     private static readonly GeometryFactory Factory = new(new PrecisionModel());
 
     private readonly NtsGeometry _shape;
+    private IPreparedGeometry? _prepared;
 
     private Region(NtsGeometry shape) => _shape = shape;
 
@@ -74,14 +76,21 @@ public sealed partial class Region<TSpace>
     public bool Contains(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return _shape.Covers(other._shape);
+        return Prepared.Covers(other._shape);
     }
 
     /// <summary>Whether the regions share at least a point.</summary>
     public bool Touches(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return _shape.EnvelopeInternal.Intersects(other._shape.EnvelopeInternal) && _shape.Intersects(other._shape);
+        if (!_shape.EnvelopeInternal.Intersects(other._shape.EnvelopeInternal))
+        {
+            return false;
+        }
+
+        // Few pieces of either come near the other's.
+        var around = new PieceIndex(other.Polygons());
+        return Polygons().Any(piece => around.Near(piece).Exists(piece.Intersects));
     }
 
     /// <summary>The shortest way between the two, in mm; zero where they share a point, infinite where one is empty.</summary>
@@ -100,6 +109,11 @@ public sealed partial class Region<TSpace>
         shape.Apply(new MapFilter<TTo>(map));
         return new Region<TTo>(shape);
     }
+
+    private bool IsRectangle => _shape is Polygon && _shape.IsRectangle;
+
+    /// <summary>The shape with the indexes that many questions about it share. Two threads may both make them; either's do.</summary>
+    private IPreparedGeometry Prepared => _prepared ??= PreparedGeometryFactory.Prepare(_shape);
 
     private static Outline<TSpace> Border(LineString ring, bool counterClockwise)
     {

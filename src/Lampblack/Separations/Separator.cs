@@ -46,7 +46,7 @@ public static class Separator
         var front = FrontSide.Paint(shapes, sheet, build, standBackMm, artwork.Laid);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm, artwork.Laid);
         var separation = new PanelSeparation(
-            artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, front, mask, artwork.Holes, spreadMm));
+            artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
         return new(separation, SeparationChecks.Check(separation));
     }
 
@@ -70,6 +70,7 @@ public static class Separator
     private static SeparationFigures Measure(
         SeparationShapes shapes,
         Region<PanelSpace> sheet,
+        Region<PanelSpace> knocked,
         ImmutableArray<Painted<PanelSpace>> front,
         ImmutableArray<Painted<PanelSpace>> mask,
         Region<PanelSpace> holes,
@@ -78,8 +79,8 @@ public static class Separator
         var pieces = shapes.Openings.Pieces;
         var wanted = Region<PanelSpace>.Union(shapes.Visible.Where(mark => mark.Style.Ink is not null).Select(mark => mark.Shape));
 
-        // Neither side black: open in the mask and not black in front; what is meant to be seen and what is cut away doesn't count.
-        var leak = shapes.Openings.Except(shapes.FrontBlack).Except(wanted).Except(holes);
+        // Neither side black: open in the mask and left out in front; what is meant to be seen and what is cut away doesn't count.
+        var leak = knocked.Except(wanted).Except(holes).Intersect(shapes.Openings);
         return new(
             pieces.Length,
             pieces.IsEmpty ? 0 : pieces.Min(piece => piece.SmallestWidthMm),
