@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 
@@ -13,7 +12,7 @@ namespace Lampblack.Separations;
 internal static class FrontSide
 {
     public static ImmutableArray<Painted<PanelSpace>> Paint(
-        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, LaidPanel laid)
+        SeparationShapes shapes, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
         var covers = MarkInks.ThinCovers(shapes.Visible, build);
@@ -22,14 +21,14 @@ internal static class FrontSide
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         var areas = new List<Painted<PanelSpace>>(coloured);
         areas.AddRange(MarkInks.CoversUnderBlack(covers));
-        areas.Add(new(black, laid.Panel.Field ?? build.Edge));
-        if (laid.Panel.Field is null && build.StandsBack)
+        areas.Add(new(black, field ?? build.Edge));
+        if (field is null && build.StandsBack)
         {
             areas.AddRange(Rims(coloured, black, standBackMm));
             areas.Add(new(Core(shapes, sheet, standBackMm), build.Ink));
         }
 
-        areas.Add(new(HoleWindows.Crosshairs(laid, onMask: false), build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
+        areas.Add(new(shapes.FrontCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
         return [.. areas.Where(area => !area.Region.IsEmpty)];
     }
 

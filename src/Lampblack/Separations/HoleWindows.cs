@@ -33,9 +33,10 @@ internal static class HoleWindows
     /// </summary>
     public static Region<PanelSpace> Crosshairs(LaidPanel laid, bool onMask)
     {
+        var words = new SizeWords();
         var withSizes = onMask == (laid.Order == WorkOrder.DrillThenGlue);
         return Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes.SelectMany(
-            (hole, index) => Crosshair(part, hole, index == 0, withSizes && index == 0, onMask))));
+            (hole, index) => Crosshair(part, hole, index == 0, withSizes && index == 0 ? words : null, onMask))));
     }
 
     private static Region<PanelSpace> Window(Region<PanelSpace> hole)
@@ -44,7 +45,7 @@ internal static class HoleWindows
         return hole.Grow(-Math.Min(BlackInsideMm, Math.Min(bounds.WidthMm, bounds.HeightMm) * 0.2));
     }
 
-    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, bool withSizes, bool mirrored)
+    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, SizeWords? words, bool mirrored)
     {
         var window = Window(hole);
         if (window.IsEmpty)
@@ -56,7 +57,7 @@ internal static class HoleWindows
         var centre = main ? part.Centre : box.Centre;
         var reach = Math.Min(CrossMm, Math.Min(box.WidthMm, box.HeightMm) * 0.36);
         yield return Cross(centre, reach).Intersect(window);
-        if (withSizes && Sizes(part.Part, centre, reach, window, mirrored) is { } sizes)
+        if (words is not null && Sizes(words, part.Part, centre, reach, window, mirrored) is { } sizes)
         {
             yield return sizes;
         }
@@ -69,22 +70,22 @@ internal static class HoleWindows
     ]);
 
     /// <summary>Drill size over the crosshair, punch size under it, as large as the window allows; nothing where they would not be legible.</summary>
-    private static Region<PanelSpace>? Sizes(Part part, Point<PanelSpace> centre, double reachMm, Region<PanelSpace> window, bool mirrored)
+    private static Region<PanelSpace>? Sizes(
+        SizeWords words, Part part, Point<PanelSpace> centre, double reachMm, Region<PanelSpace> window, bool mirrored)
     {
-        var face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
+        var (drill, punch) = words.Of(part);
         for (var heightMm = LargestTextMm; heightMm >= SmallestTextMm; heightMm -= 0.1)
         {
-            var up = Placed(DrillText(part), reachMm + (heightMm * 0.4));
-            var down = Placed(PunchText(part), -reachMm - (heightMm * 1.4));
-            var both = up.Union(down);
-            if (window.Contains(both))
+            var up = Placed(drill, reachMm + (heightMm * 0.4));
+            var down = Placed(punch, -reachMm - (heightMm * 1.4));
+            if (window.Contains(up) && window.Contains(down))
             {
-                return both;
+                return up.Union(down);
             }
 
             Region<PanelSpace> Placed(string text, double baselineMm)
             {
-                var run = TextOutline.Line(face, text, heightMm);
+                var run = words.Set(text, heightMm);
                 return run.Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm / 2, baselineMm)
                     .Then(Affine<ItemSpace, ItemSpace>.Scale(mirrored ? -1 : 1, 1))
                     .Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)));
@@ -94,9 +95,23 @@ internal static class HoleWindows
         return null;
     }
 
-    private static string DrillText(Part part) => part.Cutout is RoundCutout ? "drill " + part.Cutout.SizeText : part.Cutout.SizeText;
+    /// <summary>The words for drill and punch; a panel has many parts of few kinds, so each kind is asked and each word set only once.</summary>
+    private sealed class SizeWords
+    {
+        private readonly Typeface _face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
+        private readonly Dictionary<Part, (string Drill, string Punch)> _words = new(ReferenceEqualityComparer.Instance);
+        private readonly Dictionary<(string Text, double HeightMm), TextRun> _runs = [];
 
-    private static string PunchText(Part part) => part.PaperPunchMm is { } punchMm
-        ? string.Create(CultureInfo.InvariantCulture, $"punch {punchMm:0.#}")
-        : "knife";
+        public (string Drill, string Punch) Of(Part part) =>
+            _words.TryGetValue(part, out var known) ? known : _words[part] = (DrillText(part), PunchText(part));
+
+        public TextRun Set(string text, double heightMm) =>
+            _runs.TryGetValue((text, heightMm), out var known) ? known : _runs[(text, heightMm)] = TextOutline.Line(_face, text, heightMm);
+
+        private static string DrillText(Part part) => part.Cutout is RoundCutout ? "drill " + part.Cutout.SizeText : part.Cutout.SizeText;
+
+        private static string PunchText(Part part) => part.PaperPunchMm is { } punchMm
+            ? string.Create(CultureInfo.InvariantCulture, $"punch {punchMm:0.#}")
+            : "knife";
+    }
 }

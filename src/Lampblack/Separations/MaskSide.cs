@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 
@@ -13,7 +12,7 @@ namespace Lampblack.Separations;
 internal static class MaskSide
 {
     public static ImmutableArray<Painted<PanelSpace>> Paint(
-        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm, LaidPanel laid)
+        SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm)
     {
         // Colours first, the black over them, as on the front.
         var areas = new List<Painted<PanelSpace>>(MarkInks.Backed(shapes, build, spreadMm)) { new(shapes.MaskBlack, build.Edge) };
@@ -25,7 +24,7 @@ internal static class MaskSide
             areas.Add(new(core, build.Ink));
         }
 
-        areas.Add(new(HoleWindows.Crosshairs(laid, onMask: true), build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
+        areas.Add(new(shapes.MaskCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
         return [.. areas.Where(area => !area.Region.IsEmpty)];
     }
 }

@@ -38,13 +38,17 @@ public sealed record PanelSeparation(
 /// <param name="FrontBlack">Where the front carries the field's black or a cover.</param>
 /// <param name="MaskBlack">Where the mask is black.</param>
 /// <param name="Windows">The white insides of holes, that are cut away.</param>
+/// <param name="FrontCrosshairs">What is printed in the front's windows.</param>
+/// <param name="MaskCrosshairs">What is printed in the mask's windows, each mirrored in itself.</param>
 public sealed record SeparationShapes(
     ImmutableArray<Mark> Visible,
     Region<PanelSpace> Lit,
     Region<PanelSpace> Openings,
     Region<PanelSpace> FrontBlack,
     Region<PanelSpace> MaskBlack,
-    Region<PanelSpace> Windows);
+    Region<PanelSpace> Windows,
+    Region<PanelSpace> FrontCrosshairs,
+    Region<PanelSpace> MaskCrosshairs);
 
 /// <summary>A separated panel in numbers.</summary>
 /// <param name="Openings">How many separate openings the mask has.</param>

@@ -58,7 +58,7 @@ public static class PictureLayers
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
             .. shapes.Visible.Where(MarkInks.IsHidden).Select(mark => new InkLayer(mark.Shape, MarkInks.Cover(mark.Style, build))),
-            new(HoleWindows.Crosshairs(separation.Artwork.Laid, onMask: false), Ink.FullK),
+            new(shapes.FrontCrosshairs, Ink.FullK),
         ];
     }
 
@@ -70,7 +70,7 @@ public static class PictureLayers
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Build.Ink),
             new(shapes.Openings.Union(shapes.Windows), Ink.None),
             .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm).Select(Layer),
-            new(HoleWindows.Crosshairs(separation.Artwork.Laid, onMask: true), Ink.FullK),
+            new(shapes.MaskCrosshairs, Ink.FullK),
         ];
     }
 

@@ -42,9 +42,17 @@ public static class Separator
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 
-        var shapes = new SeparationShapes(visible, lit, openings, frontBlack, maskBlack, windows);
-        var front = FrontSide.Paint(shapes, sheet, build, standBackMm, artwork.Laid);
-        var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm, artwork.Laid);
+        var shapes = new SeparationShapes(
+            visible,
+            lit,
+            openings,
+            frontBlack,
+            maskBlack,
+            windows,
+            HoleWindows.Crosshairs(artwork.Laid, onMask: false),
+            HoleWindows.Crosshairs(artwork.Laid, onMask: true));
+        var front = FrontSide.Paint(shapes, sheet, panel.Field, build, standBackMm);
+        var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
         return new(separation, SeparationChecks.Check(separation));
