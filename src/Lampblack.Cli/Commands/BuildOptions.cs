@@ -26,7 +26,7 @@ internal sealed class BuildOptions
     /// <summary>The black.</summary>
     internal Option<string> Black { get; } = new("--black")
     {
-        Description = "How the black field is printed: full, safe, K, gray, rgb, or a name of your own",
+        Description = "How the black field is printed: safe (240 % toner, the usual), full (400 %), K, gray or rgb",
         HelpName = "BLACK",
     };
 

@@ -35,7 +35,7 @@ internal static class ControlReader
             table.Number("turn", -360, 360) ?? 0,
             legends,
             table.Choice("side", Sides) ?? LegendSide.Above,
-            table.LengthMm("gap", -50, 100) ?? 1.5,
+            table.LengthMm("gap", -50, 100) ?? 2.2,
             states,
             legendText,
             stateText,

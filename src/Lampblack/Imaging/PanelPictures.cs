@@ -24,7 +24,7 @@ public static class PanelPictures
 
     /// <summary>
     /// The panel lit from behind. Light passes the mask, is smeared by the paper, and passes each colour of the front once; room light is added.
-    /// Exposed so that an open, unprinted legend in the strongest light is <see cref="OpenLegend"/>: from deep night (0) towards day (large shares) without a jump.
+    /// Exposed so that an open, unprinted legend in the common light is <see cref="OpenLegend"/>: from deep night (0) towards day (large shares) without a jump.
     /// </summary>
     /// <param name="panel">The panel; its misregister shows.</param>
     /// <param name="light">The light behind it.</param>
@@ -37,7 +37,8 @@ public static class PanelPictures
         ArgumentOutOfRangeException.ThrowIfNegative(roomShare);
 
         // Shares of the strongest light, so that the room's share means the same for a dim lamp and a bright one.
-        var strongest = light.Peak > 0 ? light.Peak : 1;
+        // The common light sets the exposure: a cell's own, stronger lamp, meant for a covered legend, must not darken the rest.
+        var strongest = light.Colour.Peak > 0 ? light.Colour.Peak : light.Peak > 0 ? light.Peak : 1;
         var open = panel.Paper.Transmittance + (roomShare * panel.Paper.Reflectance);
         var exposure = open > 0 ? OpenLegend / open : 0;
         return panel.OnlyPanel(panel.LightBehind(light).Multiply(panel.FrontTransmission))

@@ -19,6 +19,9 @@ internal static class PictureFiles
     private const double DotsPerMm = 8;
     private const double LargestSidePx = 3000;
 
+    // One K layer passes a fortieth or so (density 1.6 is assumed): a lamp of its own must make up for a good part of that.
+    private const double HiddenLampTimes = 10;
+
     public static IEnumerable<OutputFile> Of(EmitterColour light, ImmutableArray<PanelSeparation> separations, CancellationToken cancellation) =>
         separations.SelectMany(separation => Tasks(light, separation)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToList();
 
@@ -31,7 +34,15 @@ internal static class PictureFiles
         var uncut = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Uncut(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
         var off = new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5));
         yield return () => Png("day", "the face by day, parts fitted", () => PanelPictures.Day(finished.Value));
-        yield return () => Png("lit", "the face lit, in a dark room", () => PanelPictures.Lit(finished.Value, Backlight.Even(Colour(light))));
+        var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
+        var common = new Backlight(Colour(light), hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]);
+        yield return () => Png("lit", "the face lit, in a dark room", () => PanelPictures.Lit(finished.Value, common));
+        if (!hidden.IsEmpty)
+        {
+            yield return () => Png(
+                "lit-hidden", "the same with the lamps of hidden legends on, each ten times as bright", () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, HiddenLampTimes * Colour(light))] }));
+        }
+
         yield return () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value));
         yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value));
         yield return () => Png(

@@ -61,6 +61,7 @@ public static class DeskLayout
             into.Leaders.ToImmutable(),
             into.Parts.ToImmutable());
         HoleChecks.Check(laid, findings);
+        CollisionChecks.Check(laid, findings);
         return laid;
     }
 

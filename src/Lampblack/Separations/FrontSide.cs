@@ -15,12 +15,12 @@ internal static class FrontSide
         SeparationShapes shapes, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
-        var covers = MarkInks.ThinCovers(shapes.Visible, build);
-        var black = shapes.FrontBlack.Except(Region<PanelSpace>.Union(covers.Select(cover => cover.Region)));
+        var thin = shapes.Covers.Where(cover => cover.Ink != build.Edge).ToList();
+        var black = shapes.FrontBlack.Except(Region<PanelSpace>.Union(thin.Select(cover => cover.Region)));
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         var areas = new List<Painted<PanelSpace>>(coloured);
-        areas.AddRange(MarkInks.CoversUnderBlack(covers));
+        areas.AddRange(MarkInks.UnderBlack(thin, sheet.Except(shapes.FrontBlack)));
         areas.Add(new(black, field ?? build.Edge));
         if (field is null && build.StandsBack)
         {
@@ -41,7 +41,7 @@ internal static class FrontSide
     /// <summary>The field choked by the stand-back. Growing all that is left out of it is far quicker than choking it and gives the same.</summary>
     private static Region<PanelSpace> Core(SeparationShapes shapes, Region<PanelSpace> sheet, double standBackMm)
     {
-        var open = shapes.Visible.Where(mark => mark.Style.Ink is not null).Select(mark => mark.Shape).Append(shapes.Windows);
+        var open = shapes.Visible.Where(Separator.Knocks).Select(mark => mark.Shape).Append(shapes.Windows).Concat(shapes.Covers.Select(cover => cover.Region));
         return sheet.Grow(-standBackMm).Except(Region<PanelSpace>.Union(
             open.AsParallel().AsOrdered().Select(shape => shape.Grow(standBackMm))));
     }

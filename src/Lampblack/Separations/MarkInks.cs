@@ -41,13 +41,16 @@ internal static class MarkInks
 
     public static bool IsHidden(Mark mark) => mark.Style is { Role: LightRole.Hidden, Ink: not null };
 
-    /// <summary>Hidden marks whose cover is not what K's edge is made of anyway, by cover.</summary>
-    public static ImmutableArray<Painted<PanelSpace>> ThinCovers(ImmutableArray<Mark> visible, BlackBuild build) =>
-        Gathered(visible.Where(IsHidden).Select(mark => (mark.Shape, Cover(mark.Style, build))).Where(pair => pair.Item2 != build.Edge));
+    /// <summary>The covers of hidden marks, by ink: grown by the spread, so that no misregister brings an opening out from under its cover; never over what is seen by day.</summary>
+    public static ImmutableArray<Painted<PanelSpace>> Covers(ImmutableArray<Mark> visible, Region<PanelSpace> knocked, BlackBuild build, double spreadMm) =>
+    [
+        .. Gathered(visible.Where(IsHidden).Select(mark => (mark.Shape.Grow(spreadMm), Cover(mark.Style, build))))
+            .Select(cover => cover with { Region = cover.Region.Except(knocked) }),
+    ];
 
-    /// <summary>Thin covers as they are laid under the black.</summary>
-    public static IEnumerable<Painted<PanelSpace>> CoversUnderBlack(ImmutableArray<Painted<PanelSpace>> covers) =>
-        covers.Select(cover => cover with { Region = cover.Region.Grow(CoverUnderMm) });
+    /// <summary>Covers that K's edge doesn't make anyway, as they are laid under the black.</summary>
+    public static IEnumerable<Painted<PanelSpace>> UnderBlack(IEnumerable<Painted<PanelSpace>> covers, Region<PanelSpace> knocked) =>
+        covers.Select(cover => cover with { Region = cover.Region.Grow(CoverUnderMm).Except(knocked) });
 
     /// <summary>Marks seen by day in an ink of their own, by ink; bare paper is no ink.</summary>
     public static ImmutableArray<Painted<PanelSpace>> Coloured(ImmutableArray<Mark> visible, BlackBuild build) => Gathered(visible
@@ -57,7 +60,7 @@ internal static class MarkInks
     /// <summary>The colours printed in the openings of marks that ask for it, by ink.</summary>
     public static ImmutableArray<Painted<PanelSpace>> Backed(SeparationShapes shapes, BlackBuild build, double spreadMm) => Gathered(shapes.Visible
         .Where(mark => mark.Style.Backed && Separator.Shines(mark) && mark.Style.Ink != Ink.None)
-        .Select(mark => (mark.Shape.Grow(spreadMm).Intersect(shapes.Openings), Of(mark.Style.Ink!, build))));
+        .Select(mark => (Separator.OpeningOf(mark, spreadMm).Intersect(shapes.Openings), Of(mark.Style.Ink!, build))));
 
     private static ImmutableArray<Painted<PanelSpace>> Gathered(IEnumerable<(Region<PanelSpace> Shape, Ink Ink)> areas) =>
         [.. areas.GroupBy(area => area.Ink).Select(group => new Painted<PanelSpace>(Region<PanelSpace>.Union(group.Select(area => area.Shape)), group.Key))];

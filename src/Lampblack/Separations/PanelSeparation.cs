@@ -34,7 +34,11 @@ public sealed record PanelSeparation(
 /// <summary>What lies where on a separated panel.</summary>
 /// <param name="Visible">The marks as far as no later mark covers them, in the order of painting.</param>
 /// <param name="Lit">What shines when the lamps are on: lit and hidden marks.</param>
-/// <param name="Openings">Where the mask is open: the lit shapes grown by the spread, and islands too small to print.</param>
+/// <param name="Covers">What hidden marks are covered with on the front: their shapes grown by the spread, by ink.</param>
+/// <param name="Openings">
+/// Where the mask is open: lit shapes grown by the spread, hidden ones just as they are, and islands too small to print. A lit legend gets its outline from the
+/// front, so the mask must not clip it; a hidden one gets it from the mask, so its cover must reach over it.
+/// </param>
 /// <param name="FrontBlack">Where the front carries the field's black or a cover.</param>
 /// <param name="MaskBlack">Where the mask is black.</param>
 /// <param name="Windows">The white insides of holes, that are cut away.</param>
@@ -43,6 +47,7 @@ public sealed record PanelSeparation(
 public sealed record SeparationShapes(
     ImmutableArray<Mark> Visible,
     Region<PanelSpace> Lit,
+    ImmutableArray<Painted<PanelSpace>> Covers,
     Region<PanelSpace> Openings,
     Region<PanelSpace> FrontBlack,
     Region<PanelSpace> MaskBlack,

@@ -57,7 +57,7 @@ public static class PictureLayers
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Artwork.Laid.Panel.Field ?? build.Ink),
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
-            .. shapes.Visible.Where(MarkInks.IsHidden).Select(mark => new InkLayer(mark.Shape, MarkInks.Cover(mark.Style, build))),
+            .. shapes.Covers.Select(Layer),
             new(shapes.FrontCrosshairs, Ink.FullK),
         ];
     }

@@ -19,7 +19,7 @@ internal static class SeparationChecks
     {
         var findings = new List<Finding>();
         var visible = separation.Shapes.Visible.Where(mark => mark.Style.Ink is not null).ToList();
-        var shining = visible.Where(Separator.Shines).Select(mark => (Mark: mark, Opening: mark.Shape.Grow(separation.SpreadMm))).ToList();
+        var shining = visible.Where(Separator.Shines).Select(mark => (Mark: mark, Opening: Separator.OpeningOf(mark, separation.SpreadMm))).ToList();
         OffThePanel(separation, findings);
         foreach (var (mark, opening) in shining)
         {
@@ -89,7 +89,7 @@ internal static class SeparationChecks
 
                 findings.Add(Finding.Warn(
                     "openings-meet",
-                    $"the openings behind {Name(a.Mark)} and {Name(b.Mark)} meet, and they differ in {(a.Mark.Style.Role != b.Mark.Style.Role ? "light role" : "colour")}: light of one will show in the other",
+                    $"the openings behind {Name(a.Mark)} and {Name(b.Mark)} meet, and {(a.Mark.Style.Role != b.Mark.Style.Role ? "one of them is hidden, the other always lit" : "they differ in colour")}: light of one will show in the other",
                     string.Create(CultureInfo.InvariantCulture, $"keep them {2 * spreadMm:0.##} mm or more apart"),
                     b.Mark.Origin.Span,
                     b.Mark.Origin.Item));

@@ -35,7 +35,7 @@ public static class Separator
         var standBackMm = build.StandsBack && panel.Field is null ? printer.StandBackMm : 0;
 
         var lit = Region<PanelSpace>.Union(visible.Where(Shines).Select(mark => mark.Shape));
-        var openings = Region<PanelSpace>.Union(visible.Where(Shines).AsParallel().AsOrdered().Select(mark => mark.Shape.Grow(spreadMm)))
+        var openings = Region<PanelSpace>.Union(visible.Where(Shines).AsParallel().AsOrdered().Select(mark => OpeningOf(mark, spreadMm)))
             .Intersect(sheet);
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
@@ -45,6 +45,7 @@ public static class Separator
         var shapes = new SeparationShapes(
             visible,
             lit,
+            MarkInks.Covers(visible, knocked, build, spreadMm),
             openings,
             frontBlack,
             maskBlack,
@@ -60,6 +61,9 @@ public static class Separator
 
     /// <summary>Whether light is to come through a mark.</summary>
     internal static bool Shines(Mark mark) => mark.Style is { Role: not LightRole.Unlit, Ink: not null };
+
+    /// <summary>The opening behind a mark: spread for what the front outlines, exact for what is outlined by the mask itself.</summary>
+    internal static Region<PanelSpace> OpeningOf(Mark mark, double spreadMm) => MarkInks.IsHidden(mark) ? mark.Shape : mark.Shape.Grow(spreadMm);
 
     /// <summary>Whether a mark is left out of the front's black: everything but hidden marks and those in the field's own ink.</summary>
     internal static bool Knocks(Mark mark) => mark.Style is { Role: not LightRole.Hidden, Ink: not null };

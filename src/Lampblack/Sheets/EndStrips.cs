@@ -22,7 +22,7 @@ internal static class EndStrips
             regions.Add(Letter("A", room.TurnBoxA, 1));
             regions.Add(Letter("B", room.TurnBoxB, -1));
             regions.Add(Letter("F", room.TurnBoxFront, -1));
-            regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. On this side: wrong face.", room, 1.7));
+            regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. A tick printed here in F: wrong face.", room, 1.7));
             regions.Add(Caption("Rows N E S W: count the dots that shine, each is 0.1 mm. None is best.", room, 5.2));
         }
         else

@@ -97,15 +97,19 @@ internal static class Imposition
             return "it fits on " + string.Join(" or ", larger) + ": build with `--paper " + larger[0] + "`";
         }
 
-        var (alongX, pieces) = (panel.WidthMm >= panel.HeightMm, 2);
-        var longest = Math.Max(panel.WidthMm, panel.HeightMm);
-        while (pieces < 10 && longest / pieces > room.Panels.HeightMm - (2 * (panel.BleedMm + MarksMm)))
-        {
-            pieces++;
-        }
-
-        return FormattableString.Invariant(
-            $"no paper in the list is large enough: split it into {pieces} panels of about {longest / pieces:0} mm {(alongX ? "width" : "height")}");
+        // The fewest pieces of equal size that each fit on this paper.
+        var split = Enumerable.Range(1, 10).SelectMany(columns => Enumerable.Range(1, 10).Select(rows => (columns, rows)))
+            .OrderBy(grid => grid.columns * grid.rows).ThenBy(grid => Math.Abs(grid.columns - grid.rows))
+            .FirstOrDefault(grid => Place(
+                panel with { WidthMm = panel.WidthMm / grid.columns, HeightMm = panel.HeightMm / grid.rows },
+                new FreeSpace(room.Panels),
+                MarksMm,
+                hinged: false,
+                spare: false) is not null);
+        return split == default
+            ? "no paper in the list is large enough: make it of several smaller panels"
+            : FormattableString.Invariant(
+                $"no paper in the list is large enough: split it into {split.columns * split.rows} panels of {panel.WidthMm / split.columns:0.#} x {panel.HeightMm / split.rows:0.#} mm, which fit on {room.Paper.Name}");
     }
 
     private static IEnumerable<ImmutableArray<Printable>> Orders(ImmutableArray<Printable> panels)

@@ -15,6 +15,8 @@ namespace Lampblack.Sheets;
 public static class SheetComposer
 {
     private const int MostSpares = 40;
+    private const double AirMm = 1.5;
+    private const double RowGapMm = 0.8;
 
     /// <summary>Composes all sheets.</summary>
     /// <param name="title">The desk's title.</param>
@@ -72,9 +74,9 @@ public static class SheetComposer
     private static List<(Gauge Gauge, Box<SheetSpace> Box)> PlaceGauges(
         ImmutableArray<PlacedPanel> panels, FreeSpace free, string id, List<Finding> findings)
     {
-        var placed = new List<(Gauge Gauge, Box<SheetSpace> Box)>();
+        var placed = DotBlock(free);
         var holes = panels.SelectMany(HoleRooms).ToList();
-        foreach (var gauge in (IEnumerable<Gauge>)[.. DotRow.All.Reverse(), new WindowGauge(), new BlackPatches()])
+        foreach (var gauge in ((IEnumerable<Gauge>)[.. DotRow.All.Reverse(), new WindowGauge(), new BlackPatches()]).Where(gauge => placed.All(there => there.Gauge.Name != gauge.Name)).ToList())
         {
             if ((Find(gauge, free) ?? Inside(gauge, holes)) is { } box)
             {
@@ -94,14 +96,32 @@ public static class SheetComposer
         return placed;
     }
 
+    /// <summary>The four dot rows one below the other, always N, E, S, W, where there is room for all; otherwise none of them yet.</summary>
+    private static List<(Gauge Gauge, Box<SheetSpace> Box)> DotBlock(FreeSpace free)
+    {
+        var (width, height) = DotRow.All[0].Sizes[0];
+        if (free.Find(width + (2 * AirMm), (4 * (height + RowGapMm)) + (2 * AirMm)) is not { } block)
+        {
+            return [];
+        }
+
+        free.Take(block);
+        return [.. DotRow.All.Select((row, index) => ((Gauge)row, new Box<SheetSpace>(
+            block.LeftMm + AirMm, block.TopMm - AirMm - ((index + 1) * (height + RowGapMm)) + RowGapMm, width, height)))];
+    }
+
+    /// <summary>A place with air around it, or at least a place.</summary>
     private static Box<SheetSpace>? Find(Gauge gauge, FreeSpace free)
     {
-        foreach (var (width, height) in gauge.Sizes)
+        foreach (var airMm in new[] { AirMm, 0 })
         {
-            if (free.Find(width, height) is { } box)
+            foreach (var (width, height) in gauge.Sizes)
             {
-                free.Take(box);
-                return box;
+                if (free.Find(width + (2 * airMm), height + (2 * airMm)) is { } room)
+                {
+                    free.Take(room);
+                    return room.Grow(-airMm);
+                }
             }
         }
 

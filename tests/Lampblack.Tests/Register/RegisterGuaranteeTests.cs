@@ -52,7 +52,9 @@ public sealed class RegisterGuaranteeTests
             var plates = new SheetPlates(desk, sheet);
             foreach (var (name, error) in Errors(desk, sheet))
             {
-                var covered = plates.CoveredDots(plates.MaskAfter(error));
+                var mask = plates.MaskAfter(error);
+                Assert.True(plates.Uncovered(mask) == 0, $"{example} {sheet.Id}, {name}: a hidden opening lies beside its cover");
+                var covered = plates.CoveredDots(mask);
                 Assert.True(
                     covered.Count == 0,
                     $"{example} {sheet.Id}, {name}: {covered.Count} dots that are to shine are covered, at {string.Join(" ", covered.Take(12).Select(dot => $"{dot.XMm:0.00},{dot.YMm:0.00}"))}");
@@ -71,6 +73,7 @@ public sealed class RegisterGuaranteeTests
             var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
             Assert.Equal(0, plates.Leaking(mask));
             Assert.Equal(0, plates.Bare(mask));
+            Assert.Equal(0, plates.HiddenCovered(mask));
         }
     }
 
@@ -120,7 +123,16 @@ public sealed class RegisterGuaranteeTests
         var shape = desk.Panels[0].Shapes.Visible.First(mark => mark.Name == "HOT").Shape.Map(whole.Panels[0].Map);
         var spoiled = whole with { Back = whole.Back.Insert(1, new(shape.Grow(0.6), Ink.FullK)) };
         var plates = new SheetPlates(desk, spoiled);
-        Assert.True(plates.Covered(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity)) > 100);
+        Assert.True(plates.HiddenCovered(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity)) > 100);
+    }
+
+    [Fact]
+    public void The_check_sees_a_hidden_opening_that_comes_out_from_under_its_cover()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes(Small), "full");
+        var plates = new SheetPlates(desk, desk.Sheets[0]);
+        Assert.Equal(0, plates.Uncovered(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Shift(desk.SpreadMm - ShortMm, 0))));
+        Assert.True(plates.Uncovered(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Shift(desk.SpreadMm + 0.3, 0))) + plates.HiddenCovered(plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Shift(desk.SpreadMm + 0.3, 0))) > 0);
     }
 
     [Fact]

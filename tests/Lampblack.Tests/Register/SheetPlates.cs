@@ -28,6 +28,8 @@ public sealed class SheetPlates
         Front = Render(SheetPdf.FrontPage(sheet, desk.Printer));
         Unlit = Dilated(Plane(MarksOf(LightRole.Unlit)), Width, 1);
         Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 2);
+        NearHidden = [.. Plane(Visible(mark => mark.Style.Role == LightRole.Hidden && mark.Style.Ink is not null).Select(shape => shape.Grow(desk.SpreadMm)))
+            .Zip(Dilated(Plane(Visible(mark => mark.Style.Role == LightRole.Lit && mark.Style.Ink is not null).Select(shape => shape.Grow(2 * desk.SpreadMm))), Width, 2), (near, lit) => near && !lit)];
         Open = Plane(Shapes(panel => panel.Shapes.Lit.Grow(desk.SpreadMm + SlackMm)));
         Meant = Dilated(Plane(Wanted()), Width, 1);
         Backed = Dilated(Plane(Shapes(panel => Region<PanelSpace>.Union(panel.Shapes.Visible.Where(mark => mark.Style.Backed).Select(mark => mark.Shape.Grow(desk.SpreadMm))))), Width, 1);
@@ -53,6 +55,9 @@ public sealed class SheetPlates
 
     public bool[] CutAway { get; }
 
+    /// <summary>Where hidden openings can come to lie, away from what is always lit.</summary>
+    public bool[] NearHidden { get; }
+
     /// <summary>Where the mask may be open: what shines, grown by the spread and as much as closes islands too small to print.</summary>
     public bool[] Open { get; }
 
@@ -76,7 +81,7 @@ public sealed class SheetPlates
         for (var dot = 0; dot < Front.Black.Length; dot++)
         {
             var shines = Front.Black[dot] < 255 && Trim[dot] && !CutAway[dot] && !Unlit[dot];
-            if ((shines || Hidden[dot]) && mask.Black[dot] == 255)
+            if (shines && mask.Black[dot] == 255)
             {
                 dots.Add((dot % Width * 25.4 / SeparatedDesk.Dpi, (Front.HeightPx - (dot / Width)) * 25.4 / SeparatedDesk.Dpi));
             }
@@ -84,6 +89,13 @@ public sealed class SheetPlates
 
         return dots;
     }
+
+    /// <summary>How many dots of hidden marks the mask covers; they get their outline from the mask, so this holds in register only.</summary>
+    public int HiddenCovered(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot => Hidden[dot] && mask.Black[dot] == 255);
+
+    /// <summary>How many dots of hidden openings, wherever the mask lies, shine through more than their cover: through the field's other inks or bare paper.</summary>
+    public int Uncovered(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot =>
+        NearHidden[dot] && mask.Black[dot] < 255 && (Front.Cyan[dot] > 0 || Front.Black[dot] == 0));
 
     /// <summary>How many dots are black on neither side although nothing is to be seen there.</summary>
     public int Leaking(InkPlates mask) => Enumerable.Range(0, Front.Black.Length).Count(dot =>

@@ -21,7 +21,7 @@ public sealed class SeparationCheckTests
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"lit\"\nink = \"red\"", "openings-meet" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [41.1, 20, 10, 5]\nrole = \"lit\"\nink = \"red\"", "" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"lit\"", "" },
-        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"hidden\"", "openings-meet" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.4, 20, 10, 5]\nrole = \"hidden\"", "openings-meet" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"unlit\"", "unlit-near-lit" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [41.1, 20, 10, 5]\nrole = \"unlit\"", "" },
         { "field = \"blue\"", "field-not-black" },
@@ -67,9 +67,18 @@ public sealed class SeparationCheckTests
         var cover = desk.Panels[0].Front.Single(area => area.Ink == Ink.Cmyk(0, 0, 0, 0.6));
         var black = desk.Panels[0].Front.Single(area => area.Ink == Ink.FullK && area.Region.AreaMm2 > 1000);
 
-        // The black lies over the cover's rim and leaves the hidden shape.
+        // The black lies over the cover's rim and leaves the hidden shape grown by the spread.
         Assert.True(cover.Region.Touches(black.Region));
-        Assert.InRange(cover.Region.Except(black.Region).AreaMm2, Math.PI * 25 * 0.999, Math.PI * 25 * 1.001);
+        Assert.InRange(cover.Region.Except(black.Region).AreaMm2, Math.PI * 5.5 * 5.5 * 0.999, Math.PI * 5.5 * 5.5 * 1.001);
+    }
+
+    [Fact]
+    public void A_hidden_mark_gets_its_outline_from_the_mask()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"\n"), "full");
+        Assert.InRange(desk.Panels[0].Shapes.Openings.AreaMm2, Math.PI * 25 * 0.999, Math.PI * 25 * 1.001);
+        var cover = Assert.Single(desk.Panels[0].Shapes.Covers);
+        Assert.InRange(cover.Region.AreaMm2, Math.PI * 5.5 * 5.5 * 0.999, Math.PI * 5.5 * 5.5 * 1.001);
     }
 
     [Fact]

@@ -80,8 +80,14 @@ public sealed class ImpositionTests
     }
 
     [Fact]
-    public void A_panel_too_large_for_any_paper_is_told_how_to_split() =>
-        Assert.Contains("split it into 3 panels", Assert.Single(Compose("A4", "700x100").Findings, finding => finding.Severity == Severity.Stop).Hint, StringComparison.Ordinal);
+    public void A_panel_too_large_for_any_paper_is_told_how_to_split_so_that_the_pieces_fit()
+    {
+        Assert.Contains("split it into 3 panels of 233.3 x 100 mm", Hint("700x100"), StringComparison.Ordinal);
+        Assert.Contains("split it into 4 panels of 250 x 150 mm", Hint("500x300"), StringComparison.Ordinal);
+        Assert.DoesNotContain(Compose("A4", "250x150").Findings, finding => finding.Severity == Severity.Stop);
+
+        static string Hint(string size) => Assert.Single(Compose("A4", size).Findings, finding => finding.Severity == Severity.Stop).Hint;
+    }
 
     [Fact]
     public void A_panel_that_needs_the_leading_edge_is_reported()

@@ -1,0 +1,71 @@
+using System.Collections.Generic;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+
+namespace Lampblack.Layout;
+
+/// <summary>Checks that words and parts do not stand on each other: what is seen only after printing if nobody says it before.</summary>
+internal static class CollisionChecks
+{
+    public static void Check(LaidPanel laid, List<Finding> findings)
+    {
+        var fronts = laid.Parts.Select(part => (Part: part, Front: Front(part))).Where(pair => !pair.Front.IsEmpty).ToList();
+        Words(laid, findings);
+        foreach (var text in laid.Texts)
+        {
+            var over = fronts.FirstOrDefault(pair => pair.Front.Bounds.Overlaps(text.Box) && pair.Front.Touches(text.Shape));
+            if (over.Part is not null)
+            {
+                findings.Add(Finding.Warn(
+                    "text-under-part",
+                    $"`{text.Words}` of `{text.Origin.Item}` reaches under the nut, bezel or knob of `{over.Part.Origin.Item}`",
+                    "move it outwards; `gap` moves a control's legend",
+                    text.Origin.Span,
+                    text.Origin.Item));
+            }
+        }
+
+        for (var first = 0; first < fronts.Count; first++)
+        {
+            for (var second = first + 1; second < fronts.Count; second++)
+            {
+                var (a, b) = (fronts[first], fronts[second]);
+                if (a.Front.Bounds.Overlaps(b.Front.Bounds) && a.Front.Intersect(b.Front).AreaMm2 > 0)
+                {
+                    findings.Add(Finding.Warn(
+                        "parts-collide",
+                        $"the nut, bezel or knob of `{a.Part.Origin.Item}` stands on that of `{b.Part.Origin.Item}`",
+                        "move them apart",
+                        b.Part.Origin.Span,
+                        b.Part.Origin.Item));
+                }
+            }
+        }
+    }
+
+    private static void Words(LaidPanel laid, List<Finding> findings)
+    {
+        // Words from left to right: each is compared only with those that start before it ends.
+        var texts = laid.Texts.OrderBy(text => text.Box.LeftMm).ToList();
+        for (var first = 0; first < texts.Count; first++)
+        {
+            for (var second = first + 1; second < texts.Count && texts[second].Box.LeftMm < texts[first].Box.RightMm; second++)
+            {
+                var (a, b) = (texts[first], texts[second]);
+                if (a.Box.Overlaps(b.Box) && a.Shape.Touches(b.Shape))
+                {
+                    findings.Add(Finding.Warn(
+                        "texts-collide",
+                        $"`{a.Words}` of `{a.Origin.Item}` and `{b.Words}` of `{b.Origin.Item}` run into each other",
+                        "move one of them, make it smaller, or set it in two lines",
+                        b.Origin.Span,
+                        b.Origin.Item));
+                }
+            }
+        }
+    }
+
+    private static Region<PanelSpace> Front(PlacedPart part) => part.Part.Front().Map(
+        Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)));
+}
