@@ -16,14 +16,15 @@ internal static class FrontSide
         SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, LaidPanel laid)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
-        var covers = MarkInks.ThinCovers(shapes.Visible, build);
+        var field = MarkInks.Field(laid.Panel, build);
+        var covers = MarkInks.ThinCovers(shapes.Visible, build, field ?? build.Edge);
         var black = shapes.FrontBlack.Except(Region<PanelSpace>.Union(covers.Select(cover => cover.Region)));
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         var areas = new List<Painted<PanelSpace>>(coloured);
         areas.AddRange(MarkInks.CoversUnderBlack(covers));
-        areas.Add(new(black, laid.Panel.Field ?? build.Edge));
-        if (laid.Panel.Field is null && build.StandsBack)
+        areas.Add(new(black, field ?? build.Edge));
+        if (field is null && build.StandsBack)
         {
             areas.AddRange(Rims(coloured, black, standBackMm));
             areas.Add(new(Core(shapes, sheet, standBackMm), build.Ink));
