@@ -16,7 +16,7 @@ public sealed record Mark(Origin Origin, string Name, MarkStyle Style, Region<Pa
 
 /// <summary>A panel as shapes: what is printed, and what is cut away.</summary>
 /// <param name="Laid">The panel in its places.</param>
-/// <param name="Marks">The marks in the order of painting: later ones lie over earlier ones.</param>
+/// <param name="Marks">The marks in the order of painting: later ones lie over earlier ones. A mark without area is kept, so that it can be told of.</param>
 /// <param name="Holes">Everything that is cut or drilled away.</param>
 public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Region<PanelSpace> Holes)
 {
@@ -42,7 +42,7 @@ public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Re
         marks.AddRange(laid.Texts.Select(text => new Mark(text.Origin, text.Words, text.Style, text.Shape)));
         return new(
             laid,
-            [.. marks.Where(mark => !mark.Shape.IsEmpty)],
+            marks.ToImmutable(),
             Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes)));
     }
 }

@@ -70,12 +70,13 @@ internal static class RuleReader
                 return Arc(table, reading);
             default:
                 var ends = table.PlacesMm("bracket", 2, 2, -DeskReading.FarthestMm, DeskReading.FarthestMm);
-                return ends.IsDefaultOrEmpty ? null : new BracketForm(ends[0].XMm, ends[0].YMm, ends[1].XMm, ends[1].YMm, depth);
+                return ends.Length < 2 ? null : new BracketForm(ends[0].XMm, ends[0].YMm, ends[1].XMm, ends[1].YMm, depth);
         }
     }
 
     private static ImmutableArray<(double XMm, double YMm)> Points(TableReader table, string key) =>
-        table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm);
+        // A place that can't be read has its finding and is left out; what is left may be too little for a line.
+        table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm) is { Length: >= 2 } points ? points : [];
 
     private static ArcForm? Arc(TableReader table, DeskReading reading)
     {

@@ -47,7 +47,7 @@ public sealed record BuildRequest(
     BuildParts Parts = BuildParts.All);
 
 /// <summary>Everything a build gives: files to write, among them <c>manifest.json</c> and <c>report.json</c>, and what was noticed.</summary>
-/// <param name="Files">The files, in the order of their paths; empty where a finding stops the build.</param>
+/// <param name="Files">The files, in the order of their paths, the manifest last; empty where a finding stops the build.</param>
 /// <param name="Findings">All findings, the heaviest first, then by place.</param>
 /// <param name="Title">The desk's title.</param>
 /// <param name="Summary">A few lines for the maker: panels, sheets, papers, pair codes.</param>

@@ -65,13 +65,13 @@ internal static class PictureFiles
 
     private static ImmutableArray<byte> Drawing(PanelSeparation separation)
     {
-        var laid = separation.Artwork.Laid;
+        var (laid, build) = (separation.Artwork.Laid, separation.Build);
         var layers = ImmutableArray.CreateBuilder<SvgLayer<PanelSpace>>();
-        layers.Add(new("plate", laid.Panel.Title, laid.Outline, Fill(laid.Panel.Field ?? separation.Build.Ink)));
+        layers.Add(new("plate", laid.Panel.Title, laid.Outline, Fill(MarkInks.Field(laid.Panel, build) ?? build.Ink)));
         foreach (var mark in separation.Shapes.Visible)
         {
             var id = string.Create(CultureInfo.InvariantCulture, $"mark-{layers.Count}");
-            layers.Add(new(id, $"{mark.Origin.Item}: {mark.Name}", mark.Shape.Intersect(laid.Outline), Fill(mark.Style.Role == LightRole.Hidden ? Ink.FullK : mark.Style.Ink ?? separation.Build.Ink)));
+            layers.Add(new(id, $"{mark.Origin.Item}: {mark.Name}", mark.Shape.Intersect(laid.Outline), Fill(mark.Style.Role == LightRole.Hidden ? Ink.FullK : mark.Style.Ink is { } ink ? MarkInks.Of(ink, build) : MarkInks.Field(laid.Panel, build) ?? build.Ink)));
         }
 
         layers.Add(new("holes", "cut away", separation.Artwork.Holes, "#ffffff"));

@@ -20,7 +20,7 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
         if (control.Dial is { } dial)
         {
             var usualRadius = Math.Max(Math.Max(reach.WidthMm, reach.HeightMm) / 2 + 2, 8);
-            var (placed, numerals, _) = DialLayout.Place(Turned(dial, control.TurnDegrees), centre, usualRadius, origin, control.Style, fonts, findings);
+            var (placed, numerals) = DialLayout.Place(Turned(dial, control.TurnDegrees), centre, usualRadius, origin, control.Style, fonts, findings);
             into.Dials.Add(placed);
             into.Texts.AddRange(numerals);
             reach = numerals.Aggregate(Join(reach, DialBounds(placed)), (box, text) => Join(box, text.Box));

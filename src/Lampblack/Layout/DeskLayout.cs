@@ -90,7 +90,7 @@ public static class DeskLayout
 
                 break;
             case FreeDial dial:
-                var (placed, numerals, _) = DialLayout.Place(
+                var (placed, numerals) = DialLayout.Place(
                     dial.Dial, new Point<PanelSpace>(dial.XMm, dial.YMm) + shift, dial.Dial.RadiusMm, origin, dial.Style, fonts, findings);
                 into.Dials.Add(placed);
                 into.Texts.AddRange(numerals);

@@ -18,8 +18,8 @@ internal static class DialLayout
     private const double BandGapMm = 1.2;
 
     /// <summary>Places a dial.</summary>
-    /// <returns>The dial, its numerals, and the radius within which everything of it lies.</returns>
-    public static (PlacedDial Dial, ImmutableArray<PlacedText> Numerals, double ReachMm) Place(
+    /// <returns>The dial and its numerals.</returns>
+    public static (PlacedDial Dial, ImmutableArray<PlacedText> Numerals) Place(
         Dial dial, Point<PanelSpace> centre, double usualRadiusMm, Origin origin, MarkStyle style, FontShelf fonts, ICollection<Finding> findings)
     {
         var radius = dial.RadiusMm > 0 ? dial.RadiusMm : usualRadiusMm;
@@ -55,8 +55,7 @@ internal static class DialLayout
         var bands = dial.Ranges.Select(range => new DialBand(
             AngleOf(dial, range.From), AngleOf(dial, range.To), radius, radius + bandWidth, range.Style)).ToImmutableArray();
         var arc = dial.Arc ? new DialBand(dial.StartDegrees, dial.EndDegrees, inner - (majorWidth / 2), inner + (majorWidth / 2), style) : null;
-        var reach = numerals.Select(text => Farthest(text.Box, centre)).Append(outer).Max();
-        return (new(origin, style, centre, marks.ToImmutable(), bands, arc), [.. numerals], reach);
+        return (new(origin, style, centre, marks.ToImmutable(), bands, arc), [.. numerals]);
     }
 
     /// <summary>The angle of a value, in degrees clockwise from straight up; values off the scale stop at its ends.</summary>
@@ -163,9 +162,9 @@ internal static class DialLayout
         ICollection<Finding> findings)
     {
         var angle = AngleOf(dial, value);
-        var fullCircle = Math.Abs(dial.EndDegrees - dial.StartDegrees) >= 360 - 1e-9;
-        if (fullCircle && value == majors[^1] && majors.Count > 1)
+        if (value == majors[^1] && Math.Abs(angle - AngleOf(dial, majors[0])) >= 360 - 1e-9)
         {
+            // On a full circle the last mark falls on the first; only one of them can be numbered.
             yield break;
         }
 
@@ -202,13 +201,6 @@ internal static class DialLayout
         }
 
         return centre.Polar(far, 90 - clockDegrees);
-    }
-
-    private static double Farthest(Box<PanelSpace> box, Point<PanelSpace> centre)
-    {
-        var dx = Math.Max(Math.Abs(box.LeftMm - centre.XMm), Math.Abs(box.RightMm - centre.XMm));
-        var dy = Math.Max(Math.Abs(box.BottomMm - centre.YMm), Math.Abs(box.TopMm - centre.YMm));
-        return Math.Sqrt((dx * dx) + (dy * dy));
     }
 
     /// <summary>Length of numbered marks by radius, between the values that instrument standards give for small dials; ours.</summary>

@@ -1,6 +1,8 @@
 using System.Collections.Generic;
 using System.Globalization;
+using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 
 namespace Lampblack.Layout;
 
@@ -26,33 +28,26 @@ internal static class HoleChecks
             }
         }
 
-        for (var first = 0; first < laid.Parts.Length; first++)
-        {
-            for (var second = first + 1; second < laid.Parts.Length; second++)
-            {
-                CheckPair(laid.Parts[first], laid.Parts[second], findings);
-            }
-        }
+        Overlaps(laid, findings);
     }
 
-    private static void CheckPair(PlacedPart first, PlacedPart second, List<Finding> findings)
+    private static void Overlaps(LaidPanel laid, List<Finding> findings)
     {
-        foreach (var hole in first.Holes)
+        var holes = laid.Parts.SelectMany((part, number) => part.Holes.Select(hole => (Part: number, Hole: hole))).ToList();
+        var index = new RegionIndex<PanelSpace>(holes.Select(pair => pair.Hole));
+        var told = new HashSet<(int, int)>();
+        foreach (var (first, hole) in holes)
         {
-            foreach (var other in second.Holes)
+            foreach (var (second, other) in index.Near(hole.Bounds).Select(place => holes[place]))
             {
-                if (!hole.Bounds.Overlaps(other.Bounds) || !hole.Touches(other))
+                if (second <= first || !hole.Touches(other) || !told.Add((first, second)))
                 {
                     continue;
                 }
 
+                var (one, two) = (laid.Parts[first].Origin, laid.Parts[second].Origin);
                 findings.Add(Finding.Stop(
-                    "holes-overlap",
-                    $"the holes of `{first.Origin.Item}` and `{second.Origin.Item}` run into each other",
-                    "move one of them",
-                    second.Origin.Span,
-                    second.Origin.Item));
-                return;
+                    "holes-overlap", $"the holes of `{one.Item}` and `{two.Item}` run into each other", "move one of them", two.Span, two.Item));
             }
         }
     }

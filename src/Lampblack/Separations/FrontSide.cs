@@ -15,7 +15,7 @@ internal static class FrontSide
         SeparationShapes shapes, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
-        var thin = shapes.Covers.Where(cover => cover.Ink != build.Edge).ToList();
+        var thin = shapes.Covers.Where(cover => cover.Ink != (field ?? build.Edge)).ToList();
         var black = shapes.FrontBlack.Except(Region<PanelSpace>.Union(thin.Select(cover => cover.Region)));
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.

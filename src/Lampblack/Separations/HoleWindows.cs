@@ -39,11 +39,7 @@ internal static class HoleWindows
             (hole, index) => Crosshair(part, hole, index == 0, withSizes && index == 0 ? words : null, onMask))));
     }
 
-    private static Region<PanelSpace> Window(Region<PanelSpace> hole)
-    {
-        var bounds = hole.Bounds;
-        return hole.Grow(-Math.Min(BlackInsideMm, Math.Min(bounds.WidthMm, bounds.HeightMm) * 0.2));
-    }
+    private static Region<PanelSpace> Window(Region<PanelSpace> hole) => hole.Grow(-Math.Min(BlackInsideMm, hole.SmallestWidthMm * 0.2));
 
     private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, SizeWords? words, bool mirrored)
     {

@@ -20,7 +20,7 @@ internal static class MarkInks
     /// <summary>The ink as this build can print it: in gray where the printer has black only (ISO 32000-1 10.3.3).</summary>
     public static Ink Of(Ink ink, BlackBuild build)
     {
-        if (build.Ink.Space != InkSpace.Gray || ink == Ink.None)
+        if (build.Ink.Space != InkSpace.Gray)
         {
             return ink;
         }
@@ -34,10 +34,20 @@ internal static class MarkInks
         };
     }
 
-    /// <summary>The cover of a hidden mark: one K layer, or a share of one.</summary>
-    public static Ink Cover(MarkStyle style, BlackBuild build) => build.Ink.Space == InkSpace.Gray
-        ? Ink.Gray(Math.Round(1 - style.CoverShare, 4, MidpointRounding.AwayFromZero))
-        : Ink.Cmyk(0, 0, 0, style.CoverShare);
+    /// <summary>The field's own ink as this build can print it; null where the field is the build itself.</summary>
+    public static Ink? Field(Panel panel, BlackBuild build) => panel.Field is { } ink ? Of(ink, build) : null;
+
+    /// <summary>The cover of a hidden mark: one layer of what K's edge is made of, or a share of one, in the build's own colour space.</summary>
+    public static Ink Cover(MarkStyle style, BlackBuild build)
+    {
+        var light = Math.Round(1 - style.CoverShare, 4, MidpointRounding.AwayFromZero);
+        return build.Ink.Space switch
+        {
+            InkSpace.Gray => Ink.Gray(light),
+            InkSpace.Rgb => Ink.Rgb(light, light, light),
+            _ => Ink.Cmyk(0, 0, 0, style.CoverShare),
+        };
+    }
 
     public static bool IsHidden(Mark mark) => mark.Style is { Role: LightRole.Hidden, Ink: not null };
 

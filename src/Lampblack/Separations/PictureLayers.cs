@@ -54,7 +54,7 @@ public static class PictureLayers
         var bare = Region<PanelSpace>.Union(shapes.Visible.Where(Separator.Knocks).Select(mark => mark.Shape).Append(shapes.Windows));
         return
         [
-            new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Artwork.Laid.Panel.Field ?? build.Ink),
+            new(Region<PanelSpace>.Rectangle(separation.Bleed), MarkInks.Field(separation.Artwork.Laid.Panel, build) ?? build.Ink),
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
             .. shapes.Covers.Select(Layer),

@@ -15,36 +15,40 @@ internal static class SeparationChecks
     // A halftone of less than this is told from solid black at reading distance; ours, to be judged on a printed sheet.
     private const double LeastCoverShare = 0.9;
 
-    public static ImmutableArray<Finding> Check(PanelSeparation separation)
+    /// <param name="separation">The separated panel.</param>
+    /// <param name="seen">Its marks as far as they are seen, one for each of the artwork's; empty where nothing is seen.</param>
+    public static ImmutableArray<Finding> Check(PanelSeparation separation, ImmutableArray<Mark> seen)
     {
         var findings = new List<Finding>();
         var visible = separation.Shapes.Visible.Where(mark => mark.Style.Ink is not null).ToList();
         var shining = visible.Where(Separator.Shines).Select(mark => (Mark: mark, Opening: Separator.OpeningOf(mark, separation.SpreadMm))).ToList();
-        OffThePanel(separation, findings);
+        var holes = new Holes(separation.Artwork.Holes);
+        OffThePanel(separation, holes, findings);
+        NotSeen(separation, seen, findings);
         foreach (var (mark, opening) in shining)
         {
-            AtTheEdge(separation, mark, opening, findings);
+            AtTheEdge(separation, holes, mark, opening, findings);
         }
 
         Meeting(shining, separation.SpreadMm, findings);
         UnlitTooNear(shining, visible, separation.SpreadMm, findings);
         FieldNotBlack(separation, findings);
         ThinCovers(visible, findings);
+        HiddenSeen(separation, visible, findings);
         return [.. findings];
     }
 
-    private static void OffThePanel(PanelSeparation separation, List<Finding> findings)
+    private static void OffThePanel(PanelSeparation separation, Holes holes, List<Finding> findings)
     {
         var outline = separation.Artwork.Laid.Outline;
-        var holes = separation.Artwork.Holes;
-        foreach (var mark in separation.Artwork.Marks)
+        foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
         {
             if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
             }
-            else if (mark.Shape.Touches(holes) && mark.Style is not { Role: LightRole.Unlit, Ink: null })
+            else if (holes.Touch(mark.Shape) && mark.Style is not { Role: LightRole.Unlit, Ink: null })
             {
                 findings.Add(Finding.Warn(
                     "mark-in-hole", $"{Name(mark)} runs into a hole and will be cut", "move it, or the hole", mark.Origin.Span, mark.Origin.Item));
@@ -52,7 +56,44 @@ internal static class SeparationChecks
         }
     }
 
-    private static void AtTheEdge(PanelSeparation separation, Mark mark, Region<PanelSpace> opening, List<Finding> findings)
+    /// <summary>No mark is dropped in silence.</summary>
+    private static void NotSeen(PanelSeparation separation, ImmutableArray<Mark> seen, List<Finding> findings)
+    {
+        var marks = separation.Artwork.Marks;
+        var index = new RegionIndex<PanelSpace>(marks.Select(mark => mark.Shape));
+        for (var place = 0; place < marks.Length; place++)
+        {
+            if (Why(place) is var (why, hint))
+            {
+                findings.Add(Finding.Warn("mark-not-seen", $"{Name(marks[place])} {why}", hint, marks[place].Origin.Span, marks[place].Origin.Item));
+            }
+        }
+
+        (string Why, string Hint)? Why(int place)
+        {
+            var mark = marks[place];
+            if (mark.Shape.IsEmpty)
+            {
+                return ("has no area, so nothing of it is printed", "look at its sizes: two of its points may be the same");
+            }
+
+            if (!separation.Artwork.Laid.Outline.Touches(mark.Shape))
+            {
+                return ("lies off the panel, so nothing of it is seen", "places are mm from the panel's lower-left corner");
+            }
+
+            if (seen[place].Shape.IsEmpty)
+            {
+                return ("is wholly covered by marks that lie over it, or lies in a hole", "move one of them, or delete it");
+            }
+
+            return mark.Style.Ink is null && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
+                ? ("is in the field's own ink and lies on the bare field, where it can't be told from it", "`black` means the field's own ink; give it another `ink`, or mix a black under `[inks]` for a field that is not black")
+                : null;
+        }
+    }
+
+    private static void AtTheEdge(PanelSeparation separation, Holes holes, Mark mark, Region<PanelSpace> opening, List<Finding> findings)
     {
         if (separation.Artwork.Laid.Outline.Contains(mark.Shape) && !separation.Artwork.Laid.Outline.Contains(opening))
         {
@@ -64,7 +105,7 @@ internal static class SeparationChecks
                 mark.Origin.Item));
         }
 
-        if (opening.Touches(separation.Artwork.Holes) && !mark.Shape.Touches(separation.Artwork.Holes))
+        if (holes.Touch(opening) && !holes.Touch(mark.Shape))
         {
             findings.Add(Finding.Warn(
                 "opening-at-hole",
@@ -77,12 +118,13 @@ internal static class SeparationChecks
 
     private static void Meeting(List<(Mark Mark, Region<PanelSpace> Opening)> shining, double spreadMm, List<Finding> findings)
     {
+        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Opening));
         for (var first = 0; first < shining.Count; first++)
         {
-            for (var second = first + 1; second < shining.Count; second++)
+            foreach (var second in index.Near(shining[first].Opening.Bounds).Where(second => second > first))
             {
                 var (a, b) = (shining[first], shining[second]);
-                if (!Differ(a.Mark, b.Mark) || !a.Opening.Bounds.Overlaps(b.Opening.Bounds) || !a.Opening.Touches(b.Opening))
+                if (!Differ(a.Mark, b.Mark) || !a.Opening.Touches(b.Opening))
                 {
                     continue;
                 }
@@ -100,14 +142,14 @@ internal static class SeparationChecks
     private static void UnlitTooNear(
         List<(Mark Mark, Region<PanelSpace> Opening)> shining, List<Mark> visible, double spreadMm, List<Finding> findings)
     {
-        var unlit = visible.Where(mark => mark.Style.Role == LightRole.Unlit).ToList();
+        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Shape));
 
         // The mask may be off by the spread itself, so black behind an unlit mark is sure only beyond twice the spread.
         var least = 2 * spreadMm;
-        foreach (var mark in unlit)
+        foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit))
         {
-            var near = shining.FirstOrDefault(pair =>
-                pair.Mark.Shape.Bounds.Grow(least).Overlaps(mark.Shape.Bounds) && pair.Mark.Shape.DistanceMm(mark.Shape) < least);
+            var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
+                .FirstOrDefault(pair => pair.Mark.Shape.DistanceMm(mark.Shape) < least);
             if (near.Mark is not null)
             {
                 findings.Add(Finding.Warn(
@@ -146,10 +188,40 @@ internal static class SeparationChecks
         }
     }
 
+    /// <summary>A cover hides only where black lies all around it.</summary>
+    private static void HiddenSeen(PanelSeparation separation, List<Mark> visible, List<Finding> findings)
+    {
+        var index = new RegionIndex<PanelSpace>(visible.Select(mark => mark.Shape));
+        foreach (var mark in visible.Where(MarkInks.IsHidden))
+        {
+            var around = separation.Artwork.Laid.Panel.Field is not null ? "a field that is not black"
+                : index.Near(mark.Shape.Bounds).Select(place => visible[place])
+                    .FirstOrDefault(other => !MarkInks.IsHidden(other) && other.Shape.Touches(mark.Shape)) is { } other ? Name(other) : null;
+            if (around is not null)
+            {
+                findings.Add(Finding.Warn(
+                    "hidden-seen",
+                    $"{Name(mark)} is to be hidden, but its black cover lies on {around}, where it can be seen by day",
+                    "put it where the field is black all around it",
+                    mark.Origin.Span,
+                    mark.Origin.Item));
+            }
+        }
+    }
+
     private static bool Differ(Mark first, Mark second) =>
         first.Style.Role != second.Style.Role || first.Style.Ink != second.Style.Ink;
 
     private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
         ? $"the {mark.Name} of `{mark.Origin.Item}`"
         : $"`{mark.Name}`";
+
+    /// <summary>The holes one by one: a mark is held against those near it only.</summary>
+    private sealed class Holes(Region<PanelSpace> holes)
+    {
+        private readonly ImmutableArray<Region<PanelSpace>> _pieces = holes.Pieces;
+        private readonly RegionIndex<PanelSpace> _index = new(holes.Pieces);
+
+        public bool Touch(Region<PanelSpace> shape) => _index.Near(shape.Bounds).Any(place => _pieces[place].Touches(shape));
+    }
 }

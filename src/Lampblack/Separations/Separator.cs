@@ -30,9 +30,10 @@ public static class Separator
         var panel = artwork.Laid.Panel;
         var bleed = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm).Grow(PanelSeparation.BleedMm);
         var sheet = Region<PanelSpace>.Rectangle(bleed);
-        var visible = VisibleMarks.Of(artwork.Marks);
         var windows = HoleWindows.Of(artwork.Laid.Parts);
-        var standBackMm = build.StandsBack && panel.Field is null ? printer.StandBackMm : 0;
+        var seen = VisibleMarks.Of(artwork.Marks, bleed, windows);
+        ImmutableArray<Mark> visible = [.. seen.Where(mark => !mark.Shape.IsEmpty)];
+        var standBackMm = build.StandsBack ? printer.StandBackMm : 0;
 
         var lit = Region<PanelSpace>.Union(visible.Where(Shines).Select(mark => mark.Shape));
         var openings = Region<PanelSpace>.Union(visible.Where(Shines).AsParallel().AsOrdered().Select(mark => OpeningOf(mark, spreadMm)))
@@ -52,11 +53,11 @@ public static class Separator
             windows,
             HoleWindows.Crosshairs(artwork.Laid, onMask: false),
             HoleWindows.Crosshairs(artwork.Laid, onMask: true));
-        var front = FrontSide.Paint(shapes, sheet, panel.Field, build, standBackMm);
+        var front = FrontSide.Paint(shapes, sheet, MarkInks.Field(panel, build), build, standBackMm);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
-        return new(separation, SeparationChecks.Check(separation));
+        return new(separation, SeparationChecks.Check(separation, seen));
     }
 
     /// <summary>Whether light is to come through a mark.</summary>

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Geometry;
@@ -8,20 +9,26 @@ namespace Lampblack.Sheets;
 internal static class EndStrips
 {
     private const double BoxMm = 5;
+    private const double TurnBoxWithLetterMm = 11;
+    private const int MostTitleRunes = 150;
     private const double FrameMm = 0.25;
     private const double TextMm = 2;
     private const double SmallTextMm = 1.6;
 
-    /// <summary>The strips of one side, without the pair code.</summary>
-    public static Region<SheetSpace> Draw(SheetRoom room, Side side)
+    /// <summary>The strips of one side, without the pair code, as far as no panel reaches into them: a turn box or a scale must never cover artwork.</summary>
+    public static Region<SheetSpace> Draw(SheetRoom room, Side side, IReadOnlyList<Box<SheetSpace>> taken)
     {
         var regions = new List<Region<SheetSpace>> { Bar(room, side) };
-        if (side == Side.Front)
+        var frameA = Frame(room.TurnBoxA);
+        if (!IsFree(frameA, taken))
         {
-            regions.AddRange([Frame(room.TurnBoxA), Frame(room.TurnBoxB), Frame(room.TurnBoxFront)]);
-            regions.Add(Letter("A", room.TurnBoxA, 1));
-            regions.Add(Letter("B", room.TurnBoxB, -1));
-            regions.Add(Letter("F", room.TurnBoxFront, -1));
+            // Without the box that must show the tick, the others and what is said of them mean nothing.
+        }
+        else if (side == Side.Front)
+        {
+            regions.Add(frameA.Union(Letter("A", room.TurnBoxA, 1)));
+            regions.Add(Frame(room.TurnBoxB).Union(Letter("B", room.TurnBoxB, -1)));
+            regions.Add(Frame(room.TurnBoxFront).Union(Letter("F", room.TurnBoxFront, -1)));
             regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. A tick printed here in F: wrong face.", room, 1.7));
             regions.Add(Caption("Rows N E S W: count the dots that shine, each is 0.1 mm. None is best.", room, 5.2));
         }
@@ -30,15 +37,39 @@ internal static class EndStrips
             regions.Add(Tick(room.TurnBoxA));
         }
 
-        return Region<SheetSpace>.Union(regions);
+        return Region<SheetSpace>.Union(regions.Where(region => IsFree(region, taken)));
     }
 
     /// <summary>The line that names the sheet, its side and its pair code.</summary>
-    public static Region<SheetSpace> Title(SheetRoom room, Side side, string title, string sheetId, string code)
+    public static Region<SheetSpace> Title(
+        SheetRoom room, Side side, string title, string sheetId, string code, IReadOnlyList<Box<SheetSpace>> taken)
     {
         var what = side == Side.Front ? "FRONT" : "MASK, back of the same sheet";
-        return SheetText.Centred($"{title}  ·  {sheetId}  ·  {what}  ·  pair {code}", TextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm + 1.2), side);
+        var rest = $"{sheetId}  ·  {what}  ·  pair {code}";
+        var text = $"{Shortened(title, room.Paper.WidthMm - (2 * (room.MarginMm + TurnBoxWithLetterMm)) - SheetText.WidthMm(rest, TextMm))}  ·  {rest}";
+        var line = SheetText.Centred(text, TextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm + 1.2), side);
+        return IsFree(line, taken) ? line : Region<SheetSpace>.Empty;
     }
+
+    /// <summary>A title cut to a width, so that it stays between the turn boxes.</summary>
+    private static string Shortened(string title, double widthMm)
+    {
+        var runes = title.EnumerateRunes().Take(MostTitleRunes + 1).ToList();
+        var whole = runes.Count <= MostTitleRunes;
+        for (var count = Math.Min(runes.Count, MostTitleRunes); count > 0; count--)
+        {
+            var text = string.Concat(runes.Take(count)) + (whole && count == runes.Count ? string.Empty : "…");
+            if (SheetText.WidthMm(text + "  ·  ", TextMm) <= widthMm)
+            {
+                return text;
+            }
+        }
+
+        return string.Empty;
+    }
+
+    private static bool IsFree(Region<SheetSpace> region, IReadOnlyList<Box<SheetSpace>> taken) =>
+        !taken.Any(box => box.Overlaps(region.Bounds));
 
     private static Region<SheetSpace> Caption(string text, SheetRoom room, double upMm) =>
         upMm > 5

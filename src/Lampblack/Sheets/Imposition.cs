@@ -20,6 +20,9 @@ internal static class Imposition
     /// <summary>Up to this many panels every order is tried; beyond, only the likely ones.</summary>
     private const int TryAllOrders = 5;
 
+    /// <summary>Up to this many panels each is tried both upright and turned; beyond, all with their longer sides one way.</summary>
+    private const int TryAllTurns = 4;
+
     /// <summary>The sheets, each with its panels and what is free of it.</summary>
     public static ImmutableArray<(ImmutableArray<PlacedPanel> Panels, FreeSpace Free)> Place(
         ImmutableArray<Printable> panels, SheetRoom room, ICollection<Finding> findings)
@@ -29,9 +32,9 @@ internal static class Imposition
         var bestScore = (Sheets: int.MaxValue, Missing: int.MaxValue, Turns: int.MaxValue);
         foreach (var order in Orders(fitting))
         {
-            foreach (var hinged in new[] { true, false })
+            foreach (var (hinged, turns) in Ways(order))
             {
-                var sheets = Pack(order, room, hinged);
+                var sheets = Pack(order, room, hinged, turns);
                 var all = sheets.SelectMany(sheet => sheet).ToList();
                 var score = (sheets.Count, all.Count(panel => panel.Hinge is null), all.Sum(panel => panel.QuarterTurns));
                 if (score.CompareTo(bestScore) < 0)
@@ -65,11 +68,22 @@ internal static class Imposition
             return true;
         }
 
+        if (Place(panel, new FreeSpace(room.Panels), 0, hinged: false, spare: false) is not null)
+        {
+            findings.Add(Finding.Note(
+                "trim-marks-no-room",
+                $"panel `{panel.Id}` leaves no room for trim marks on {room.Paper.Name}",
+                "cut where the print's bleed tells, 3 mm inside its edge; or take a larger paper",
+                null,
+                panel.Id));
+            return true;
+        }
+
         if (Place(panel, new FreeSpace(room.Printable), 0, hinged: false, spare: false) is not null)
         {
             findings.Add(Finding.Warn(
                 "leading-edge-toner",
-                $"panel `{panel.Id}` needs the whole of {room.Paper.Name}: heavy toner comes near the sheet's leading edge, and there is no room for trim marks",
+                $"panel `{panel.Id}` needs the whole of {room.Paper.Name}: heavy toner comes near the sheet's leading edge, and there is no room for trim marks, nor for all that tells how the sheet was turned",
                 $"a larger paper avoids both; {Larger(panel, room)}",
                 null,
                 panel.Id));
@@ -128,6 +142,20 @@ internal static class Imposition
         ];
     }
 
+    /// <summary>With and without hinge strips, and for each panel of an order whether it is tried turned first; all upright comes first.</summary>
+    private static IEnumerable<(bool Hinged, ImmutableArray<bool> Turns)> Ways(ImmutableArray<Printable> order)
+    {
+        ImmutableArray<ImmutableArray<bool>> turns = order.Length <= TryAllTurns
+            ? [.. Enumerable.Range(0, 1 << order.Length).Select(bits => order.Select((_, place) => (bits >> place & 1) == 1).ToImmutableArray())]
+            :
+            [
+                [.. order.Select(_ => false)],
+                [.. order.Select(panel => panel.HeightMm > panel.WidthMm)],
+                [.. order.Select(panel => panel.WidthMm > panel.HeightMm)],
+            ];
+        return new[] { true, false }.SelectMany(hinged => turns.Select(turn => (hinged, turn)));
+    }
+
     private static IEnumerable<ImmutableArray<Printable>> Permutations(ImmutableArray<Printable> panels)
     {
         if (panels.Length <= 1)
@@ -145,15 +173,15 @@ internal static class Imposition
         }
     }
 
-    private static List<List<PlacedPanel>> Pack(ImmutableArray<Printable> panels, SheetRoom room, bool hinged)
+    private static List<List<PlacedPanel>> Pack(ImmutableArray<Printable> panels, SheetRoom room, bool hinged, ImmutableArray<bool> turns)
     {
         var sheets = new List<(List<PlacedPanel> Panels, FreeSpace Free)>();
-        foreach (var panel in panels)
+        foreach (var (panel, turnFirst) in panels.Zip(turns))
         {
             var placed = false;
             foreach (var sheet in sheets)
             {
-                if (Place(panel, sheet.Free, MarksMm, hinged, spare: false) is { } there)
+                if (Place(panel, sheet.Free, MarksMm, hinged, spare: false, turnFirst) is { } there)
                 {
                     sheet.Panels.Add(there);
                     placed = true;
@@ -167,10 +195,11 @@ internal static class Imposition
             }
 
             var free = new FreeSpace(room.Panels);
-            if (Place(panel, free, MarksMm, hinged, spare: false) is not { } first)
+            if ((Place(panel, free, MarksMm, hinged, spare: false, turnFirst) ?? Place(panel, free, 0, hinged: false, spare: false)) is not { } first)
             {
-                free = new FreeSpace(room.Printable);
-                first = Place(panel, free, 0, hinged: false, spare: false)!;
+                // Only this panel may reach into the end strips; what comes after it keeps to the usual room.
+                first = Place(panel, new FreeSpace(room.Printable), 0, hinged: false, spare: false)!;
+                free.Take(first.Block);
             }
 
             sheets.Add(([first], free));
@@ -179,13 +208,13 @@ internal static class Imposition
         return [.. sheets.Select(sheet => sheet.Panels)];
     }
 
-    /// <summary>Takes a place for a panel, upright where that fits, else turned a quarter; with a hinge strip where asked for and possible.</summary>
-    private static PlacedPanel? Place(Printable panel, FreeSpace free, double marksMm, bool hinged, bool spare)
+    /// <summary>Takes a place for a panel, the way it is asked for where that fits, else the other way; with a hinge strip where asked for and possible.</summary>
+    private static PlacedPanel? Place(Printable panel, FreeSpace free, double marksMm, bool hinged, bool spare, bool turnFirst = false)
     {
         var borderMm = panel.BleedMm + marksMm;
         foreach (var hinge in hinged ? new[] { true, false } : [false])
         {
-            foreach (var turned in new[] { false, true })
+            foreach (var turned in new[] { turnFirst, !turnFirst })
             {
                 var (width, height) = turned ? (panel.HeightMm, panel.WidthMm) : (panel.WidthMm, panel.HeightMm);
                 var wide = width >= height;

@@ -18,6 +18,9 @@ public static class SheetComposer
     private const double AirMm = 1.5;
     private const double RowGapMm = 0.8;
 
+    /// <summary>How much of a hole's bounds is tried for gauges: all of a rectangle, 0.7 of a disc (its largest square is 0.707), less of what is turned.</summary>
+    private static readonly ImmutableArray<double> Shares = [1, 0.7, 0.5];
+
     /// <summary>Composes all sheets.</summary>
     /// <param name="title">The desk's title.</param>
     /// <param name="panels">The separated panels.</param>
@@ -47,8 +50,9 @@ public static class SheetComposer
         var front = Side(panels, panel => panel.Front, Sheets.Side.Front, room, inks).Concat(drawings.SelectMany(drawing => drawing.Front)).ToList();
         var back = Side(panels, panel => panel.Mask, Sheets.Side.Back, room, inks).Concat(drawings.SelectMany(drawing => drawing.Back)).ToList();
         var code = PairCode.Of(front, back);
-        front.Add(new(EndStrips.Title(room, Sheets.Side.Front, title, id, code), inks.Mark));
-        back.Add(new(EndStrips.Title(room, Sheets.Side.Back, title, id, code), inks.Mark));
+        var taken = Printed(panels);
+        front.Add(new(EndStrips.Title(room, Sheets.Side.Front, title, id, code, taken), inks.Mark));
+        back.Add(new(EndStrips.Title(room, Sheets.Side.Back, title, id, code, taken), inks.Mark));
         return new(id, code, room.Paper, panels, [.. front], [.. back], [.. gauges.Select(gauge => new PlacedGauge(gauge.Gauge.Name, gauge.Box))]);
     }
 
@@ -68,8 +72,12 @@ public static class SheetComposer
         }
 
         yield return new(
-            Region<SheetSpace>.Union([.. panels.Select(panel => PanelMarks.Draw(panel, side)), EndStrips.Draw(room, side)]), inks.Mark);
+            Region<SheetSpace>.Union([.. panels.Select(panel => PanelMarks.Draw(panel, side)), EndStrips.Draw(room, side, Printed(panels))]), inks.Mark);
     }
+
+    /// <summary>Where panels with their bleed are printed.</summary>
+    private static List<Box<SheetSpace>> Printed(ImmutableArray<PlacedPanel> panels) =>
+        [.. panels.Select(panel => panel.Trim.Grow(panel.Panel.BleedMm))];
 
     private static List<(Gauge Gauge, Box<SheetSpace> Box)> PlaceGauges(
         ImmutableArray<PlacedPanel> panels, FreeSpace free, string id, List<Finding> findings)
@@ -136,21 +144,23 @@ public static class SheetComposer
     {
         foreach (var hole in panel.Panel.Holes.Map(panel.Map).Pieces)
         {
-            // The largest square inside a disc is 0.707 of its diameter; a rectangle fills its box.
-            var box = hole.Bounds;
-            var share = hole.AreaMm2 > 0.9 * box.WidthMm * box.HeightMm ? 1 : 0.7;
-            var inside = new Box<SheetSpace>(
-                box.Centre.XMm - (box.WidthMm * share / 2), box.Centre.YMm - (box.HeightMm * share / 2), box.WidthMm * share, box.HeightMm * share).Grow(-1);
+            // The black reaches 0.8 mm into a hole; what is left must hold the whole rectangle, however the hole is shaped or turned.
+            var rest = hole.Grow(-1);
+            var inside = Shares.Select(share => Middle(rest.Bounds, share)).FirstOrDefault(box => rest.Contains(Region<SheetSpace>.Rectangle(box)));
             if (inside.WidthMm < 12 || inside.HeightMm < 12)
             {
                 continue;
             }
 
+            var crosshair = hole.Bounds.Centre;
             var room = new FreeSpace(inside);
-            room.Take(new(box.Centre.XMm - 7, box.Centre.YMm - 4.5, 14, 9));
+            room.Take(new(crosshair.XMm - 7, crosshair.YMm - 4.5, 14, 9));
             yield return room;
         }
     }
+
+    private static Box<SheetSpace> Middle(Box<SheetSpace> box, double share) =>
+        new(box.Centre.XMm - (box.WidthMm * share / 2), box.Centre.YMm - (box.HeightMm * share / 2), box.WidthMm * share, box.HeightMm * share);
 
     private static List<PlacedPanel> Spares(ImmutableArray<PlacedPanel> placed, FreeSpace free)
     {

@@ -25,7 +25,6 @@ public static class SheetPdf
         return Page(sheet, sheet.Back, PageMapping.Back(printer, sheet.Paper));
     }
 
-    /// <summary>Where a panel is cut, on a page, as a box.</summary>
     private static PdfPage Page(Sheet sheet, ImmutableArray<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)
     {
         var trim = Around(sheet.Panels.Select(panel => panel.Trim), map);
@@ -38,6 +37,7 @@ public static class SheetPdf
             [.. areas.Select(area => new Painted<PageSpace>(area.Region.Map(map), area.Ink))]);
     }
 
+    /// <summary>The box on a page around boxes of the sheet.</summary>
     private static Box<PageSpace> Around(IEnumerable<Box<SheetSpace>> boxes, Affine<SheetSpace, PageSpace> map)
     {
         var corners = boxes.SelectMany(box => new[]

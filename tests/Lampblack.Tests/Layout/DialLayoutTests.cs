@@ -56,6 +56,13 @@ public sealed class DialLayoutTests
     }
 
     [Fact]
+    public void A_full_circle_names_its_last_value_where_it_does_not_fall_on_the_first()
+    {
+        var dial = Place("from = 0\nto = 360\nmajor = 100\nstart = 0\nend = 360");
+        Assert.Equal(["0", "100", "200", "300"], dial.Words);
+    }
+
+    [Fact]
     public void Numerals_never_touch_the_marks()
     {
         var laid = Lay("from = 0\nto = 1000\nmajor = 100\nminor = 20\nnumeral-height = 3\nradius = 14");

@@ -1,6 +1,7 @@
 using System;
 using System.Linq;
 using System.Text;
+using Lampblack.Geometry;
 using Lampblack.Quantities;
 using Lampblack.Tests.Register;
 using Xunit;
@@ -27,6 +28,17 @@ public sealed class SeparationCheckTests
         { "field = \"blue\"", "field-not-black" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"hidden\"\ncover = 0.6", "cover-thin" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"hidden\"\ncover = 0.95", "" },
+        { "[[panel.rule]]\nline = [[20, 20], [20, 20]]", "mark-not-seen" },
+        { "[[panel.rule]]\nbracket = [[20, 20], [20, 20]]", "mark-not-seen" },
+        { "[[panel.rule]]\narc = [30, 30, 10]\nfrom = 40\nto = 40", "mark-not-seen" },
+        { "[[panel.area]]\ncorners = [[20, 20], [30, 20], [40, 20]]", "mark-not-seen" },
+        { "[[panel.area]]\nbox = [90, 20, 10, 5]", "mark-not-seen" },
+        { "[[panel.area]]\nbox = [30, 20, 10, 5]\n[[panel.area]]\nbox = [25, 15, 20, 20]", "mark-not-seen" },
+        { "[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "mark-not-seen" },
+        { "[[panel.area]]\nbox = [30, 20, 20, 20]\n[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "" },
+        { "[[panel.area]]\nbox = [-50, -50, 300, 60]", "" },
+        { "[[panel.area]]\nbox = [30, 20, 20, 20]\n[[panel.area]]\nbox = [35, 25, 5, 5]\nrole = \"hidden\"", "unlit-near-lit hidden-seen" },
+        { "field = \"gray\"\n[[panel.area]]\nbox = [35, 25, 5, 5]\nrole = \"hidden\"", "field-not-black hidden-seen" },
     };
 
     [Theory]
@@ -104,4 +116,63 @@ public sealed class SeparationCheckTests
         Assert.Equal(Ink.Gray(0), Assert.Single(desk.Panels[0].Front).Ink);
         Assert.Equal(0, desk.Panels[0].StandBackMm);
     }
+
+    [Fact]
+    public void Nothing_is_painted_beyond_the_bleed()
+    {
+        var panel = Separated("[[panel.area]]\nbox = [-50, -50, 300, 100]\nink = \"amber\"\n[[panel.rule]]\nline = [[-40, 55], [200, 55]]", "full");
+        var sheet = panel.Bleed.Grow(1e-6);
+        Assert.All(panel.Front.Concat(panel.Mask), area => Assert.True(sheet.Contains(area.Region.Bounds), $"{area.Ink} at {area.Region.Bounds}"));
+    }
+
+    [Fact]
+    public void Holes_stay_white_where_a_colour_lies_over_them()
+    {
+        var panel = Separated("[[panel.area]]\nbox = [10, 10, 60, 40]\nink = \"amber\"\n[[panel.control]]\npart = \"hole-10\"\nat = [40, 30]", "full");
+        var amber = panel.Front.First(area => area.Ink.Amounts[2] == 1 && area.Ink.Amounts[3] == 0);
+        Assert.False(amber.Region.Contains(new Point<PanelSpace>(40, 30)));
+        Assert.True(amber.Region.Contains(new Point<PanelSpace>(30, 30)));
+    }
+
+    [Fact]
+    public void The_mask_of_a_panel_with_a_coloured_field_keeps_K_at_its_edges()
+    {
+        var panel = Separated("field = \"amber\"\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"lit\"", "full");
+        var core = panel.Mask.Single(area => area.Ink.Amounts.Sum() > 3.9);
+        var hole = core.Region.FilledHoles().Single();
+        Assert.InRange(hole.Bounds.WidthMm, 2 * (5 + 0.5 + 0.1) - 0.01, (2 * (5 + 0.5 + 0.1)) + 0.01);
+    }
+
+    [Fact]
+    public void A_hidden_mark_on_a_coloured_field_has_its_cover_of_K()
+    {
+        var panel = Separated("field = \"amber\"\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"", "full");
+        var last = panel.Front.Last(area => area.Region.Contains(new Point<PanelSpace>(40, 30)));
+        Assert.Equal(Ink.FullK, last.Ink);
+    }
+
+    [Theory]
+    [InlineData("amber")]
+    [InlineData("white")]
+    public void A_black_only_printer_gets_a_coloured_field_as_gray(string field)
+    {
+        var panel = Separated($"field = \"{field}\"\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"\ncover = 0.6", "gray");
+        Assert.All(panel.Front.Concat(panel.Mask), area => Assert.Equal(InkSpace.Gray, area.Ink.Space));
+    }
+
+    [Fact]
+    public void A_hidden_mark_leaves_no_trace_in_a_black_of_light_values() =>
+        Assert.Equal(86 * 66, Assert.Single(Separated("[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"hidden\"", "rgb").Front).Region.AreaMm2, 3);
+
+    [Fact]
+    public void The_black_reaches_into_a_turned_slot_only_as_far_as_into_an_upright_one()
+    {
+        var upright = Separated(Slot(0), "full").Shapes.Windows;
+        var turned = Separated(Slot(45), "full").Shapes.Windows;
+        Assert.Equal(upright.AreaMm2, turned.AreaMm2, 2);
+        static string Slot(double turn) => FormattableString.Invariant($"[[panel.control]]\npart = \"slit\"\nat = [40, 30]\nturn = {turn}\n[[part]]\nid = \"slit\"\nhole = [20, 1.5]");
+    }
+
+    private static Lampblack.Separations.PanelSeparation Separated(string inPanel, string black) =>
+        SeparatedDesk.Of(Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n{inPanel}\n"), black).Panels[0];
 }

@@ -21,6 +21,8 @@ public sealed class ImpositionTests
     [InlineData("A4", "240x120", 1)]
     [InlineData("A3", "180x110 180x80 240x120", 1)]
     [InlineData("A4", "180x110 180x110 180x110", 2)]
+    [InlineData("A4", "100x180 100x180", 1)]
+    [InlineData("A4", "100x180 85x120 85x120", 1)]
     [InlineData("A4", "90x60 90x60 90x60 90x60", 1)]
     public void Panels_go_on_as_few_sheets_as_fit(string paper, string sizes, int sheets) => Assert.Equal(sheets, Compose(paper, sizes).Value.Length);
 
@@ -98,6 +100,61 @@ public sealed class ImpositionTests
     }
 
     [Fact]
+    public void A_panel_that_only_lacks_room_for_trim_marks_stays_off_the_end_strips()
+    {
+        var composed = Compose("A4", "100x265 80x60");
+        Assert.Equal("trim-marks-no-room p0", string.Join(' ', composed.Findings.Where(finding => finding.Code is "trim-marks-no-room" or "leading-edge-toner").Select(finding => $"{finding.Code} {finding.Item}")));
+        Assert.All(composed.Value.SelectMany(sheet => sheet.Panels), panel => Assert.InRange(panel.Block.BottomMm, 12, 285));
+        Assert.All(composed.Value.SelectMany(sheet => sheet.Panels), panel => Assert.InRange(panel.Block.TopMm, 12, 285 + 1e-6));
+    }
+
+    [Fact]
+    public void Beside_a_panel_that_needs_the_end_strips_no_other_one_uses_them()
+    {
+        var composed = Compose("A4", "100x275 60x40");
+        var small = composed.Value.SelectMany(sheet => sheet.Panels).Single(panel => panel.Panel.Id == "p1");
+        Assert.InRange(small.Block.BottomMm, 12, 285);
+    }
+
+    [Fact]
+    public void Nothing_of_the_end_strips_covers_a_panel_that_reaches_into_them()
+    {
+        foreach (var size in new[] { "190x275", "194x281", "100x275" })
+        {
+            var sheet = Assert.Single(Compose("A4", size).Value);
+            var panel = Region<SheetSpace>.Rectangle(sheet.Panels[0].Trim.Grow(3));
+            Assert.All(sheet.Front.Skip(1).Concat(sheet.Back.Skip(1)), area => Assert.True(area.Region.Intersect(panel).AreaMm2 < 1e-6, size));
+        }
+    }
+
+    [Fact]
+    public void A_long_title_stays_between_the_turn_boxes()
+    {
+        var title = string.Concat(Enumerable.Repeat("Kiln monitor 🔥 with every control there is ", 3000));
+        var sheet = Assert.Single(SheetComposer.Compose(title, [Blank("p", 100, 60)], PaperSize.Find("A4")!, Printer, Printer.Builds[0], false).Value);
+        foreach (var line in new[] { sheet.Front[^1].Region, sheet.Back[^1].Region })
+        {
+            Assert.InRange(line.Bounds.LeftMm, 15, 60);
+            Assert.InRange(line.Bounds.RightMm, 150, 195);
+        }
+    }
+
+    [Theory]
+    [InlineData(45, 120, 30)]
+    [InlineData(0, 120, 30)]
+    [InlineData(0, 60, 60)]
+    public void Gauges_in_holes_lie_wholly_inside_them(double turn, double width, double height)
+    {
+        var shape = Region<ItemSpace>.RoundedRectangle(new(-width / 2, -height / 2, width, height), 15);
+        var hole = shape.Map(Affine<ItemSpace, ItemSpace>.Turn(turn).Then(Affine<ItemSpace, PanelSpace>.Shift(93, 129)));
+        var panel = Blank("p", 186, 258) with { Holes = hole };
+        var sheet = Assert.Single(SheetComposer.Compose("T", [panel], PaperSize.Find("A4")!, Printer, Printer.Builds[0], false).Value);
+        var there = hole.Map(sheet.Panels[0].Map);
+        Assert.All(sheet.Gauges, gauge => Assert.True(there.Contains(Region<SheetSpace>.Rectangle(gauge.Box)), gauge.Name));
+        Assert.Equal(turn == 0, !sheet.Gauges.IsEmpty);
+    }
+
+    [Fact]
     public void A_tape_hinge_of_twelve_millimetres_stays_on_one_long_side_where_there_is_room()
     {
         var placed = Assert.Single(Assert.Single(Compose("A4", "180x110").Value).Panels);
@@ -124,9 +181,14 @@ public sealed class ImpositionTests
         var panels = sizes.Split(' ').Select((size, index) =>
         {
             var numbers = size.Split('x').Select(number => double.Parse(number, System.Globalization.CultureInfo.InvariantCulture)).ToArray();
-            var area = Region<PanelSpace>.Rectangle(new Box<PanelSpace>(0, 0, numbers[0], numbers[1]).Grow(3));
-            return new Printable($"p{index}", $"P{index}", numbers[0], numbers[1], 3, [new(area, Ink.FullK)], [new(area, Ink.FullK)], Region<PanelSpace>.Empty);
+            return Blank($"p{index}", numbers[0], numbers[1]);
         });
         return SheetComposer.Compose("Test", [.. panels], PaperSize.Find(paper)!, Printer, Printer.Builds[0], fill);
+    }
+
+    private static Printable Blank(string id, double widthMm, double heightMm)
+    {
+        var area = Region<PanelSpace>.Rectangle(new Box<PanelSpace>(0, 0, widthMm, heightMm).Grow(3));
+        return new(id, id.ToUpperInvariant(), widthMm, heightMm, 3, [new(area, Ink.FullK)], [new(area, Ink.FullK)], Region<PanelSpace>.Empty);
     }
 }
