@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Quantities;
@@ -149,7 +148,7 @@ public static class DeskReader
             if (!reading.OwnFonts.Add(name))
             {
                 reading.Findings.Add(Finding.Stop(
-                    "font-name-twice", string.Create(CultureInfo.InvariantCulture, $"two fonts are called `{name}`"), "rename one of them", font.SpanOf("name")));
+                    "font-name-twice", $"two fonts are called {Shown.Code(name)}", "rename one of them", font.SpanOf("name")));
                 continue;
             }
 

@@ -68,7 +68,7 @@ internal sealed class DeskReading(string fileName)
         if (id is not null && Problem(id) is { } problem)
         {
             Findings.Add(Finding.Stop(
-                "id-form", $"the id `{id}` {problem}", "ids are made of a-z, 0-9 and -, such as `dome-shutter`; upper case is not used", table.SpanOf("id")));
+                "id-form", $"the id {Shown.Code(id)} {problem}", "ids are made of a-z, 0-9 and -, such as `dome-shutter`; upper case is not used", table.SpanOf("id")));
             id = null;
         }
 

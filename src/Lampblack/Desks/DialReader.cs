@@ -171,7 +171,7 @@ internal static class DialReader
             }
             else
             {
-                reading.Findings.Add(Finding.Stop("dial-label", $"`{key}` in `labels` is not a value of the dial", "such as `labels = { \"0\" = \"OFF\" }`", labels.SpanOf(key)));
+                reading.Findings.Add(Finding.Stop("dial-label", $"{Shown.Code(key)} in `labels` is not a value of the dial", "such as `labels = { \"0\" = \"OFF\" }`", labels.SpanOf(key)));
                 _ = labels.Raw(key);
             }
         }

@@ -25,7 +25,7 @@ internal static class PartReader
         var near = reading.Parts.Near(id);
         reading.Findings.Add(Finding.Stop(
             "part-unknown",
-            $"there is no part `{id}`",
+            $"there is no part {Shown.Code(id)}",
             near.IsEmpty ? "docs/parts.md lists all parts; a desk can define its own with `[[part]]`" : "did you mean " + string.Join(" or ", near.Select(name => $"`{name}`")) + "?",
             table.SpanOf(key)));
         return null;

@@ -55,8 +55,8 @@ internal static class StyleReader
         var known = reading.Inks.Names.Append("black");
         reading.Findings.Add(Finding.Stop(
             "ink-unknown",
-            $"there is no ink `{name}`",
-            Nearest.To(name, known) is { } near ? $"did you mean `{near}`?" : "known are " + string.Join(", ", known) + "; more can be mixed in `[inks]`",
+            $"there is no ink {Shown.Code(name)}",
+            Nearest.To(name, known) is { } near ? $"did you mean {Shown.Code(near)}?" : "known are " + Shown.List(known.Select(Shown.Short)) + "; more can be mixed in `[inks]`",
             table.SpanOf(key)));
         return (false, null);
     }

@@ -134,5 +134,5 @@ internal static class SeparationChecks
 
     private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
         ? $"the {mark.Name} of `{mark.Origin.Item}`"
-        : $"`{mark.Name}`";
+        : Shown.Code(mark.Name);
 }
