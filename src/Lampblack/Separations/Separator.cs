@@ -31,7 +31,7 @@ public static class Separator
         var panel = artwork.Laid.Panel;
         var bleed = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm).Grow(PanelSeparation.BleedMm);
         var sheet = Region<PanelSpace>.Rectangle(bleed);
-        var visible = VisibleMarks.Of(artwork.Marks);
+        var visible = VisibleMarks.Of(Within(sheet, artwork.Marks));
         var windows = HoleWindows.Of(artwork.Laid.Parts);
         var standBackMm = build.StandsBack && panel.Field is null ? printer.StandBackMm : 0;
 
@@ -56,6 +56,18 @@ public static class Separator
 
     /// <summary>Whether a mark is left out of the front's black: everything but hidden marks and those in the field's own ink.</summary>
     internal static bool Knocks(Mark mark) => mark.Style is { Role: not LightRole.Hidden, Ink: not null };
+
+    /// <summary>The marks as far as they lie on the panel and its bleed: what reaches further would be printed over its neighbours on the sheet.</summary>
+    private static ImmutableArray<Mark> Within(Region<PanelSpace> sheet, ImmutableArray<Mark> marks)
+    {
+        var box = sheet.Bounds;
+        return
+        [
+            .. marks.AsParallel().AsOrdered()
+                .Select(mark => box.Contains(mark.Shape.Bounds) ? mark : mark with { Shape = mark.Shape.Intersect(sheet) })
+                .Where(mark => !mark.Shape.IsEmpty),
+        ];
+    }
 
     private static Region<PanelSpace> WithoutSmallIslands(Region<PanelSpace> sheet, Region<PanelSpace> openings)
     {
