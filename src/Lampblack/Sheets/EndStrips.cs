@@ -1,4 +1,5 @@
 using System.Collections.Generic;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
 
@@ -37,7 +38,34 @@ internal static class EndStrips
     public static Region<SheetSpace> Title(SheetRoom room, Side side, string title, string sheetId, string code)
     {
         var what = side == Side.Front ? "FRONT" : "MASK, back of the same sheet";
-        return SheetText.Centred($"{title}  ·  {sheetId}  ·  {what}  ·  pair {code}", TextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm + 1.2), side);
+        var rest = $"  ·  {sheetId}  ·  {what}  ·  pair {code}";
+        return SheetText.Centred(
+            Shortened(title, TitleRoomMm(room) - SheetText.WidthMm(rest, TextMm)) + rest, TextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm + 1.2), side);
+    }
+
+    /// <summary>What is free between the turn boxes with their letters.</summary>
+    private static double TitleRoomMm(SheetRoom room) => room.TurnBoxFront.XMm - room.TurnBoxA.XMm - (2 * (BoxMm + 2));
+
+    /// <summary>As much of the maker's own title as there is room for: the pair code behind it must not leave the paper.</summary>
+    private static string Shortened(string title, double roomMm)
+    {
+        if (SheetText.WidthMm(title, TextMm) <= roomMm)
+        {
+            return title;
+        }
+
+        // Whole characters with their marks; half as many each time, then one more at a time.
+        var starts = StringInfo.ParseCombiningCharacters(title);
+        var fits = 0;
+        for (var step = starts.Length / 2; step > 0; step /= 2)
+        {
+            while (fits + step < starts.Length && SheetText.WidthMm(title[..starts[fits + step]] + "…", TextMm) <= roomMm)
+            {
+                fits += step;
+            }
+        }
+
+        return title[..starts[fits]].TrimEnd() + "…";
     }
 
     private static Region<SheetSpace> Caption(string text, SheetRoom room, double upMm) =>
