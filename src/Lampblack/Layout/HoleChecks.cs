@@ -1,6 +1,9 @@
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Globalization;
+using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 
 namespace Lampblack.Layout;
 
@@ -26,34 +29,49 @@ internal static class HoleChecks
             }
         }
 
-        for (var first = 0; first < laid.Parts.Length; first++)
-        {
-            for (var second = first + 1; second < laid.Parts.Length; second++)
-            {
-                CheckPair(laid.Parts[first], laid.Parts[second], findings);
-            }
-        }
+        Overlaps(laid.Parts, findings);
     }
 
-    private static void CheckPair(PlacedPart first, PlacedPart second, List<Finding> findings)
+    /// <summary>Reports each part whose holes run into those of an earlier one: once, and only once for all copies of an item, which go wrong together.</summary>
+    private static void Overlaps(ImmutableArray<PlacedPart> parts, List<Finding> findings)
     {
-        foreach (var hole in first.Holes)
+        var boxes = parts.Select(part => part.Holes.Select(hole => hole.Bounds).ToImmutableArray()).ToList();
+        var told = new HashSet<(SourceSpan First, SourceSpan Second)>();
+        for (var second = 1; second < parts.Length; second++)
         {
-            foreach (var other in second.Holes)
+            for (var first = 0; first < second; first++)
             {
-                if (!hole.Bounds.Overlaps(other.Bounds) || !hole.Touches(other))
+                if (!Overlap(parts[first], boxes[first], parts[second], boxes[second]))
                 {
                     continue;
                 }
 
-                findings.Add(Finding.Stop(
-                    "holes-overlap",
-                    $"the holes of `{first.Origin.Item}` and `{second.Origin.Item}` run into each other",
-                    "move one of them",
-                    second.Origin.Span,
-                    second.Origin.Item));
-                return;
+                var (one, other) = (parts[first].Origin, parts[second].Origin);
+                if (told.Add((one.Span, other.Span)))
+                {
+                    findings.Add(Finding.Stop(
+                        "holes-overlap", $"the holes of `{one.Item}` and `{other.Item}` run into each other", "move one of them", other.Span, other.Item));
+                }
+
+                break;
             }
         }
+    }
+
+    private static bool Overlap(
+        PlacedPart first, ImmutableArray<Box<PanelSpace>> firstBoxes, PlacedPart second, ImmutableArray<Box<PanelSpace>> secondBoxes)
+    {
+        for (var hole = 0; hole < firstBoxes.Length; hole++)
+        {
+            for (var other = 0; other < secondBoxes.Length; other++)
+            {
+                if (firstBoxes[hole].Overlaps(secondBoxes[other]) && first.Holes[hole].Touches(second.Holes[other]))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
     }
 }
