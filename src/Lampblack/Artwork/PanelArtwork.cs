@@ -20,6 +20,9 @@ public sealed record Mark(Origin Origin, string Name, MarkStyle Style, Region<Pa
 /// <param name="Holes">Everything that is cut or drilled away.</param>
 public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Region<PanelSpace> Holes)
 {
+    /// <summary>What was asked for but has no area at all, such as a line from a point to itself.</summary>
+    public ImmutableArray<Mark> Nothing { get; init; } = [];
+
     /// <summary>Draws a panel.</summary>
     /// <param name="laid">The panel in its places.</param>
     public static PanelArtwork Draw(LaidPanel laid)
@@ -43,6 +46,10 @@ public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Re
         return new(
             laid,
             [.. marks.Where(mark => !mark.Shape.IsEmpty)],
-            Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes)));
+            Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes)))
+        {
+            // Letters that a font lacks have their own finding.
+            Nothing = [.. marks.SkipLast(laid.Texts.Length).Where(mark => mark.Shape.IsEmpty)],
+        };
     }
 }

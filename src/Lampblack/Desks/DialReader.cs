@@ -194,7 +194,7 @@ internal static class DialReader
 
             var mark = StyleReader.Style(range, reading, style);
             range.Finish();
-            if (from is { } a && to is { } b && a != b)
+            if (from is { } a && to is { } b)
             {
                 ranges.Add(new(a, b, mark));
             }

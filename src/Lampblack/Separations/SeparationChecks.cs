@@ -17,10 +17,11 @@ internal static class SeparationChecks
         var findings = new List<Finding>();
         var visible = separation.Shapes.Visible.Where(mark => mark.Style.Ink is not null).ToList();
         var shining = visible.Where(Separator.Shines).Select(mark => (Mark: mark, Opening: mark.Shape.Grow(separation.SpreadMm))).ToList();
-        OffThePanel(separation, findings);
+        var holes = new HoleFinder(separation.Artwork.Holes);
+        OffThePanel(separation, holes, findings);
         foreach (var (mark, opening) in shining)
         {
-            AtTheEdge(separation, mark, opening, findings);
+            AtTheEdge(separation, mark, opening, holes, findings);
         }
 
         Meeting(shining, separation.SpreadMm, findings);
@@ -29,18 +30,28 @@ internal static class SeparationChecks
         return [.. findings];
     }
 
-    private static void OffThePanel(PanelSeparation separation, List<Finding> findings)
+    private static void OffThePanel(PanelSeparation separation, HoleFinder holes, List<Finding> findings)
     {
         var outline = separation.Artwork.Laid.Outline;
-        var holes = separation.Artwork.Holes;
+        foreach (var mark in separation.Artwork.Nothing)
+        {
+            findings.Add(Finding.Warn(
+                "mark-empty", $"{Name(mark)} has no size, so nothing of it is printed", "give it a length and a width, or delete it", mark.Origin.Span, mark.Origin.Item));
+        }
+
         foreach (var mark in separation.Artwork.Marks)
         {
-            if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
+            if (!outline.Touches(mark.Shape))
+            {
+                findings.Add(Finding.Warn(
+                    "mark-off-panel", $"{Name(mark)} lies off the panel, so nothing of it is printed", "move it onto the panel", mark.Origin.Span, mark.Origin.Item));
+            }
+            else if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
             }
-            else if (mark.Shape.Touches(holes) && mark.Style is not { Role: LightRole.Unlit, Ink: null })
+            else if (holes.Meet(mark.Shape) && mark.Style is not { Role: LightRole.Unlit, Ink: null })
             {
                 findings.Add(Finding.Warn(
                     "mark-in-hole", $"{Name(mark)} runs into a hole and will be cut", "move it, or the hole", mark.Origin.Span, mark.Origin.Item));
@@ -48,7 +59,8 @@ internal static class SeparationChecks
         }
     }
 
-    private static void AtTheEdge(PanelSeparation separation, Mark mark, Region<PanelSpace> opening, List<Finding> findings)
+    private static void AtTheEdge(
+        PanelSeparation separation, Mark mark, Region<PanelSpace> opening, HoleFinder holes, List<Finding> findings)
     {
         if (separation.Artwork.Laid.Outline.Contains(mark.Shape) && !separation.Artwork.Laid.Outline.Contains(opening))
         {
@@ -60,7 +72,7 @@ internal static class SeparationChecks
                 mark.Origin.Item));
         }
 
-        if (opening.Touches(separation.Artwork.Holes) && !mark.Shape.Touches(separation.Artwork.Holes))
+        if (holes.Meet(opening) && !holes.Meet(mark.Shape))
         {
             findings.Add(Finding.Warn(
                 "opening-at-hole",
@@ -71,11 +83,12 @@ internal static class SeparationChecks
         }
     }
 
+    /// <summary>Each mark is told of the first one that it meets: among thousands in one place more would only hide the cause.</summary>
     private static void Meeting(List<(Mark Mark, Region<PanelSpace> Opening)> shining, double spreadMm, List<Finding> findings)
     {
-        for (var first = 0; first < shining.Count; first++)
+        for (var second = 1; second < shining.Count; second++)
         {
-            for (var second = first + 1; second < shining.Count; second++)
+            for (var first = 0; first < second; first++)
             {
                 var (a, b) = (shining[first], shining[second]);
                 if (!Differ(a.Mark, b.Mark) || !a.Opening.Bounds.Overlaps(b.Opening.Bounds) || !a.Opening.Touches(b.Opening))
@@ -89,6 +102,7 @@ internal static class SeparationChecks
                     string.Create(CultureInfo.InvariantCulture, $"keep them {2 * spreadMm:0.##} mm or more apart"),
                     b.Mark.Origin.Span,
                     b.Mark.Origin.Item));
+                break;
             }
         }
     }
@@ -135,4 +149,13 @@ internal static class SeparationChecks
     private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
         ? $"the {mark.Name} of `{mark.Origin.Item}`"
         : Shown.Code(mark.Name);
+
+    /// <summary>Finds the hole that something meets. One by one, because holes that are many and far apart are slow to compare as a whole.</summary>
+    private sealed class HoleFinder(Region<PanelSpace> holes)
+    {
+        private readonly ImmutableArray<Region<PanelSpace>> _holes = holes.Pieces;
+
+        /// <summary>Whether a hole shares a point with a shape.</summary>
+        public bool Meet(Region<PanelSpace> shape) => _holes.Any(shape.Touches);
+    }
 }
