@@ -46,9 +46,9 @@ internal static class RuleReader
         switch (given[0])
         {
             case "line":
-                return Points(table, "line") is { IsDefaultOrEmpty: false } points ? new LineForm(points, corner, round) : null;
+                return Points(table, reading, "line") is { IsDefaultOrEmpty: false } points ? new LineForm(points, corner, round) : null;
             case "arrow":
-                var course = Points(table, "arrow");
+                var course = Points(table, reading, "arrow");
                 var head = table.LengthMm("head", 0.2, 50) ?? (widthMm * 4);
                 var both = table.Flag("both") ?? false;
                 return course.IsDefaultOrEmpty ? null : new ArrowForm(course, head, both);
@@ -63,8 +63,11 @@ internal static class RuleReader
         }
     }
 
-    private static ImmutableArray<(double XMm, double YMm)> Points(TableReader table, string key) =>
-        table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm);
+    private static ImmutableArray<(double XMm, double YMm)> Points(TableReader table, DeskReading reading, string key)
+    {
+        var points = table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm);
+        return points.IsDefaultOrEmpty || !SelfCrossing.Check(points, closed: false, table, key, reading) ? [] : points;
+    }
 
     private static ArcForm? Arc(TableReader table, DeskReading reading)
     {

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -10,6 +11,9 @@ namespace Lampblack.Desks;
 /// <summary>Reads what many items have in common: ink and light role, lettering, copies.</summary>
 internal static class StyleReader
 {
+    /// <summary>Copies nearer than this are one smear.</summary>
+    private const double SmallestStepMm = 0.1;
+
     private static readonly ImmutableArray<(string Word, LightRole Value)> Roles =
         [("lit", LightRole.Lit), ("unlit", LightRole.Unlit), ("hidden", LightRole.Hidden)];
 
@@ -78,7 +82,7 @@ internal static class StyleReader
             reading.Findings.Add(Finding.Stop("row-and-grid", "an item is repeated by `row` or by `grid`, not by both", "take one away", table.SpanOf("grid")));
         }
 
-        var (asRow, asGrid) = (row is null ? null : Row(row), grid is null ? null : Grid(grid));
+        var (asRow, asGrid) = (row is null ? null : Row(row, reading), grid is null ? null : Grid(grid, reading));
         var copies = asRow ?? asGrid ?? Repetition.Once;
         row?.Finish();
         grid?.Finish();
@@ -115,19 +119,34 @@ internal static class StyleReader
             copy < words.Length ? words[copy].Value.Split('\n').ToImmutableArray() : [])];
     }
 
-    private static Repetition Row(TableReader row)
+    private static bool Apart(bool apart, TableReader table, DeskReading reading)
+    {
+        if (!apart)
+        {
+            reading.Findings.Add(Finding.Stop(
+                "value-range",
+                FormattableString.Invariant($"`step` must be at least {SmallestStepMm} mm; else the copies lie in one place"),
+                "write how far it is from one copy to the next: `step = 20`, or `step = [20, 15]` for x and y",
+                table.SpanOf("step")));
+        }
+
+        return apart;
+    }
+
+    private static Repetition Row(TableReader row, DeskReading reading)
     {
         var count = row.Whole("count", 1, DeskReading.MostItems);
         var steps = Steps(row);
-        return count is { } n && steps is { } step ? new(n, 1, step.XMm, step.YMm) : Repetition.Once;
+        return count is { } n && steps is { } step && Apart(n < 2 || Math.Max(Math.Abs(step.XMm), Math.Abs(step.YMm)) >= SmallestStepMm, row, reading) ? new(n, 1, step.XMm, step.YMm) : Repetition.Once;
     }
 
-    private static Repetition Grid(TableReader grid)
+    private static Repetition Grid(TableReader grid, DeskReading reading)
     {
         var columns = grid.Whole("columns", 1, 1000);
         var rows = grid.Whole("rows", 1, 1000);
         var steps = Steps(grid);
-        return columns is { } c && rows is { } r && steps is { } step ? new(c, r, step.XMm, step.YMm) : Repetition.Once;
+        return columns is { } c && rows is { } r && steps is { } step
+            && Apart((c < 2 || Math.Abs(step.XMm) >= SmallestStepMm) && (r < 2 || Math.Abs(step.YMm) >= SmallestStepMm), grid, reading) ? new(c, r, step.XMm, step.YMm) : Repetition.Once;
     }
 
     private static (double XMm, double YMm)? Steps(TableReader table) => table.Raw("step") is ListNode

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
 
@@ -16,6 +17,9 @@ namespace Lampblack.SourceText;
 /// <param name="findings">Where findings go.</param>
 public sealed partial class TableReader(TableNode table, string what, ICollection<Finding> findings)
 {
+    /// <summary>Longer texts are slips of the pen: no panel has room for them.</summary>
+    private const int LongestText = 1000;
+
     private readonly List<string> _asked = [];
     private bool _finished;
 
@@ -227,6 +231,17 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
                 _ => key,
             };
             WrongKind(key, node, "a text", $"Put it between double quotes: `{key} = {Shown.Quoted(written)}`.");
+            return null;
+        }
+
+        if (text.Value.Length > LongestText)
+        {
+            findings.Add(Finding.Stop(
+                "text-too-long",
+                string.Create(CultureInfo.InvariantCulture, $"{Shown.Code(key)} has {text.Value.Length} characters; at most {LongestText} are read"),
+                "Shorten it, or split it into several items.",
+                text.Span,
+                Item));
             return null;
         }
 
