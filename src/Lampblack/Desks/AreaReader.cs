@@ -41,7 +41,7 @@ internal static class AreaReader
                 return disc is { } d && Positive(reading, table, "disc", d[2]) ? new DiscForm(d[0], d[1], d[2]) : null;
             default:
                 var corners = table.PlacesMm("corners", 3, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm);
-                return corners.IsDefaultOrEmpty ? null : new PolygonForm(corners);
+                return corners.IsDefaultOrEmpty || !SelfCrossing.Check(corners, closed: true, table, "corners", reading) ? null : new PolygonForm(corners);
         }
     }
 

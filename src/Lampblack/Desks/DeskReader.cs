@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Quantities;
@@ -65,7 +64,7 @@ public static class DeskReader
         }
 
         var taken = new SortedSet<string>(StringComparer.Ordinal);
-        var panels = table.Tables("panel").Select((panel, index) => PanelReader.Read(panel, reading, text, taken, index + 1)).OfType<Panel>().ToImmutableArray();
+        var panels = reading.AtMost(DeskReading.MostPanels, "panels", table.Tables("panel")).Select((panel, index) => PanelReader.Read(panel, reading, text, taken, index + 1)).OfType<Panel>().ToImmutableArray();
         if (panels.IsEmpty && reading.Findings.All(finding => finding.Severity != Severity.Stop))
         {
             reading.Findings.Add(Finding.Stop(
@@ -113,6 +112,12 @@ public static class DeskReader
         }
 
         var own = new List<KeyValuePair<string, Ink>>();
+        if (table.Keys.Length > DeskReading.MostDefined)
+        {
+            reading.Findings.Add(Finding.Stop(
+                "items-too-many", $"a desk may mix {DeskReading.MostDefined} inks; this one has {table.Keys.Length}", "delete those that are not used", table.Span));
+        }
+
         foreach (var name in table.Keys)
         {
             if (name is NamedInks.FieldWord or "black")
@@ -123,7 +128,7 @@ public static class DeskReader
             }
 
             var amounts = table.Numbers(name, 4, 4, 0, 100);
-            if (amounts is { } percent)
+            if (amounts is { } percent && own.Count < DeskReading.MostDefined)
             {
                 own.Add(new(name, Ink.Cmyk(percent[0] / 100, percent[1] / 100, percent[2] / 100, percent[3] / 100)));
             }
@@ -136,7 +141,7 @@ public static class DeskReader
     private static ImmutableArray<DeskFont> ReadFonts(TableReader table, DeskReading reading)
     {
         var fonts = ImmutableArray.CreateBuilder<DeskFont>();
-        foreach (var font in table.Tables("font"))
+        foreach (var font in reading.AtMost(DeskReading.MostFonts, "fonts of its own", table.Tables("font")))
         {
             var name = font.RequiredText("name");
             var file = font.RequiredText("file");
@@ -149,7 +154,7 @@ public static class DeskReader
             if (!reading.OwnFonts.Add(name))
             {
                 reading.Findings.Add(Finding.Stop(
-                    "font-name-twice", string.Create(CultureInfo.InvariantCulture, $"two fonts are called `{name}`"), "rename one of them", font.SpanOf("name")));
+                    "font-name-twice", $"two fonts are called {Shown.Code(name)}", "rename one of them", font.SpanOf("name")));
                 continue;
             }
 

@@ -15,6 +15,18 @@ internal sealed class DeskReading(string fileName)
     /// <summary>Most items a desk may have, copies counted: far above any panel, low enough that a slip of the pen can't fill the memory.</summary>
     public const int MostItems = 10_000;
 
+    /// <summary>Most letters, strokes and corners a desk may have, copies counted: ten closely written pages.</summary>
+    public const int MostMarks = 20_000;
+
+    /// <summary>Most panels of a desk.</summary>
+    public const int MostPanels = 100;
+
+    /// <summary>Most fonts that a desk may bring along.</summary>
+    public const int MostFonts = 20;
+
+    /// <summary>Most parts that a desk may define, and most inks that it may mix.</summary>
+    public const int MostDefined = 500;
+
     /// <summary>Places further than this from a panel's corner are slips of the pen.</summary>
     public const double FarthestMm = 3000;
 
@@ -27,6 +39,7 @@ internal sealed class DeskReading(string fileName)
         })]);
 
     private int _items;
+    private long _marks;
 
     public string FileName => fileName;
 
@@ -60,6 +73,40 @@ internal sealed class DeskReading(string fileName)
         return false;
     }
 
+    /// <summary>Counts what there is to draw; false once it is too much (said once).</summary>
+    public bool CountMarks(long marks, SourceSpan span)
+    {
+        var before = _marks;
+        _marks = Math.Min(_marks + marks, MostMarks + 1);
+        if (_marks <= MostMarks)
+        {
+            return true;
+        }
+
+        if (before <= MostMarks)
+        {
+            Findings.Add(Finding.Stop(
+                "marks-too-many",
+                $"a desk may have {MostMarks} letters, strokes of dials and corners of lines, copies counted (a hole counts ten); this one has more",
+                "split it into several desks, or check `row`, `grid` and the steps of dials",
+                span));
+        }
+
+        return false;
+    }
+
+    /// <summary>Takes at most so many of a kind of tables, and says where there are more.</summary>
+    public ImmutableArray<TableReader> AtMost(int most, string what, ImmutableArray<TableReader> tables)
+    {
+        if (tables.Length <= most)
+        {
+            return tables;
+        }
+
+        Findings.Add(Finding.Stop("items-too-many", $"a desk may have {most} {what}; this one has {tables.Length}", "split it into several desks", tables[most].Span));
+        return tables[..most];
+    }
+
     /// <summary>Reads an id, or makes one from what the thing is and its number; ids are unique among <paramref name="taken"/>.</summary>
     public string Id(TableReader table, string kind, int number, SortedSet<string> taken)
     {
@@ -68,7 +115,7 @@ internal sealed class DeskReading(string fileName)
         if (id is not null && Problem(id) is { } problem)
         {
             Findings.Add(Finding.Stop(
-                "id-form", $"the id `{id}` {problem}", "ids are made of a-z, 0-9 and -, such as `dome-shutter`; upper case is not used", table.SpanOf("id")));
+                "id-form", $"the id {Shown.Code(id)} {problem}", "ids are made of a-z, 0-9 and -, such as `dome-shutter`; upper case is not used", table.SpanOf("id")));
             id = null;
         }
 

@@ -15,6 +15,8 @@ internal static class DialReader
     /// <summary>More marks than this can't be printed apart on any dial a desk holds.</summary>
     private const double MostMarks = 500;
 
+    private const double MostDecades = 12;
+
     private static readonly ImmutableArray<(string Word, ScaleLaw Value)> Laws =
         [("linear", ScaleLaw.Linear), ("log", ScaleLaw.Logarithmic), ("table", ScaleLaw.Table)];
 
@@ -101,7 +103,8 @@ internal static class DialReader
             return ("a tabulated dial needs two or more values with their angles", "`table = [[0, -120], [10, 120]]`: value, degrees clockwise from straight up");
         }
 
-        if (dial.From == dial.To)
+        // What differs by less than a billionth can't be told apart on paper, nor be counted through.
+        if (!(Math.Abs(dial.To - dial.From) > 1e-9 * Math.Max(1, Math.Max(Math.Abs(dial.From), Math.Abs(dial.To)))))
         {
             return ("a dial's first and last value are the same", "set `from` and `to`");
         }
@@ -114,6 +117,11 @@ internal static class DialReader
         if (dial.Law == ScaleLaw.Logarithmic && !(dial.From > 0 && dial.To > 0))
         {
             return ("a logarithmic dial can't reach 0 or below", "set `from` and `to` above 0, such as 1 and 1000");
+        }
+
+        if (dial.Law == ScaleLaw.Logarithmic && MarkCount.Decades(dial) > MostDecades)
+        {
+            return (string.Create(CultureInfo.InvariantCulture, $"a logarithmic dial can span {MostDecades} powers of ten"), "set `from` and `to` nearer to each other");
         }
 
         var step = dial.Minor > 0 ? Math.Min(dial.Minor, dial.Major) : dial.Major;
@@ -201,7 +209,7 @@ internal static class DialReader
             }
             else
             {
-                reading.Findings.Add(Finding.Stop("dial-label", $"`{key}` in `labels` is not a value of the dial", "such as `labels = { \"0\" = \"OFF\" }`", labels.SpanOf(key)));
+                reading.Findings.Add(Finding.Stop("dial-label", $"{Shown.Code(key)} in `labels` is not a value of the dial", "such as `labels = { \"0\" = \"OFF\" }`", labels.SpanOf(key)));
                 _ = labels.Raw(key);
             }
         }
@@ -224,7 +232,7 @@ internal static class DialReader
 
             var mark = StyleReader.Style(range, reading, style);
             range.Finish();
-            if (from is { } a && to is { } b && a != b)
+            if (from is { } a && to is { } b)
             {
                 ranges.Add(new(a, b, mark));
             }

@@ -51,7 +51,7 @@ internal static class PanelReader
             foreach (var item in table.Tables(kind))
             {
                 var itemId = reading.Id(item, kind, ++count, ids);
-                if (read(item, itemId) is { } done)
+                if (read(item, itemId) is { } done && reading.CountMarks(MarkCount.Of(done), item.Span))
                 {
                     items.Add(done);
                 }

@@ -25,7 +25,7 @@ internal static class PartReader
         var near = reading.Parts.Near(id);
         reading.Findings.Add(Finding.Stop(
             "part-unknown",
-            $"there is no part `{id}`",
+            $"there is no part {Shown.Code(id)}",
             near.IsEmpty ? "docs/parts.md lists all parts; a desk can define its own with `[[part]]`" : "did you mean " + string.Join(" or ", near.Select(name => $"`{name}`")) + "?",
             table.SpanOf(key)));
         return null;
@@ -45,7 +45,7 @@ internal static class PartReader
     {
         var parts = ImmutableArray.CreateBuilder<Part>();
         var taken = new SortedSet<string>(StringComparer.Ordinal);
-        foreach (var table in root.Tables("part"))
+        foreach (var table in reading.AtMost(DeskReading.MostDefined, "parts of its own", root.Tables("part")))
         {
             var id = reading.Id(table, "part", parts.Count + 1, taken);
             if (ReadPart(table, id, reading) is { } part)
@@ -73,7 +73,7 @@ internal static class PartReader
         var like = table.Text("like") is { } word ? Find(word, table, "like", reading) : null;
         var cutout = Cutout(table, "hole");
         var bezel = Cutout(table, "bezel");
-        if (cutout is null && like is null)
+        if (!table.Has("hole") && !table.Has("like"))
         {
             reading.Findings.Add(Finding.Stop(
                 "key-missing", $"the part `{id}` has no `hole`", "such as `hole = 6.5` for a round one or `hole = [45, 26]`, or `like = \"toggle-mini-on-on\"`", table.Span, id));

@@ -60,9 +60,9 @@ internal static class RuleReader
         switch (given[0])
         {
             case "line":
-                return Points(table, "line") is { IsDefaultOrEmpty: false } points ? new LineForm(points, corner, round) : null;
+                return Points(table, reading, "line") is { IsDefaultOrEmpty: false } points ? new LineForm(points, corner, round) : null;
             case "arrow":
-                var course = Points(table, "arrow");
+                var course = Points(table, reading, "arrow");
                 return course.IsDefaultOrEmpty ? null : new ArrowForm(course, head, both);
             case "box":
                 return AreaReader.BoxOf(table, reading, "box") is { } box ? new FrameForm(box[0], box[1], box[2], box[3], corner) : null;
@@ -74,9 +74,12 @@ internal static class RuleReader
         }
     }
 
-    private static ImmutableArray<(double XMm, double YMm)> Points(TableReader table, string key) =>
+    private static ImmutableArray<(double XMm, double YMm)> Points(TableReader table, DeskReading reading, string key)
+    {
         // A place that can't be read has its finding and is left out; what is left may be too little for a line.
-        table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm) is { Length: >= 2 } points ? points : [];
+        var points = table.PlacesMm(key, 2, 2000, -DeskReading.FarthestMm, DeskReading.FarthestMm);
+        return points is { Length: >= 2 } && SelfCrossing.Check(points, closed: false, table, key, reading) ? points : [];
+    }
 
     private static ArcForm? Arc(TableReader table, DeskReading reading)
     {

@@ -11,6 +11,9 @@ namespace Lampblack.Desks;
 /// <summary>Reads what many items have in common: ink and light role, lettering, copies.</summary>
 internal static class StyleReader
 {
+    /// <summary>Copies nearer than this are one smear.</summary>
+    private const double SmallestStepMm = 0.1;
+
     private static readonly ImmutableArray<(string Word, LightRole Value)> Roles =
         [("lit", LightRole.Lit), ("unlit", LightRole.Unlit), ("hidden", LightRole.Hidden)];
 
@@ -59,8 +62,8 @@ internal static class StyleReader
         var known = reading.Inks.Names.Append("black");
         reading.Findings.Add(Finding.Stop(
             "ink-unknown",
-            $"there is no ink `{name}`",
-            Nearest.To(name, known) is { } near ? $"did you mean `{near}`?" : "known are " + string.Join(", ", known) + "; more can be mixed in `[inks]`",
+            $"there is no ink {Shown.Code(name)}",
+            Nearest.To(name, known) is { } near ? $"did you mean {Shown.Code(near)}?" : "known are " + Shown.List(known.Select(Shown.Short)) + "; more can be mixed in `[inks]`",
             table.SpanOf(key)));
         return (false, null);
     }
@@ -119,12 +122,28 @@ internal static class StyleReader
             copy < words.Length ? words[copy].Value.Split('\n').ToImmutableArray() : [])];
     }
 
+    private static bool Apart(bool apart, TableReader table, DeskReading reading)
+    {
+        if (!apart)
+        {
+            reading.Findings.Add(Finding.Stop(
+                "value-range",
+                FormattableString.Invariant($"`step` must be at least {SmallestStepMm} mm; else the copies lie in one place"),
+                "write how far it is from one copy to the next: `step = 20`, or `step = [20, 15]` for x and y",
+                table.SpanOf("step")));
+        }
+
+        return apart;
+    }
+
     private static Repetition Row(TableReader row, DeskReading reading)
     {
         var count = row.Whole("count", 1, DeskReading.MostItems);
         Require(row, reading, "count", "`count = 4`: how many copies there are");
-        var steps = Steps(row, reading, alone => (alone, 0));
-        return count is { } n && steps is { } step ? new(n, 1, step.XMm, step.YMm) : Repetition.Once;
+        return count is { } n && Steps(row, reading, alone => (alone, 0)) is { } step
+            && Apart(n < 2 || Math.Max(Math.Abs(step.XMm), Math.Abs(step.YMm)) >= SmallestStepMm, row, reading)
+            ? new(n, 1, step.XMm, step.YMm)
+            : Repetition.Once;
     }
 
     private static Repetition Grid(TableReader grid, DeskReading reading)
@@ -133,8 +152,10 @@ internal static class StyleReader
         var rows = grid.Whole("rows", 1, 1000);
         Require(grid, reading, "columns", "`columns = 4`: how many copies stand side by side");
         Require(grid, reading, "rows", "`rows = 2`: how many rows there are");
-        var steps = Steps(grid, reading, alone => (alone, alone));
-        return columns is { } c && rows is { } r && steps is { } step ? new(c, r, step.XMm, step.YMm) : Repetition.Once;
+        return columns is { } c && rows is { } r && Steps(grid, reading, alone => (alone, alone)) is { } step
+            && Apart((c < 2 || Math.Abs(step.XMm) >= SmallestStepMm) && (r < 2 || Math.Abs(step.YMm) >= SmallestStepMm), grid, reading)
+            ? new(c, r, step.XMm, step.YMm)
+            : Repetition.Once;
     }
 
     private static (double XMm, double YMm)? Steps(TableReader table, DeskReading reading, Func<double, (double XMm, double YMm)> ofOneLength)

@@ -29,7 +29,7 @@ internal static class DeskLoading
             var file = files.Read(font.File, FontLimitBytes);
             if (file.Problem is { } problem)
             {
-                findings.Add(Finding.Stop("font-file", $"the font file `{font.File}` {problem}", "put it beside the desk file and name it from there", font.Span));
+                findings.Add(Finding.Stop("font-file", $"the font file {Shown.Code(font.File)} {problem}", "put it beside the desk file and name it from there", font.Span));
                 continue;
             }
 

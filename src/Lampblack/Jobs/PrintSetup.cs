@@ -30,7 +30,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         }
 
         findings.Add(Finding.Stop(
-            "paper-unknown", $"there is no paper `{request.Paper}`", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name))));
+            "paper-unknown", $"there is no paper {Shown.Code(request.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name))));
         return PaperSize.All[0];
     }
 
@@ -41,7 +41,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         {
             findings.Add(Finding.Stop(
                 "black-unknown",
-                $"there is no black build `{request.Black}`",
+                $"there is no black build {Shown.Code(request.Black ?? string.Empty)}",
                 "known are " + string.Join(", ", printer.Builds.Select(known => known.Name))));
             return printer.Builds[0];
         }

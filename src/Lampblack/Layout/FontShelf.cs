@@ -37,12 +37,12 @@ public sealed class FontShelf
             return bundled;
         }
 
-        if (findings.All(finding => finding.Code != "font-unknown" || !finding.Message.Contains($"`{name}`", StringComparison.Ordinal)))
+        if (findings.All(finding => finding.Code != "font-unknown" || !finding.Message.Contains(Shown.Code(name), StringComparison.Ordinal)))
         {
             var near = BundledFonts.Near(name);
             findings.Add(Finding.Stop(
                 "font-unknown",
-                $"there is no font `{name}`",
+                $"there is no font {Shown.Code(name)}",
                 near.IsEmpty ? "bundled are " + string.Join(", ", BundledFonts.Names) : $"did you mean `{near[0]}`?",
                 span));
         }

@@ -1,4 +1,5 @@
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
@@ -31,16 +32,17 @@ internal static class HoleChecks
         Overlaps(laid, findings);
     }
 
+    /// <summary>Reports parts whose holes run into each other: once for all copies of an item, which go wrong together.</summary>
     private static void Overlaps(LaidPanel laid, List<Finding> findings)
     {
         var holes = laid.Parts.SelectMany((part, number) => part.Holes.Select(hole => (Part: number, Hole: hole))).ToList();
         var index = new RegionIndex<PanelSpace>(holes.Select(pair => pair.Hole));
-        var told = new HashSet<(int, int)>();
+        var told = new HashSet<(SourceSpan First, SourceSpan Second)>();
         foreach (var (first, hole) in holes)
         {
             foreach (var (second, other) in index.Near(hole.Bounds).Select(place => holes[place]))
             {
-                if (second <= first || !hole.Touches(other) || !told.Add((first, second)))
+                if (second <= first || !hole.Touches(other) || !told.Add((laid.Parts[first].Origin.Span, laid.Parts[second].Origin.Span)))
                 {
                     continue;
                 }
@@ -50,5 +52,22 @@ internal static class HoleChecks
                     "holes-overlap", $"the holes of `{one.Item}` and `{two.Item}` run into each other", "move one of them", two.Span, two.Item));
             }
         }
+    }
+
+    private static bool Overlap(
+        PlacedPart first, ImmutableArray<Box<PanelSpace>> firstBoxes, PlacedPart second, ImmutableArray<Box<PanelSpace>> secondBoxes)
+    {
+        for (var hole = 0; hole < firstBoxes.Length; hole++)
+        {
+            for (var other = 0; other < secondBoxes.Length; other++)
+            {
+                if (firstBoxes[hole].Overlaps(secondBoxes[other]) && first.Holes[hole].Touches(second.Holes[other]))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
     }
 }

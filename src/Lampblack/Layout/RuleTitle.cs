@@ -26,7 +26,7 @@ internal static class RuleTitle
         if (middle.RunMm < Math.Max(gap.WidthMm, gap.HeightMm))
         {
             findings.Add(Finding.Warn(
-                "rule-title-long", $"the title `{rule.Title}` is longer than the line it stands in", "make the box or bracket longer, or the title smaller", origin.Span, origin.Item));
+                "rule-title-long", $"the title {Shown.Code(rule.Title)} is longer than the line it stands in", "make the box or bracket longer, or the title smaller", origin.Span, origin.Item));
         }
 
         return new(origin, rule, shift, gap);

@@ -30,7 +30,7 @@ internal sealed record TextBlock(Region<ItemSpace> Shape, Box<ItemSpace> Box)
         {
             findings.Add(Finding.Warn(
                 "glyph-missing",
-                $"the font `{style.Font}` has no {string.Join(", ", missing.Select(text => $"`{text}`"))}; it is left out",
+                $"the font {Shown.Code(style.Font)} has no {Shown.List(missing.Select(Shown.Code))}; it is left out",
                 "choose another `font` for this text, or other characters",
                 origin.Span,
                 origin.Item));

@@ -43,7 +43,12 @@ internal static class SeparationChecks
         var outline = separation.Artwork.Laid.Outline;
         foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
         {
-            if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
+            if (!outline.Touches(mark.Shape))
+            {
+                findings.Add(Finding.Warn(
+                    "mark-off-panel", $"{Name(mark)} lies off the panel, so nothing of it is printed", "move it onto the panel", mark.Origin.Span, mark.Origin.Item));
+            }
+            else if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
@@ -116,6 +121,7 @@ internal static class SeparationChecks
         }
     }
 
+    /// <summary>Each mark is told of the first one that it meets: among thousands in one place more would only hide the cause.</summary>
     private static void Meeting(List<(Mark Mark, Region<PanelSpace> Opening)> shining, double spreadMm, List<Finding> findings)
     {
         var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Opening));
@@ -135,6 +141,7 @@ internal static class SeparationChecks
                     string.Create(CultureInfo.InvariantCulture, $"keep them {2 * spreadMm:0.##} mm or more apart"),
                     b.Mark.Origin.Span,
                     b.Mark.Origin.Item));
+                break;
             }
         }
     }
@@ -214,7 +221,7 @@ internal static class SeparationChecks
 
     private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
         ? $"the {mark.Name} of `{mark.Origin.Item}`"
-        : $"`{mark.Name}`";
+        : Shown.Code(mark.Name);
 
     /// <summary>The holes one by one: a mark is held against those near it only.</summary>
     private sealed class Holes(Region<PanelSpace> holes)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Lampblack.Findings;
 
 namespace Lampblack.SourceText;
 

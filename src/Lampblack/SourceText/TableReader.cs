@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
 
@@ -16,7 +17,8 @@ namespace Lampblack.SourceText;
 /// <param name="findings">Where findings go.</param>
 public sealed partial class TableReader(TableNode table, string what, ICollection<Finding> findings)
 {
-    private const int MostListed = 16;
+    /// <summary>Longer texts are slips of the pen: no panel has room for them.</summary>
+    private const int LongestText = 1000;
 
     private readonly List<string> _asked = [];
     private bool _finished;
@@ -140,7 +142,7 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
 
         if (node is not TextNode text)
         {
-            WrongKind(key, node, "a text", $"Write one of {Listed(choices.Select(choice => Shown.Quoted(choice.Word)))}.");
+            WrongKind(key, node, "a text", $"Write one of {Shown.List(choices.Select(choice => Shown.Quoted(choice.Word)))}.");
             return null;
         }
 
@@ -155,7 +157,7 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
         var nearest = Nearest.To(text.Value, choices.Select(choice => choice.Word));
         findings.Add(Finding.Stop(
             "choice-unknown",
-            $"{Shown.Code(key)} must be one of {Listed(choices.Select(choice => Shown.Quoted(choice.Word)))}, found {Shown.Quoted(text.Value)}",
+            $"{Shown.Code(key)} must be one of {Shown.List(choices.Select(choice => Shown.Quoted(choice.Word)))}, found {Shown.Quoted(text.Value)}",
             nearest is null ? "Write one of them, with the same small and capital letters." : $"Did you mean {Shown.Quoted(nearest)}?",
             text.Span,
             Item));
@@ -184,16 +186,10 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
                 $"{Shown.Code(entry.Key)} is not a key of {What}",
                 nearest is not null ? $"Did you mean {Shown.Code(nearest)}?"
                     : _asked.Count == 0 ? "It has no keys; delete the line."
-                    : $"Its keys are {Listed(_asked.Select(Shown.Code))}.",
+                    : $"Its keys are {Shown.List(_asked.Select(Shown.Code))}.",
                 entry.KeySpan,
                 Item));
         }
-    }
-
-    private static string Listed(IEnumerable<string> words)
-    {
-        var all = words.ToList();
-        return all.Count > MostListed ? string.Join(", ", all.Take(MostListed)) + ", …" : string.Join(", ", all);
     }
 
     private static string KindOf(Node node) => node switch
@@ -235,6 +231,17 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
                 _ => key,
             };
             WrongKind(key, node, "a text", $"Put it between double quotes: `{key} = {Shown.Quoted(written)}`.");
+            return null;
+        }
+
+        if (text.Value.Length > LongestText)
+        {
+            findings.Add(Finding.Stop(
+                "text-too-long",
+                string.Create(CultureInfo.InvariantCulture, $"{Shown.Code(key)} has {text.Value.Length} characters; at most {LongestText} are read"),
+                "Shorten it, or split it into several items.",
+                text.Span,
+                Item));
             return null;
         }
 

@@ -1,18 +1,28 @@
+using System.Collections.Generic;
 using System.Globalization;
+using System.Linq;
 using System.Text;
 
-namespace Lampblack.SourceText;
+namespace Lampblack.Findings;
 
 /// <summary>Puts a user's words into a message: short, on one line, and without anything that could upset a terminal.</summary>
 internal static class Shown
 {
     private const int Longest = 40;
+    private const int MostListed = 16;
 
     /// <summary>A stretch of the file, between backquotes.</summary>
     public static string Code(string text) => $"`{Short(text)}`";
 
     /// <summary>A text value, between double quotes.</summary>
     public static string Quoted(string text) => $"\"{Short(text)}\"";
+
+    /// <summary>Words in a row, parted by commas; at most 16 of them.</summary>
+    public static string List(IEnumerable<string> words)
+    {
+        var all = words.ToList();
+        return all.Count > MostListed ? string.Join(", ", all.Take(MostListed)) + ", …" : string.Join(", ", all);
+    }
 
     /// <summary>A number of mm with its unit.</summary>
     public static string Mm(double mm) => $"{Number(mm)} mm";
