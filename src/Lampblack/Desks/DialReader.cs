@@ -232,7 +232,7 @@ internal static class DialReader
 
             var mark = StyleReader.Style(range, reading, style);
             range.Finish();
-            if (from is { } a && to is { } b)
+            if (from is { } a && to is { } b && a != b)
             {
                 ranges.Add(new(a, b, mark));
             }

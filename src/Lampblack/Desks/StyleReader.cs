@@ -140,7 +140,8 @@ internal static class StyleReader
     {
         var count = row.Whole("count", 1, DeskReading.MostItems);
         Require(row, reading, "count", "`count = 4`: how many copies there are");
-        return count is { } n && Steps(row, reading, alone => (alone, 0)) is { } step
+        var steps = Steps(row, reading, alone => (alone, 0));
+        return count is { } n && steps is { } step
             && Apart(n < 2 || Math.Max(Math.Abs(step.XMm), Math.Abs(step.YMm)) >= SmallestStepMm, row, reading)
             ? new(n, 1, step.XMm, step.YMm)
             : Repetition.Once;
@@ -152,7 +153,8 @@ internal static class StyleReader
         var rows = grid.Whole("rows", 1, 1000);
         Require(grid, reading, "columns", "`columns = 4`: how many copies stand side by side");
         Require(grid, reading, "rows", "`rows = 2`: how many rows there are");
-        return columns is { } c && rows is { } r && Steps(grid, reading, alone => (alone, alone)) is { } step
+        var steps = Steps(grid, reading, alone => (alone, alone));
+        return columns is { } c && rows is { } r && steps is { } step
             && Apart((c < 2 || Math.Abs(step.XMm) >= SmallestStepMm) && (r < 2 || Math.Abs(step.YMm) >= SmallestStepMm), grid, reading)
             ? new(c, r, step.XMm, step.YMm)
             : Repetition.Once;

@@ -43,12 +43,7 @@ internal static class SeparationChecks
         var outline = separation.Artwork.Laid.Outline;
         foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
         {
-            if (!outline.Touches(mark.Shape))
-            {
-                findings.Add(Finding.Warn(
-                    "mark-off-panel", $"{Name(mark)} lies off the panel, so nothing of it is printed", "move it onto the panel", mark.Origin.Span, mark.Origin.Item));
-            }
-            else if (!outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
+            if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
