@@ -19,7 +19,7 @@ internal static class CollisionChecks
             {
                 findings.Add(Finding.Warn(
                     "text-under-part",
-                    $"`{text.Words}` of `{text.Origin.Item}` reaches under the nut, bezel or knob of `{over.Part.Origin.Item}`",
+                    $"{Shown.Code(text.Words)} of {Shown.Code(text.Origin.Item)} reaches under the nut, bezel or knob of {Shown.Code(over.Part.Origin.Item)}",
                     "move it outwards; `gap` moves a control's legend",
                     text.Origin.Span,
                     text.Origin.Item));
@@ -35,7 +35,7 @@ internal static class CollisionChecks
                 {
                     findings.Add(Finding.Warn(
                         "parts-collide",
-                        $"the nut, bezel or knob of `{a.Part.Origin.Item}` stands on that of `{b.Part.Origin.Item}`",
+                        $"the nut, bezel or knob of {Shown.Code(a.Part.Origin.Item)} stands on that of {Shown.Code(b.Part.Origin.Item)}",
                         "move them apart",
                         b.Part.Origin.Span,
                         b.Part.Origin.Item));
@@ -57,7 +57,7 @@ internal static class CollisionChecks
                 {
                     findings.Add(Finding.Warn(
                         "texts-collide",
-                        $"`{a.Words}` of `{a.Origin.Item}` and `{b.Words}` of `{b.Origin.Item}` run into each other",
+                        $"{Shown.Code(a.Words)} of {Shown.Code(a.Origin.Item)} and {Shown.Code(b.Words)} of {Shown.Code(b.Origin.Item)} run into each other",
                         "move one of them, make it smaller, or set it in two lines",
                         b.Origin.Span,
                         b.Origin.Item));
