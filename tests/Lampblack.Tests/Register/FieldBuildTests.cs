@@ -20,7 +20,8 @@ public sealed class FieldBuildTests
             var plates = new SheetPlates(desk, sheet);
 
             // A notch thinner than a dot leaves no edge on K's plate but is one all the same: the marks' own plane tells it.
-            bool[] away = [.. SheetPlates.Dilated(plates.Meant, plates.Width, 4).Select((near, dot) => !near && !plates.CutAway[dot])];
+            bool[] marked = [.. plates.Meant.Zip(plates.HiddenCover, (mark, cover) => mark || cover)];
+            bool[] away = [.. SheetPlates.Dilated(marked, plates.Width, 4).Select((near, dot) => !near && !plates.CutAway[dot])];
             Check(plates.Front, plates.Trim, desk.Panels[0].StandBackMm, away);
             var mask = plates.MaskAfter(Affine<SheetSpace, SheetSpace>.Identity);
             Check(mask, plates.Trim, desk.Panels[0].StandBackMm, [.. plates.CutAway.Select(cut => !cut)]);

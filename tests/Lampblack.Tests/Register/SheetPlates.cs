@@ -28,8 +28,8 @@ public sealed class SheetPlates
         Front = Render(SheetPdf.FrontPage(sheet, desk.Printer));
         Unlit = Dilated(Plane(MarksOf(LightRole.Unlit)), Width, 1);
         Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 2);
-        NearHidden = [.. Plane(Visible(mark => mark.Style.Role == LightRole.Hidden && mark.Style.Ink is not null).Select(shape => shape.Grow(desk.SpreadMm)))
-            .Zip(Dilated(Plane(Visible(mark => mark.Style.Role == LightRole.Lit && mark.Style.Ink is not null).Select(shape => shape.Grow(2 * desk.SpreadMm))), Width, 2), (near, lit) => near && !lit)];
+        HiddenCover = Plane(Visible(mark => mark.Style.Role == LightRole.Hidden && mark.Style.Ink is not null).Select(shape => shape.Grow(desk.SpreadMm)));
+        NearHidden = [.. HiddenCover.Zip(Dilated(Plane(Visible(mark => mark.Style.Role == LightRole.Lit && mark.Style.Ink is not null).Select(shape => shape.Grow(2 * desk.SpreadMm))), Width, 2), (near, lit) => near && !lit)];
         Open = Plane(Shapes(panel => panel.Shapes.Lit.Grow(desk.SpreadMm + SlackMm)));
         Meant = Dilated(Plane(Wanted()), Width, 1);
         Backed = Dilated(Plane(Shapes(panel => Region<PanelSpace>.Union(panel.Shapes.Visible.Where(mark => mark.Style.Backed).Select(mark => mark.Shape.Grow(desk.SpreadMm))))), Width, 1);
@@ -54,6 +54,9 @@ public sealed class SheetPlates
     public bool[] Backed { get; }
 
     public bool[] CutAway { get; }
+
+    /// <summary>The covers of hidden marks.</summary>
+    public bool[] HiddenCover { get; }
 
     /// <summary>Where hidden openings can come to lie, away from what is always lit.</summary>
     public bool[] NearHidden { get; }
