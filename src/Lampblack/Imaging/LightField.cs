@@ -194,9 +194,9 @@ public sealed class LightField : IDisposable
     /// <summary>The field as a picture; light above 1 is shown as 1.</summary>
     public Picture ToPicture()
     {
-        var rgba = new byte[WidthPx * HeightPx * 4];
-        Encode(rgba);
-        return new(WidthPx, HeightPx, MmPerDot, rgba);
+        var picture = new Picture(WidthPx, HeightPx, MmPerDot);
+        Encode(picture.Codes);
+        return picture;
     }
 
     /// <summary>Writes the field's codes as a picture has them: red, green, blue and 255 for each dot.</summary>

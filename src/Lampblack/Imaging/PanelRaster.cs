@@ -33,17 +33,17 @@ public sealed class PanelRaster
     private readonly Lazy<ImmutableArray<Placed>> _maskInRegister;
     private readonly Lazy<Scenery> _scenery;
 
-    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? inRegister)
+    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? alike)
     {
         _layers = layers;
         _grid = grid;
         _inks = inks;
         Paper = paper;
         Misregister = misregister;
-        _scenery = inRegister?._scenery ?? Once(DrawScenery);
-        _front = inRegister?._front ?? Once(() => Draw(_layers.Front, _grid));
-        _maskInRegister = inRegister?._maskInRegister ?? Once(() => Draw(_layers.Mask, _grid));
-        _mask = inRegister is null ? _maskInRegister : Once(() => Draw(_layers.Mask, Displaced(misregister)));
+        _scenery = alike?._layers == layers ? alike._scenery : Once(DrawScenery);
+        _front = alike?._layers.Front == layers.Front ? alike._front : Once(() => Draw(_layers.Front, _grid));
+        _maskInRegister = alike?._layers.Mask == layers.Mask ? alike._maskInRegister : Once(() => Draw(_layers.Mask, _grid));
+        _mask = misregister == default ? _maskInRegister : Once(() => Draw(_layers.Mask, Displaced(misregister)));
     }
 
     /// <summary>How far the mask lies from its place, seen from the front.</summary>
@@ -72,7 +72,18 @@ public sealed class PanelRaster
         ArgumentNullException.ThrowIfNull(layers);
         ArgumentNullException.ThrowIfNull(inks);
         ArgumentNullException.ThrowIfNull(paper);
-        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), inks, paper, default, inRegister: null);
+        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), inks, paper, default, alike: null);
+    }
+
+    /// <summary>Other layers in the same view, with the same dots, inks and paper; front and mask are drawn once where they are the same lists.</summary>
+    /// <param name="layers">The panel as it is to be seen.</param>
+    /// <exception cref="ArgumentException">The view is another one.</exception>
+    public PanelRaster With(PanelLayers layers)
+    {
+        ArgumentNullException.ThrowIfNull(layers);
+        return layers.View == _layers.View
+            ? new(layers, _grid, _inks, Paper, Misregister, this)
+            : throw new ArgumentException("the view is another one", nameof(layers));
     }
 
     /// <summary>The same panel with its mask out of register by this much; everything else is shared.</summary>
@@ -84,15 +95,15 @@ public sealed class PanelRaster
     /// <param name="light">The light of a band; it is given back to its pool here.</param>
     internal Picture Picture(Func<DotRows, LightField> light)
     {
-        var rgba = new byte[WidthPx * HeightPx * 4];
+        var picture = new Picture(WidthPx, HeightPx, MmPerDot);
         var count = Math.Max(1, BandPx / WidthPx);
         for (var first = 0; first < HeightPx; first += count)
         {
             using var band = light(new(first, Math.Min(count, HeightPx - first)));
-            band.Encode(rgba.AsSpan(first * WidthPx * 4));
+            band.Encode(picture.Codes[(first * WidthPx * 4)..]);
         }
 
-        return new(WidthPx, HeightPx, MmPerDot, rgba);
+        return picture;
     }
 
     /// <summary>What the front's inks let through.</summary>
