@@ -25,7 +25,14 @@ public static class PdfFile
     /// <exception cref="ArgumentException">
     /// There is no page; a page is wider than tall or larger than 5080 mm; a trim or bleed box is off its page; a coordinate is not a number within 100 m.
     /// </exception>
-    public static ImmutableArray<byte> Write(ImmutableArray<PdfPage> pages, PdfOptions options)
+    public static ImmutableArray<byte> Write(ImmutableArray<PdfPage> pages, PdfOptions options) =>
+        Bind(pages.IsDefault ? [] : [.. pages.Select(PackedPage.Of)], options);
+
+    /// <summary>The file of packed pages, which may be in other files too.</summary>
+    /// <param name="pages">At least one page.</param>
+    /// <param name="options">Title and sides.</param>
+    /// <exception cref="ArgumentException">There is no page.</exception>
+    public static ImmutableArray<byte> Bind(ImmutableArray<PackedPage> pages, PdfOptions options)
     {
         ArgumentNullException.ThrowIfNull(options);
         if (pages.IsDefaultOrEmpty)
@@ -33,13 +40,8 @@ public static class PdfFile
             throw new ArgumentException("a PDF has at least one page", nameof(pages));
         }
 
-        if (pages.Select(page => page.Problem()).FirstOrDefault(problem => problem is not null) is { } found)
-        {
-            throw new ArgumentException(found, nameof(pages));
-        }
-
         // The second line tells programs that move files that the contents are not text (ISO 32000-1 clause 7.5.2).
-        var file = new ByteText(1 << 16).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
+        var file = new ByteText((1 << 14) + pages.Sum(page => page.Content.Length)).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
         var offsets = new List<int>();
         AddCatalog(file, offsets, options);
         AddPageList(file, offsets, pages.Length);
@@ -84,8 +86,9 @@ public static class PdfFile
         file.Add(" /Producer (Lampblack) >>\nendobj\n"u8);
     }
 
-    private static void AddPage(ByteText file, List<int> offsets, PdfPage page)
+    private static void AddPage(ByteText file, List<int> offsets, PackedPage packed)
     {
+        var page = packed.Page;
         var number = offsets.Count + 1;
         Open(file, offsets, number).Add("<< /Type /Page /Parent "u8).Add(PagesNumber).Add(" 0 R\n"u8);
         AddBox(file, "/MediaBox"u8, new(0, 0, page.WidthMm, page.HeightMm));
@@ -93,7 +96,7 @@ public static class PdfFile
         AddBox(file, "/BleedBox"u8, page.OnPage(page.Bleed));
         file.Add("/Resources << >> /Contents "u8).Add(number + 1).Add(" 0 R >>\nendobj\n"u8);
 
-        var content = Deflate.Zlib(PdfContent.Write(page.Areas).Written).AsSpan();
+        var content = packed.Content.AsSpan();
         Open(file, offsets, number + 1).Add("<< /Filter /FlateDecode /Length "u8).Add(content.Length);
         file.Add(" >>\nstream\n"u8).Add(content).Add("\nendstream\nendobj\n"u8);
     }

@@ -21,7 +21,7 @@ public sealed partial class Region<TSpace>
         ArgumentNullException.ThrowIfNull(regions);
         var pieces = regions.SelectMany(region => region.Polygons()).ToList();
         var joined = new List<Polygon>(pieces.Count);
-        foreach (var cluster in Clusters(pieces))
+        foreach (var cluster in Clusters(pieces, marginMm: 0))
         {
             if (cluster.Count == 1)
             {
@@ -79,37 +79,6 @@ public sealed partial class Region<TSpace>
         }
 
         return Of([.. kept, .. cut.SelectMany(pair => Cut(pair.Piece, pair.Near).Polygons())]);
-    }
-
-    private static IEnumerable<List<Polygon>> Clusters(List<Polygon> pieces)
-    {
-        var tree = new STRtree<int>();
-        for (var index = 0; index < pieces.Count; index++)
-        {
-            tree.Insert(pieces[index].EnvelopeInternal, index);
-        }
-
-        var seen = new bool[pieces.Count];
-        for (var start = 0; start < pieces.Count; start++)
-        {
-            if (seen[start])
-            {
-                continue;
-            }
-
-            var cluster = new List<int> { start };
-            seen[start] = true;
-            for (var next = 0; next < cluster.Count; next++)
-            {
-                foreach (var near in tree.Query(pieces[cluster[next]].EnvelopeInternal).Where(near => !seen[near]).Order())
-                {
-                    seen[near] = true;
-                    cluster.Add(near);
-                }
-            }
-
-            yield return [.. cluster.Order().Select(index => pieces[index])];
-        }
     }
 
     private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function) =>

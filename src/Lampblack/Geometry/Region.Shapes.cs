@@ -118,6 +118,9 @@ public sealed partial class Region<TSpace>
         return Of(path.Buffer(widthMm / 2, parameters));
     }
 
+    /// <summary>Chords of a quarter circle. The library may cut a joint's arc into chords half as long again as asked for, so a half more are asked for.</summary>
+    private static int QuadrantChords(double radiusMm) => (int)Math.Ceiling(Resolution.ChordsPerCircle(radiusMm) * 1.5 / 4);
+
     private static LinearRing? Ring(ImmutableArray<Point<TSpace>> corners)
     {
         var coordinates = new List<Coordinate>(corners.Length + 1);

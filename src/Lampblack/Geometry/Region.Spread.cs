@@ -1,5 +1,8 @@
 using System;
+using System.Collections.Generic;
 using System.Linq;
+using System.Threading.Tasks;
+using NetTopologySuite.Geometries;
 using NetTopologySuite.Operation.Buffer;
 
 namespace Lampblack.Geometry;
@@ -7,28 +10,105 @@ namespace Lampblack.Geometry;
 /// <content>Growing and shrinking by a disc.</content>
 public sealed partial class Region<TSpace>
 {
+    /// <summary>How many corners in a row may give way to one chord: enough for any curve, and a bound for the time that long straight rows take.</summary>
+    private const int LongestSkip = 64;
+
     /// <summary>
     /// The region spread by a disc: every place within <paramref name="radiusMm"/> of it (Minkowski sum, round joins).
-    /// A negative radius chokes it instead. Arcs are followed by chords within <see cref="Resolution.ChordErrorMm"/>.
+    /// A negative radius chokes it instead. The border is met within <see cref="Resolution.SpreadErrorMm"/>.
     /// </summary>
-    public Region<TSpace> Grow(double radiusMm)
+    public Region<TSpace> Grow(double radiusMm) => Grow(radiusMm, Resolution.SpreadErrorMm);
+
+    /// <summary>The region spread or choked by a disc, with as few corners as an error allows.</summary>
+    /// <param name="radiusMm">Radius of the disc, in mm; negative to choke.</param>
+    /// <param name="errorMm">How far the border may lie from the true one, in mm; above 0.</param>
+    public Region<TSpace> Grow(double radiusMm, double errorMm)
     {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(errorMm);
         if (radiusMm == 0 || IsEmpty)
         {
             return this;
         }
 
+        var radius = Math.Abs(radiusMm);
+
+        // The error is shared out: the library may cut a joint's arc into chords half as long again as asked for, which makes 2.25 times an eighth;
+        // it drops corners of the input that are shallower than a share of the radius, here a tenth; the rest is for leaving out corners afterwards.
         var parameters = new BufferParameters(
-            QuadrantChords(Math.Abs(radiusMm)), EndCapStyle.Round, JoinStyle.Round, BufferParameters.DefaultMitreLimit)
+            (int)Math.Ceiling(Resolution.ChordsPerCircle(radius, errorMm / 8) / 4.0), EndCapStyle.Round, JoinStyle.Round, BufferParameters.DefaultMitreLimit)
         {
-            // The library drops corners of the input that are shallower than this share of the radius; 0.1 % keeps the result within half a µm.
-            SimplifyFactor = 0.001,
+            SimplifyFactor = Math.Min(0.01, errorMm / 10 / radius),
         };
-        return radiusMm > 0
-            ? Union(Polygons().Select(polygon => Of(polygon.Buffer(radiusMm, parameters))))
-            : Of(_shape.Buffer(radiusMm, parameters));
+
+        // Pieces that grow into each other are grown together, which joins them at once; all others stay apart.
+        // Letters and whole words come again and again: what is alike is grown once and put in its places.
+        var clusters = Clusters([.. Polygons()], radiusMm > 0 ? 2 * radius : 0).Select(cluster => new Form(Of(cluster)._shape)).ToList();
+        var first = new Dictionary<Form, (Form Form, List<Polygon> Grown)>();
+        foreach (var cluster in clusters)
+        {
+            first.TryAdd(cluster, (cluster, []));
+        }
+
+        Parallel.ForEach(first.Values, known => known.Grown.AddRange(
+            Flatten(known.Form.Shape.Buffer(radiusMm, parameters)).OfType<Polygon>()
+                .Where(polygon => !polygon.IsEmpty)
+                .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))));
+        return Of([.. clusters.SelectMany(cluster => first[cluster].Grown.Select(polygon => cluster.Placed(polygon, first[cluster].Form)))]);
     }
 
-    /// <summary>Chords of a quarter circle. The library may cut a joint's arc into chords half as long again as asked for, so a half more are asked for.</summary>
-    private static int QuadrantChords(double radiusMm) => (int)Math.Ceiling(Resolution.ChordsPerCircle(radiusMm) * 1.5 / 4);
+    /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
+    private static Polygon WithFewerCorners(Polygon piece, double radiusMm, double errorMm)
+    {
+        // Longer sides than a joint's chords are straight ones: tilted by however little, they would lose much area.
+        var longestMm = 5 * Math.Sqrt(2 * radiusMm * errorMm);
+        var fewer = Factory.CreatePolygon(
+            WithFewerCorners((LinearRing)piece.ExteriorRing, longestMm, errorMm),
+            [.. piece.InteriorRings.Select(ring => WithFewerCorners((LinearRing)ring, longestMm, errorMm))]);
+        return fewer.NumPoints < piece.NumPoints && fewer.IsValid ? fewer : piece;
+    }
+
+    private static LinearRing WithFewerCorners(LinearRing ring, double longestMm, double errorMm)
+    {
+        var corners = ring.Coordinates;
+        var kept = new List<Coordinate>(corners.Length) { corners[0] };
+        for (var at = 0; at < corners.Length - 1;)
+        {
+            var next = at + 1;
+            if (corners[at].Distance(corners[next]) <= longestMm)
+            {
+                while (next + 1 < corners.Length && next - at < LongestSkip
+                    && corners[next].Distance(corners[next + 1]) <= longestMm && Passes(corners, at, next + 1, errorMm))
+                {
+                    next++;
+                }
+            }
+
+            kept.Add(corners[next]);
+            at = next;
+        }
+
+        return kept.Count >= 4 ? Factory.CreateLinearRing([.. kept]) : ring;
+    }
+
+    /// <summary>Whether the chord from one corner to another passes all between within the error, and they lie along it in their order.</summary>
+    private static bool Passes(Coordinate[] corners, int from, int to, double errorMm)
+    {
+        var (start, end) = (corners[from], corners[to]);
+        var (dx, dy) = (end.X - start.X, end.Y - start.Y);
+        var length = Math.Sqrt((dx * dx) + (dy * dy));
+        double before = 0;
+        for (var index = from + 1; index < to; index++)
+        {
+            var (x, y) = (corners[index].X - start.X, corners[index].Y - start.Y);
+            var along = (x * dx) + (y * dy);
+            if (Math.Abs((x * dy) - (y * dx)) > errorMm * length || along < before)
+            {
+                return false;
+            }
+
+            before = along;
+        }
+
+        return length > 0 && before <= length * length;
+    }
 }

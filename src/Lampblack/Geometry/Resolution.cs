@@ -11,19 +11,25 @@ public static class Resolution
     /// <summary>Curves are followed by chords that miss them by at most 2 µm: a twentieth of a dot at 600 dpi.</summary>
     public const double ChordErrorMm = 2e-3;
 
+    /// <summary>Spread and choked shapes miss their true borders by at most 4 µm: a tenth of a dot at 600 dpi.</summary>
+    public const double SpreadErrorMm = 4e-3;
+
     /// <summary>The nearest number on the grid, in mm.</summary>
     public static double Snap(double mm) => Math.Round(mm / GridMm, MidpointRounding.AwayFromZero) * GridMm;
 
     /// <summary>How many chords a full circle needs to stay within <see cref="ChordErrorMm"/>; a multiple of 8, at least 16.</summary>
+    public static int ChordsPerCircle(double radiusMm) => ChordsPerCircle(radiusMm, ChordErrorMm);
+
+    /// <summary>How many chords a full circle needs to stay within an error in mm, above 0; a multiple of 8, at least 16.</summary>
     /// <remarks>The sagitta of a chord over the angle 2a is r (1 - cos a).</remarks>
-    public static int ChordsPerCircle(double radiusMm)
+    public static int ChordsPerCircle(double radiusMm, double chordErrorMm)
     {
-        if (radiusMm <= ChordErrorMm)
+        if (radiusMm <= chordErrorMm)
         {
             return 16;
         }
 
-        var halfAngle = Math.Acos(1 - (ChordErrorMm / radiusMm));
+        var halfAngle = Math.Acos(1 - (chordErrorMm / radiusMm));
         var chords = Math.Ceiling(Math.PI / halfAngle / 8) * 8;
         return (int)Math.Clamp(chords, 16, 4096);
     }

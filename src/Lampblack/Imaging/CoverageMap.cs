@@ -1,4 +1,5 @@
 using System;
+using System.Buffers;
 using System.Runtime.InteropServices;
 using Lampblack.Geometry;
 using SkiaSharp;
@@ -62,7 +63,8 @@ public sealed class CoverageMap
     /// <param name="spreadMm">kp in mm, see <see cref="PaperOptics.SpreadMm"/>; 0 changes nothing.</param>
     public CoverageMap Blur(double spreadMm)
     {
-        var values = new float[_coverage.Length];
+        var room = ArrayPool<float>.Shared.Rent(_coverage.Length);
+        var values = room.AsSpan(0, _coverage.Length);
         for (var index = 0; index < values.Length; index++)
         {
             values[index] = _coverage[index];
@@ -75,6 +77,7 @@ public sealed class CoverageMap
             coverage[index] = (byte)Math.Clamp(values[index] + 0.5f, 0, 255);
         }
 
+        ArrayPool<float>.Shared.Return(room);
         return new(WidthPx, HeightPx, MmPerDot, coverage);
     }
 

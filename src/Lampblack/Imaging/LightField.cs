@@ -1,4 +1,5 @@
 using System;
+using System.Buffers;
 using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
@@ -9,11 +10,14 @@ namespace Lampblack.Imaging;
 /// Light (or a share of light) per dot, linear, in three bands; row 0 at the top. A working surface: its methods change it in place
 /// and give it back, so that they can be chained.
 /// </summary>
-/// <remarks>The loops over all dots are compiled at full strength at once: most runs make each picture only one time.</remarks>
-public sealed class LightField
+/// <remarks>
+/// The loops over all dots are compiled at full strength at once: most runs make each picture only one time. The numbers' room comes from a pool,
+/// and disposing gives it back; a field that is not disposed does no harm, one that is must not be used again.
+/// </remarks>
+public sealed class LightField : IDisposable
 {
-    // Four numbers per dot, the last unused: one dot is then one register.
-    private readonly float[] _values;
+    // Four numbers per dot, the last unused: one dot is then one register. The room may be larger than the field.
+    private float[] _values;
 
     private LightField(int widthPx, int heightPx, double mmPerDot, float[] values)
     {
@@ -27,7 +31,7 @@ public sealed class LightField
     public int WidthPx { get; }
 
     /// <summary>Rows.</summary>
-    public int HeightPx { get; }
+    public int HeightPx { get; private set; }
 
     /// <summary>Side of a dot, in mm.</summary>
     public double MmPerDot { get; }
@@ -49,7 +53,9 @@ public sealed class LightField
         }
     }
 
-    private Span<Vector4> Dots => MemoryMarshal.Cast<float, Vector4>(_values.AsSpan());
+    private Span<float> Values => _values.AsSpan(0, WidthPx * HeightPx * 4);
+
+    private Span<Vector4> Dots => MemoryMarshal.Cast<float, Vector4>(Values);
 
     /// <summary>The light at a dot; column from the left, row from the top.</summary>
     /// <exception cref="ArgumentOutOfRangeException">There is no such dot.</exception>
@@ -73,13 +79,28 @@ public sealed class LightField
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(widthPx);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(heightPx);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(mmPerDot);
-        var field = new LightField(widthPx, heightPx, mmPerDot, new float[checked(widthPx * heightPx * 4)]);
+        var field = new LightField(widthPx, heightPx, mmPerDot, ArrayPool<float>.Shared.Rent(checked(widthPx * heightPx * 4)));
         field.Dots.Fill(Packed(colour));
         return field;
     }
 
     /// <summary>A second surface with the same light.</summary>
-    public LightField Copy() => new(WidthPx, HeightPx, MmPerDot, [.. _values]);
+    public LightField Copy()
+    {
+        var copy = new LightField(WidthPx, HeightPx, MmPerDot, ArrayPool<float>.Shared.Rent(WidthPx * HeightPx * 4));
+        Values.CopyTo(copy._values);
+        return copy;
+    }
+
+    /// <summary>Gives the room back.</summary>
+    public void Dispose()
+    {
+        if (_values.Length > 0)
+        {
+            ArrayPool<float>.Shared.Return(_values);
+            _values = [];
+        }
+    }
 
     /// <summary>Puts a colour in place of what is there, by the share that is covered; a map may lie anywhere, what sticks out is left out.</summary>
     /// <param name="coverage">Where.</param>
@@ -158,16 +179,32 @@ public sealed class LightField
     /// <param name="spreadMm">kp in mm, see <see cref="PaperOptics.SpreadMm"/>; 0 changes nothing.</param>
     public LightField Blur(double spreadMm)
     {
-        LineSpread.Of(spreadMm, MmPerDot).Apply(_values, WidthPx, HeightPx, channels: 4);
+        LineSpread.Of(spreadMm, MmPerDot).Apply(Values, WidthPx, HeightPx, channels: 4);
+        return this;
+    }
+
+    /// <summary>Drops all rows but some.</summary>
+    internal LightField Keep(int firstRow, int rows)
+    {
+        Values.Slice(firstRow * WidthPx * 4, rows * WidthPx * 4).CopyTo(_values);
+        HeightPx = rows;
         return this;
     }
 
     /// <summary>The field as a picture; light above 1 is shown as 1.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public Picture ToPicture()
     {
+        var picture = new Picture(WidthPx, HeightPx, MmPerDot);
+        Encode(picture.Codes);
+        return picture;
+    }
+
+    /// <summary>Writes the field's codes as a picture has them: red, green, blue and 255 for each dot.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    internal void Encode(Span<byte> rgba)
+    {
         var dots = Dots;
-        var rgba = new byte[dots.Length * 4];
+        rgba = rgba[..(dots.Length * 4)];
         for (var index = 0; index < dots.Length; index++)
         {
             ref readonly var dot = ref dots[index];
@@ -177,8 +214,6 @@ public sealed class LightField
             rgba[at + 2] = Srgb.Code(dot.Z);
             rgba[at + 3] = 255;
         }
-
-        return new(WidthPx, HeightPx, MmPerDot, rgba);
     }
 
     private static Vector4 Packed(LinearColour colour) => new((float)colour.Red, (float)colour.Green, (float)colour.Blue, 0);

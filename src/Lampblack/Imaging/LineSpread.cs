@@ -27,6 +27,11 @@ internal readonly record struct LineSpread
         _fade = fade;
     }
 
+    /// <summary>How many dots away a dot counts at all: beyond, it has faded below float's precision.</summary>
+    public int ReachPx => _next == 0 ? 0 : Math.Max(1, (int)Math.Min(Enough, int.MaxValue / 4));
+
+    private double Enough => Math.Ceiling(Math.Log(1e-9) / Math.Log(_fade));
+
     /// <summary>The smear of a paper with this kp on dots of this size.</summary>
     public static LineSpread Of(double spreadMm, double mmPerDot)
     {
@@ -213,9 +218,8 @@ internal readonly record struct LineSpread
     /// <summary>How many dots beyond the border count (until they fade below float's precision, or one full period), and the first one's weight.</summary>
     private (int Terms, float Share) MirrorTerms(int length)
     {
-        var enough = Math.Ceiling(Math.Log(1e-9) / Math.Log(_fade));
-        return enough < 2 * length
-            ? (Math.Max(1, (int)enough), 1)
+        return Enough < 2 * length
+            ? (Math.Max(1, (int)Enough), 1)
             : (2 * length, (float)(1 / (1 - Math.Pow(_fade, 2 * length))));
     }
 }

@@ -19,7 +19,7 @@ public static class PanelPictures
     public static Picture Day(PanelRaster panel)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        return panel.Reflectance.ToPicture();
+        return panel.Picture(panel.Reflectance);
     }
 
     /// <summary>
@@ -41,10 +41,15 @@ public static class PanelPictures
         var strongest = light.Colour.Peak > 0 ? light.Colour.Peak : light.Peak > 0 ? light.Peak : 1;
         var open = panel.Paper.Transmittance + (roomShare * panel.Paper.Reflectance);
         var exposure = open > 0 ? OpenLegend / open : 0;
-        return panel.OnlyPanel(panel.LightBehind(light).Multiply(panel.FrontTransmission))
-            .Scale(exposure * panel.Paper.Transmittance / strongest)
-            .Add(panel.Reflectance, exposure * roomShare)
-            .ToPicture();
+        var behind = panel.LightBehind(light);
+        return panel.Picture(rows =>
+        {
+            using var front = panel.FrontTransmission(rows);
+            using var face = panel.Reflectance(rows);
+            return panel.OnlyPanel(behind(rows).Multiply(front), rows)
+                .Scale(exposure * panel.Paper.Transmittance / strongest)
+                .Add(face, exposure * roomShare);
+        });
     }
 
     /// <summary>
@@ -54,13 +59,17 @@ public static class PanelPictures
     public static Picture ThroughLight(PanelRaster panel)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        return panel.MaskLight.Copy().Multiply(panel.FrontTransmission).Scale(OpenLegend).ToPicture();
+        return panel.Picture(rows =>
+        {
+            using var front = panel.FrontTransmission(rows);
+            return panel.MaskLight(rows).Multiply(front).Scale(OpenLegend);
+        });
     }
 
     /// <summary>The mask's print in room light, laid out as it lies seen from the front (on paper it is the mirror image), in register.</summary>
     public static Picture Mask(PanelRaster panel)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        return panel.MaskFace().ToPicture();
+        return panel.Picture(panel.MaskFace);
     }
 }

@@ -9,13 +9,16 @@ using Lampblack.Quantities;
 namespace Lampblack.Imaging;
 
 /// <summary>
-/// A panel laid out in dots, from which all its pictures are made: each shape is drawn once, each field is worked out when the first picture
-/// asks for it and then kept. Safe to use from several threads.
+/// A panel laid out in dots, from which all its pictures are made: each shape is drawn once, when the first picture asks for it, and then kept.
+/// Light is worked out in bands of rows and not kept, as it takes sixteen times the room of a shape. Safe to use from several threads.
 /// </summary>
 public sealed class PanelRaster
 {
     private static readonly LinearColour HoleReflectance = LinearColour.Grey(0.012);
     private static readonly LinearColour BackdropReflectance = new(0.205, 0.200, 0.190);
+
+    // A band's light is then 2 MB, which stays in the processor's cache.
+    private const int BandPx = 1 << 17;
 
     // The backdrop is scenery, like the panel's shadow on it: both are there so that the panel's edge can be seen.
     private const double ShadowDepth = 0.35;
@@ -25,28 +28,22 @@ public sealed class PanelRaster
     private readonly DotGrid<PanelSpace> _grid;
     private readonly PanelLayers _layers;
     private readonly InkOptics _inks;
-    private readonly Lazy<LightField> _frontTransmission;
-    private readonly Lazy<LightField> _maskTransmission;
-    private readonly Lazy<LightField> _maskLight;
-    private readonly Lazy<LightField> _reflectance;
     private readonly Lazy<ImmutableArray<Placed>> _front;
     private readonly Lazy<ImmutableArray<Placed>> _mask;
+    private readonly Lazy<ImmutableArray<Placed>> _maskInRegister;
     private readonly Lazy<Scenery> _scenery;
 
-    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? inRegister)
+    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? alike)
     {
         _layers = layers;
         _grid = grid;
         _inks = inks;
         Paper = paper;
         Misregister = misregister;
-        _scenery = inRegister?._scenery ?? Once(DrawScenery);
-        _front = inRegister?._front ?? Once(() => Draw(_layers.Front, _grid));
-        _mask = inRegister?._mask ?? Once(() => Draw(_layers.Mask, _grid));
-        _frontTransmission = inRegister?._frontTransmission ?? Once(() => Transmission(_front.Value));
-        _reflectance = inRegister?._reflectance ?? Once(() => Face(_front.Value));
-        _maskTransmission = Once(() => Transmission(inRegister is null ? _mask.Value : Draw(_layers.Mask, Displaced(misregister))));
-        _maskLight = Once(() => _maskTransmission.Value.Copy().Blur(Paper.SpreadMm));
+        _scenery = alike?._layers == layers ? alike._scenery : Once(DrawScenery);
+        _front = alike?._layers.Front == layers.Front ? alike._front : Once(() => Draw(_layers.Front, _grid));
+        _maskInRegister = alike?._layers.Mask == layers.Mask ? alike._maskInRegister : Once(() => Draw(_layers.Mask, _grid));
+        _mask = misregister == default ? _maskInRegister : Once(() => Draw(_layers.Mask, Displaced(misregister)));
     }
 
     /// <summary>How far the mask lies from its place, seen from the front.</summary>
@@ -64,15 +61,6 @@ public sealed class PanelRaster
     /// <summary>The paper that both sides are printed on.</summary>
     internal PaperOptics Paper { get; }
 
-    /// <summary>What the front's inks let through.</summary>
-    internal LightField FrontTransmission => _frontTransmission.Value;
-
-    /// <summary>What the mask lets through, where it lies, smeared by the paper in front of it.</summary>
-    internal LightField MaskLight => _maskLight.Value;
-
-    /// <summary>What all that is seen throws back in room light.</summary>
-    internal LightField Reflectance => _reflectance.Value;
-
     /// <summary>Lays a panel out in dots, mask in register.</summary>
     /// <param name="layers">The panel.</param>
     /// <param name="mmPerDot">Side of a dot, in mm; 0.125 shows a panel at about screen size.</param>
@@ -84,7 +72,18 @@ public sealed class PanelRaster
         ArgumentNullException.ThrowIfNull(layers);
         ArgumentNullException.ThrowIfNull(inks);
         ArgumentNullException.ThrowIfNull(paper);
-        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), inks, paper, default, inRegister: null);
+        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), inks, paper, default, alike: null);
+    }
+
+    /// <summary>Other layers in the same view, with the same dots, inks and paper; front and mask are drawn once where they are the same lists.</summary>
+    /// <param name="layers">The panel as it is to be seen.</param>
+    /// <exception cref="ArgumentException">The view is another one.</exception>
+    public PanelRaster With(PanelLayers layers)
+    {
+        ArgumentNullException.ThrowIfNull(layers);
+        return layers.View == _layers.View
+            ? new(layers, _grid, _inks, Paper, Misregister, this)
+            : throw new ArgumentException("the view is another one", nameof(layers));
     }
 
     /// <summary>The same panel with its mask out of register by this much; everything else is shared.</summary>
@@ -92,40 +91,80 @@ public sealed class PanelRaster
     public PanelRaster WithMisregister(Vector<PanelSpace> misregister) =>
         misregister == Misregister ? this : new(_layers, _grid, _inks, Paper, misregister, this);
 
+    /// <summary>Works a picture out band by band.</summary>
+    /// <param name="light">The light of a band; it is given back to its pool here.</param>
+    internal Picture Picture(Func<DotRows, LightField> light)
+    {
+        var picture = new Picture(WidthPx, HeightPx, MmPerDot);
+        var count = Math.Max(1, BandPx / WidthPx);
+        for (var first = 0; first < HeightPx; first += count)
+        {
+            using var band = light(new(first, Math.Min(count, HeightPx - first)));
+            band.Encode(picture.Codes[(first * WidthPx * 4)..]);
+        }
+
+        return picture;
+    }
+
+    /// <summary>What the front's inks let through.</summary>
+    internal LightField FrontTransmission(DotRows rows) => Transmission(_front.Value, rows);
+
+    /// <summary>What the mask lets through, where it lies, smeared by the paper in front of it.</summary>
+    internal LightField MaskLight(DotRows rows) => Smeared(rows, wider => Transmission(_mask.Value, wider));
+
+    /// <summary>What all that is seen throws back in room light.</summary>
+    internal LightField Reflectance(DotRows rows)
+    {
+        var face = Surround(Painted(_front.Value, rows), rows);
+        foreach (var hole in _scenery.Value.Holes)
+        {
+            Paint(face, hole, HoleReflectance, rows);
+        }
+
+        foreach (var bezel in _scenery.Value.Bezels)
+        {
+            Paint(face, bezel, bezel.Reflectance, rows);
+        }
+
+        return face;
+    }
+
     /// <summary>The light of cells and all, through the mask where it lies, smeared by the paper.</summary>
-    internal LightField LightBehind(Backlight light)
+    internal Func<DotRows, LightField> LightBehind(Backlight light)
     {
         if (light.Cells.IsEmpty)
         {
-            return MaskLight.Copy().Multiply(light.Colour);
+            return rows => MaskLight(rows).Multiply(light.Colour);
         }
 
-        var behind = LightField.Filled(WidthPx, HeightPx, MmPerDot, light.Colour);
-        foreach (var cell in light.Cells)
+        var cells = light.Cells.Select(cell => Draw(cell.Region, _grid) is { } placed ? placed with { Reflectance = cell.Colour } : null).OfType<Placed>().ToList();
+        return rows => Smeared(rows, wider =>
         {
-            if (Draw(cell.Region, _grid) is { } placed)
+            var behind = Filled(light.Colour, wider);
+            foreach (var cell in cells)
             {
-                behind.Paint(placed.Coverage, cell.Colour, placed.LeftPx, placed.TopPx);
+                Paint(behind, cell, cell.Reflectance, wider);
             }
-        }
 
-        return behind.Multiply(_maskTransmission.Value).Blur(Paper.SpreadMm);
+            using var mask = Transmission(_mask.Value, wider);
+            return behind.Multiply(mask);
+        });
     }
 
     /// <summary>Takes away the light of places where the panel is not, or is hidden.</summary>
-    internal LightField OnlyPanel(LightField light)
+    internal LightField OnlyPanel(LightField light, DotRows rows)
     {
-        light.Paint(_scenery.Value.Outside, LinearColour.Black);
+        light.Paint(_scenery.Value.Outside, LinearColour.Black, topPx: -rows.First);
         foreach (var placed in _scenery.Value.Holes.Concat(_scenery.Value.Bezels))
         {
-            light.Paint(placed.Coverage, LinearColour.Black, placed.LeftPx, placed.TopPx);
+            Paint(light, placed, LinearColour.Black, rows);
         }
 
         return light;
     }
 
     /// <summary>The mask's print as if it could be seen from the front in room light.</summary>
-    internal LightField MaskFace() => Surround(Painted(_mask.Value));
+    internal LightField MaskFace(DotRows rows) => Surround(Painted(_maskInRegister.Value, rows), rows);
 
     private static Lazy<T> Once<T>(Func<T> make) => new(make, LazyThreadSafetyMode.ExecutionAndPublication);
 
@@ -147,46 +186,45 @@ public sealed class PanelRaster
         },
     };
 
-    private LightField Transmission(ImmutableArray<Placed> print)
+    /// <summary>Smears light as the paper does; the rows around that reach into the band are worked out with it.</summary>
+    private LightField Smeared(DotRows rows, Func<DotRows, LightField> sharp)
     {
-        var field = LightField.Filled(WidthPx, HeightPx, MmPerDot, LinearColour.White);
+        var reachPx = LineSpread.Of(Paper.SpreadMm, MmPerDot).ReachPx;
+        var first = Math.Max(0, rows.First - reachPx);
+        var end = Math.Min(HeightPx, rows.First + rows.Count + reachPx);
+        return sharp(new(first, end - first)).Blur(Paper.SpreadMm).Keep(rows.First - first, rows.Count);
+    }
+
+    private LightField Filled(LinearColour colour, DotRows rows) => LightField.Filled(WidthPx, rows.Count, MmPerDot, colour);
+
+    private static void Paint(LightField field, Placed placed, LinearColour colour, DotRows rows) =>
+        field.Paint(placed.Coverage, colour, placed.LeftPx, placed.TopPx - rows.First);
+
+    private LightField Transmission(ImmutableArray<Placed> print, DotRows rows)
+    {
+        var field = Filled(LinearColour.White, rows);
         foreach (var placed in print)
         {
-            field.Paint(placed.Coverage, _inks.Transmission(placed.Ink), placed.LeftPx, placed.TopPx);
+            Paint(field, placed, _inks.Transmission(placed.Ink), rows);
         }
 
         return field;
     }
 
-    private LightField Painted(ImmutableArray<Placed> print)
+    private LightField Painted(ImmutableArray<Placed> print, DotRows rows)
     {
-        var field = LightField.Filled(WidthPx, HeightPx, MmPerDot, _inks.Reflectance(Ink.None, Paper));
+        var field = Filled(_inks.Reflectance(Ink.None, Paper), rows);
         foreach (var placed in print)
         {
-            field.Paint(placed.Coverage, _inks.Reflectance(placed.Ink, Paper), placed.LeftPx, placed.TopPx);
+            Paint(field, placed, _inks.Reflectance(placed.Ink, Paper), rows);
         }
 
         return field;
     }
 
-    private LightField Surround(LightField face) =>
-        face.Paint(_scenery.Value.Outside, BackdropReflectance).Paint(_scenery.Value.Shadow, ShadowDepth * BackdropReflectance);
-
-    private LightField Face(ImmutableArray<Placed> print)
-    {
-        var face = Surround(Painted(print));
-        foreach (var hole in _scenery.Value.Holes)
-        {
-            face.Paint(hole.Coverage, HoleReflectance, hole.LeftPx, hole.TopPx);
-        }
-
-        foreach (var bezel in _scenery.Value.Bezels)
-        {
-            face.Paint(bezel.Coverage, bezel.Reflectance, bezel.LeftPx, bezel.TopPx);
-        }
-
-        return face;
-    }
+    private LightField Surround(LightField face, DotRows rows) => face
+        .Paint(_scenery.Value.Outside, BackdropReflectance, topPx: -rows.First)
+        .Paint(_scenery.Value.Shadow, ShadowDepth * BackdropReflectance, topPx: -rows.First);
 
     private Scenery DrawScenery()
     {

@@ -1,16 +1,21 @@
 using System;
+using System.Buffers;
 
 namespace Lampblack.Imaging;
 
 /// <summary>A finished picture in sRGB that knows its true size. Row 0 is at the top.</summary>
-public sealed class Picture
+/// <remarks>Disposing gives its room back to a pool; then it must not be used again. One that is not disposed does no harm.</remarks>
+public sealed class Picture : IDisposable
 {
-    internal Picture(int widthPx, int heightPx, double mmPerDot, byte[] rgba)
+    private byte[] _rgba;
+
+    /// <summary>A picture whose codes are still to be written into <see cref="Codes"/>.</summary>
+    internal Picture(int widthPx, int heightPx, double mmPerDot)
     {
         WidthPx = widthPx;
         HeightPx = heightPx;
         MmPerDot = mmPerDot;
-        Rgba = rgba;
+        _rgba = ArrayPool<byte>.Shared.Rent(checked(widthPx * heightPx * 4));
     }
 
     /// <summary>Dots in a row.</summary>
@@ -23,7 +28,9 @@ public sealed class Picture
     public double MmPerDot { get; }
 
     /// <summary>Four bytes per dot, row by row from the top: red, green, blue (sRGB codes) and 255, as nothing is transparent.</summary>
-    public ReadOnlyMemory<byte> Rgba { get; }
+    public ReadOnlyMemory<byte> Rgba => _rgba.AsMemory(0, WidthPx * HeightPx * 4);
+
+    internal Span<byte> Codes => _rgba.AsSpan(0, WidthPx * HeightPx * 4);
 
     /// <summary>The codes at a dot; column from the left, row from the top.</summary>
     public (byte Red, byte Green, byte Blue) this[int columnPx, int rowPx]
@@ -34,6 +41,16 @@ public sealed class Picture
             ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(columnPx, WidthPx);
             var dot = Rgba.Span.Slice(((rowPx * WidthPx) + columnPx) * 4, 4);
             return (dot[0], dot[1], dot[2]);
+        }
+    }
+
+    /// <summary>Gives the room back.</summary>
+    public void Dispose()
+    {
+        if (_rgba.Length > 0)
+        {
+            ArrayPool<byte>.Shared.Return(_rgba);
+            _rgba = [];
         }
     }
 }

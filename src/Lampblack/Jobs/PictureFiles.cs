@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Threading;
 using Lampblack.Desks;
 using Lampblack.Formats;
@@ -30,8 +31,9 @@ internal static class PictureFiles
         var panel = separation.Artwork.Laid.Panel;
         var folder = $"panels/{panel.Id}";
         var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / LargestSidePx);
-        var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Finished(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
-        var uncut = new Lazy<PanelRaster>(() => PanelRaster.Of(PictureLayers.Uncut(separation), mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
+        var layers = new Lazy<PanelLayers>(() => PictureLayers.Finished(separation));
+        var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(layers.Value, mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
+        var uncut = new Lazy<PanelRaster>(() => finished.Value.With(PictureLayers.Uncut(separation, layers.Value)));
         var off = new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5));
         yield return () => Png("day", "the face by day, parts fitted", () => PanelPictures.Day(finished.Value));
         var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
@@ -49,8 +51,11 @@ internal static class PictureFiles
             "through-off", "both sides held to a lamp, the mask off by the whole spread up and right", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
         yield return () => new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation));
 
-        OutputFile Png(string name, string purpose, Func<Picture> picture) =>
-            new($"{folder}/{name}.png", purpose, ImmutableArray.Create(PngFile.Write(picture())));
+        OutputFile Png(string name, string purpose, Func<Picture> draw)
+        {
+            using var picture = draw();
+            return new($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)));
+        }
     }
 
     private static LinearColour Colour(EmitterColour light) => light switch

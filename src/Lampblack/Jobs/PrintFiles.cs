@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -14,17 +15,18 @@ internal static class PrintFiles
     /// <summary>Path of a sheet's file, relative to the output folder.</summary>
     public static string Path(Sheet sheet, string side) => $"{sheet.Id}/{side}.pdf";
 
-    public static IEnumerable<OutputFile> Of(string title, ImmutableArray<Sheet> sheets, PrinterProperties printer, CancellationToken cancellation) =>
-        sheets.AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(sheet =>
+    public static IEnumerable<OutputFile> Of(string title, ImmutableArray<Sheet> sheets, PrinterProperties printer, CancellationToken cancellation)
+    {
+        // Both pages of all sheets side by side: packing them is nearly all the work.
+        var pages = sheets.SelectMany(sheet => new Func<PdfPage>[] { () => SheetPdf.FrontPage(sheet, printer), () => SheetPdf.MaskPage(sheet, printer) })
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => PackedPage.Of(page())).ToImmutableArray();
+        foreach (var (index, sheet) in sheets.Index())
         {
-            var front = SheetPdf.FrontPage(sheet, printer);
-            var mask = SheetPdf.MaskPage(sheet, printer);
+            var (front, mask) = (pages[2 * index], pages[(2 * index) + 1]);
             var name = $"{title} {sheet.Id} {sheet.PairCode}";
-            return new[]
-            {
-                new OutputFile(Path(sheet, "front"), "front, to be printed first, one-sided", PdfFile.Write([front], new($"{name} front", PdfSides.OneSided))),
-                new OutputFile(Path(sheet, "mask"), "mask, to be printed on the back of the front, one-sided", PdfFile.Write([mask], new($"{name} mask", PdfSides.OneSided))),
-                new OutputFile(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Write([front, mask], new($"{name}", PdfSides.TwoSidedLongEdge))),
-            };
-        });
+            yield return new(Path(sheet, "front"), "front, to be printed first, one-sided", PdfFile.Bind([front], new($"{name} front", PdfSides.OneSided)));
+            yield return new(Path(sheet, "mask"), "mask, to be printed on the back of the front, one-sided", PdfFile.Bind([mask], new($"{name} mask", PdfSides.OneSided)));
+            yield return new(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind([front, mask], new($"{name}", PdfSides.TwoSidedLongEdge)));
+        }
+    }
 }

@@ -58,7 +58,9 @@ internal sealed record TextBlock(Region<ItemSpace> Shape, Box<ItemSpace> Box)
             };
             left = Math.Min(left, start);
             right = Math.Max(right, start + runs[index].WidthMm);
-            shapes.Add(runs[index].Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(start, firstBaseline - (index * pitch))));
+
+            // Whole steps of the grid, so that a word is the same shape wherever it stands.
+            shapes.Add(runs[index].Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(Resolution.Snap(start), Resolution.Snap(firstBaseline - (index * pitch)))));
         }
 
         return new(

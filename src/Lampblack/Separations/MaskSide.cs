@@ -11,20 +11,20 @@ namespace Lampblack.Separations;
 /// <summary>Paints the mask: black everywhere but where light must come through, K carrying every edge. Still in front view.</summary>
 internal static class MaskSide
 {
-    public static ImmutableArray<Painted<PanelSpace>> Paint(
+    public static PaintedSide Paint(
         SeparationShapes shapes, Region<PanelSpace> sheet, BlackBuild build, double standBackMm, double spreadMm)
     {
-        // Colours first, the black over them, as on the front.
-        var areas = new List<Painted<PanelSpace>>(MarkInks.Backed(shapes, build, spreadMm)) { new(shapes.MaskBlack, build.Edge) };
-        if (build.StandsBack)
-        {
-            var open = shapes.Openings.Pieces.Append(shapes.Windows);
-            var core = sheet.Grow(-standBackMm).Except(Region<PanelSpace>.Union(
-                open.AsParallel().AsOrdered().Select(piece => piece.Grow(standBackMm))));
-            areas.Add(new(core, build.Ink));
-        }
+        var backed = MarkInks.Backed(shapes, build, spreadMm);
+        var edge = new Painted<PanelSpace>(shapes.MaskBlack, build.Edge);
+        ImmutableArray<Painted<PanelSpace>> inside = build.StandsBack ? [new(Core(shapes, sheet, standBackMm), build.Ink)] : [];
+        var crosshairs = new Painted<PanelSpace>(shapes.MaskCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
-        areas.Add(new(shapes.MaskCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK));
-        return [.. areas.Where(area => !area.Region.IsEmpty)];
+        // Colours first, the black over them, as on the front.
+        return new(
+            [.. ((IEnumerable<Painted<PanelSpace>>)[.. backed, edge, .. inside, crosshairs]).Where(area => !area.Region.IsEmpty)],
+            PaintedSide.Toner(backed, edge, inside, crosshairs));
     }
+
+    private static Region<PanelSpace> Core(SeparationShapes shapes, Region<PanelSpace> sheet, double standBackMm) =>
+        sheet.Grow(-standBackMm).Except(shapes.Openings.Union(shapes.Windows).Grow(standBackMm, Separator.StandBackErrorMm));
 }

@@ -24,12 +24,14 @@ public static class PictureLayers
         return new(view, laid.Outline, Front(separation), Mask(separation), separation.Artwork.Holes, Fitted(laid.Parts));
     }
 
-    /// <summary>The print before it is cut, bleed and crosshairs included.</summary>
-    public static PanelLayers Uncut(PanelSeparation separation)
+    /// <summary>The print before it is cut, bleed and crosshairs included, in the same view.</summary>
+    /// <param name="separation">The separated panel.</param>
+    /// <param name="finished">Its layers when it is finished; front and mask are the same.</param>
+    public static PanelLayers Uncut(PanelSeparation separation, PanelLayers finished)
     {
         System.ArgumentNullException.ThrowIfNull(separation);
-        var sheet = Region<PanelSpace>.Rectangle(separation.Bleed);
-        return new(separation.Bleed.Grow(BorderMm - PanelSeparation.BleedMm), sheet, Front(separation), Mask(separation), Region<PanelSpace>.Empty, []);
+        System.ArgumentNullException.ThrowIfNull(finished);
+        return finished with { Panel = Region<PanelSpace>.Rectangle(separation.Bleed), Holes = Region<PanelSpace>.Empty, Bezels = [] };
     }
 
     /// <summary>Nuts and bezels in a soft metal gray, knobs nearly black with a lighter rim, so that they can be told from the field.</summary>

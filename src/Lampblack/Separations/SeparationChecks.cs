@@ -21,13 +21,13 @@ internal static class SeparationChecks
     {
         var findings = new List<Finding>();
         var visible = separation.Shapes.Visible.Where(mark => mark.Style.Ink is not null).ToList();
-        var shining = visible.Where(Separator.Shines).Select(mark => (Mark: mark, Opening: Separator.OpeningOf(mark, separation.SpreadMm))).ToList();
+        var shining = visible.Where(Separator.Shines).Select(mark => new Shining(mark, separation.SpreadMm)).ToList();
         var holes = new Holes(separation.Artwork.Holes);
         OffThePanel(separation, holes, findings);
         NotSeen(separation, seen, findings);
-        foreach (var (mark, opening) in shining)
+        foreach (var mark in shining)
         {
-            AtTheEdge(separation, holes, mark, opening, findings);
+            AtTheEdge(separation, holes, mark, findings);
         }
 
         Meeting(shining, separation.SpreadMm, findings);
@@ -93,9 +93,10 @@ internal static class SeparationChecks
         }
     }
 
-    private static void AtTheEdge(PanelSeparation separation, Holes holes, Mark mark, Region<PanelSpace> opening, List<Finding> findings)
+    private static void AtTheEdge(PanelSeparation separation, Holes holes, Shining shining, List<Finding> findings)
     {
-        if (separation.Artwork.Laid.Outline.Contains(mark.Shape) && !separation.Artwork.Laid.Outline.Contains(opening))
+        var (mark, outline) = (shining.Mark, separation.Artwork.Laid.Outline);
+        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box)) && outline.Contains(mark.Shape) && !outline.Contains(shining.Opening))
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
@@ -105,7 +106,7 @@ internal static class SeparationChecks
                 mark.Origin.Item));
         }
 
-        if (holes.Touch(opening) && !holes.Touch(mark.Shape))
+        if (holes.Near(shining.Box) && holes.Touch(shining.Opening) && !holes.Touch(mark.Shape))
         {
             findings.Add(Finding.Warn(
                 "opening-at-hole",
@@ -117,12 +118,12 @@ internal static class SeparationChecks
     }
 
     /// <summary>Each mark is told of the first one that it meets: among thousands in one place more would only hide the cause.</summary>
-    private static void Meeting(List<(Mark Mark, Region<PanelSpace> Opening)> shining, double spreadMm, List<Finding> findings)
+    private static void Meeting(List<Shining> shining, double spreadMm, List<Finding> findings)
     {
-        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Opening));
+        var index = new RegionIndex<PanelSpace>(shining.Select(mark => Region<PanelSpace>.Rectangle(mark.Box)));
         for (var first = 0; first < shining.Count; first++)
         {
-            foreach (var second in index.Near(shining[first].Opening.Bounds).Where(second => second > first))
+            foreach (var second in index.Near(shining[first].Box).Where(second => second > first))
             {
                 var (a, b) = (shining[first], shining[second]);
                 if (!Differ(a.Mark, b.Mark) || !a.Opening.Touches(b.Opening))
@@ -142,7 +143,7 @@ internal static class SeparationChecks
     }
 
     private static void UnlitTooNear(
-        List<(Mark Mark, Region<PanelSpace> Opening)> shining, List<Mark> visible, double spreadMm, List<Finding> findings)
+        List<Shining> shining, List<Mark> visible, double spreadMm, List<Finding> findings)
     {
         var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Shape));
 
@@ -152,7 +153,7 @@ internal static class SeparationChecks
         {
             var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
                 .FirstOrDefault(pair => pair.Mark.Shape.DistanceMm(mark.Shape) < least);
-            if (near.Mark is not null)
+            if (near is not null)
             {
                 findings.Add(Finding.Warn(
                     "unlit-near-lit",
@@ -224,6 +225,21 @@ internal static class SeparationChecks
         private readonly ImmutableArray<Region<PanelSpace>> _pieces = holes.Pieces;
         private readonly RegionIndex<PanelSpace> _index = new(holes.Pieces);
 
+        public bool Near(Box<PanelSpace> box) => !_index.Near(box).IsEmpty;
+
         public bool Touch(Region<PanelSpace> shape) => _index.Near(shape.Bounds).Any(place => _pieces[place].Touches(shape));
+    }
+
+    /// <summary>A mark that light comes through. Most stand far from everything, which a box tells; only for the others the opening is drawn.</summary>
+    private sealed class Shining(Mark mark, double spreadMm)
+    {
+        private Region<PanelSpace>? _opening;
+
+        public Mark Mark => mark;
+
+        /// <summary>Holds the opening.</summary>
+        public Box<PanelSpace> Box { get; } = mark.Shape.Bounds.Grow(spreadMm + Resolution.SpreadErrorMm);
+
+        public Region<PanelSpace> Opening => _opening ??= Separator.OpeningOf(mark, spreadMm);
     }
 }

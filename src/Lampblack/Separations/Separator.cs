@@ -5,7 +5,6 @@ using System.Linq;
 using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Findings;
-using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Printers;
 
@@ -16,6 +15,9 @@ public static class Separator
 {
     /// <summary>Black islands in the mask that are narrower than this don't print; the opening closes over them.</summary>
     private const double SmallestIslandMm = 0.3;
+
+    /// <summary>Where the other inks end lies under solid K, so a quarter of a dot at 600 dpi is exact enough.</summary>
+    internal const double StandBackErrorMm = 0.01;
 
     /// <summary>Separates a panel.</summary>
     /// <param name="artwork">The panel's shapes.</param>
@@ -36,8 +38,8 @@ public static class Separator
         var standBackMm = build.StandsBack ? printer.StandBackMm : 0;
 
         var lit = Region<PanelSpace>.Union(visible.Where(Shines).Select(mark => mark.Shape));
-        var openings = Region<PanelSpace>.Union(visible.Where(Shines).AsParallel().AsOrdered().Select(mark => OpeningOf(mark, spreadMm)))
-            .Intersect(sheet);
+        var spread = Region<PanelSpace>.Union(visible.Where(mark => Shines(mark) && !MarkInks.IsHidden(mark)).Select(mark => mark.Shape)).Grow(spreadMm);
+        var openings = spread.Union(Region<PanelSpace>.Union(visible.Where(MarkInks.IsHidden).Select(mark => mark.Shape))).Intersect(sheet);
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
@@ -56,7 +58,7 @@ public static class Separator
         var front = FrontSide.Paint(shapes, sheet, MarkInks.Field(panel, build), build, standBackMm);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
-            artwork, build, spreadMm, standBackMm, bleed, front, mask, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
+            artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
         return new(separation, SeparationChecks.Check(separation, seen));
     }
 
@@ -84,8 +86,8 @@ public static class Separator
         SeparationShapes shapes,
         Region<PanelSpace> sheet,
         Region<PanelSpace> knocked,
-        ImmutableArray<Painted<PanelSpace>> front,
-        ImmutableArray<Painted<PanelSpace>> mask,
+        PaintedSide front,
+        PaintedSide mask,
         Region<PanelSpace> holes,
         double spreadMm)
     {
@@ -100,21 +102,7 @@ public static class Separator
             spreadMm,
             Math.Max(0, shapes.Openings.AreaMm2 - shapes.Lit.AreaMm2),
             leak.AreaMm2,
-            Coverage(front, sheet),
-            Coverage(mask, sheet));
-    }
-
-    /// <summary>Mean toner in layers: where areas overlap, the last one counts.</summary>
-    private static double Coverage(ImmutableArray<Painted<PanelSpace>> areas, Region<PanelSpace> sheet)
-    {
-        double toner = 0;
-        for (var index = 0; index < areas.Length; index++)
-        {
-            var shown = areas[index].Region;
-            var over = areas.Skip(index + 1).Select(later => later.Region).Where(later => later.Bounds.Overlaps(shown.Bounds) && later.Touches(shown)).ToList();
-            toner += shown.Except(Region<PanelSpace>.Union(over)).AreaMm2 * areas[index].Ink.TotalCoverage;
-        }
-
-        return toner / sheet.AreaMm2;
+            front.TonerMm2 / sheet.AreaMm2,
+            mask.TonerMm2 / sheet.AreaMm2);
     }
 }

@@ -1,0 +1,68 @@
+using System.Collections.Generic;
+using System.Linq;
+using NetTopologySuite.Algorithm.Locate;
+using NetTopologySuite.Geometries;
+using NetTopologySuite.Index.Strtree;
+using NetTopologySuite.Operation.Distance;
+
+namespace Lampblack.Geometry;
+
+/// <content>Pieces that have to do with each other.</content>
+public sealed partial class Region<TSpace>
+{
+    /// <summary>Shares pieces out so that those of different clusters are farther apart than the margin; within a cluster they are near, or at least their boxes are.</summary>
+    private static IEnumerable<List<Polygon>> Clusters(List<Polygon> pieces, double marginMm)
+    {
+        var tree = new STRtree<int>();
+        for (var index = 0; index < pieces.Count; index++)
+        {
+            tree.Insert(pieces[index].EnvelopeInternal, index);
+        }
+
+        // A frame's box covers all that stands in it, near or not, so the frame itself is asked.
+        var surroundings = new Surroundings?[pieces.Count];
+        bool IsFree(int outer, int inner) => pieces[outer].EnvelopeInternal.Covers(pieces[inner].EnvelopeInternal)
+            && (surroundings[outer] ??= new(pieces[outer])).Leaves(pieces[inner], marginMm);
+
+        var seen = new bool[pieces.Count];
+        for (var start = 0; start < pieces.Count; start++)
+        {
+            if (seen[start])
+            {
+                continue;
+            }
+
+            var cluster = new List<int> { start };
+            seen[start] = true;
+            for (var next = 0; next < cluster.Count; next++)
+            {
+                var here = cluster[next];
+                var around = pieces[here].EnvelopeInternal.Copy();
+                around.ExpandBy(marginMm);
+                foreach (var near in tree.Query(around).Where(near => !seen[near]).Order())
+                {
+                    if (IsFree(here, near) || IsFree(near, here))
+                    {
+                        continue;
+                    }
+
+                    seen[near] = true;
+                    cluster.Add(near);
+                }
+            }
+
+            yield return [.. cluster.Order().Select(index => pieces[index])];
+        }
+    }
+
+    /// <summary>A piece with others inside its box.</summary>
+    private sealed class Surroundings(Polygon piece)
+    {
+        private readonly IndexedFacetDistance _border = new(piece);
+        private readonly IndexedPointInAreaLocator _area = new(piece);
+
+        /// <summary>Whether the other piece lies free, farther away than the margin.</summary>
+        public bool Leaves(Polygon other, double marginMm) =>
+            _area.Locate(other.Coordinate) == Location.Exterior && _border.Distance(other) > marginMm;
+    }
+}
