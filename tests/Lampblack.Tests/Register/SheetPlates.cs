@@ -27,7 +27,7 @@ public sealed class SheetPlates
         _sheet = sheet;
         Front = Render(SheetPdf.FrontPage(sheet, desk.Printer));
         Unlit = Dilated(Plane(MarksOf(LightRole.Unlit)), Width, 1);
-        Hidden = Eroded(Plane(MarksOf(LightRole.Hidden)), Width, 2);
+        Hidden = Inside(Region<SheetSpace>.Union(MarksOf(LightRole.Hidden)).Grow(-0.001));
         HiddenCover = Plane(Visible(mark => mark.Style.Role == LightRole.Hidden && mark.Style.Ink is not null).Select(shape => shape.Grow(desk.SpreadMm)));
         NearHidden = [.. HiddenCover.Zip(Dilated(Plane(Visible(mark => mark.Style.Role == LightRole.Lit && mark.Style.Ink is not null).Select(shape => shape.Grow(2 * desk.SpreadMm))), Width, 2), (near, lit) => near && !lit)];
         Open = Plane(Shapes(panel => panel.Shapes.Lit.Grow(desk.SpreadMm + SlackMm)));
@@ -44,7 +44,7 @@ public sealed class SheetPlates
     /// <summary>Unlit marks, and a dot around them.</summary>
     public bool[] Unlit { get; }
 
-    /// <summary>Hidden marks, less two dots at their edge.</summary>
+    /// <summary>Dots that lie wholly inside hidden marks.</summary>
     public bool[] Hidden { get; }
 
     /// <summary>All that is to be seen, and a dot around it.</summary>
@@ -164,6 +164,18 @@ public sealed class SheetPlates
         var page = SheetPdf.FrontPage(
             _sheet with { Front = [.. regions.Where(region => !region.IsEmpty).Select(region => new Painted<SheetSpace>(region, Ink.FullK))] }, _desk.Printer);
         return [.. Render(page).Black.Select(value => value > 0)];
+    }
+
+    /// <summary>Dots wholly inside a region: those that nothing around it touches. (A notch thinner than a dot counts as around; a micrometre is left for rounding to the grid.)</summary>
+    private bool[] Inside(Region<SheetSpace> region)
+    {
+        if (region.IsEmpty)
+        {
+            return new bool[Front.Black.Length];
+        }
+
+        var box = region.Bounds.Grow(1);
+        return [.. Plane([Region<SheetSpace>.Rectangle(box)]).Zip(Plane([Region<SheetSpace>.Rectangle(box.Grow(1)).Except(region)]), (near, outside) => near && !outside)];
     }
 
     private IEnumerable<Region<SheetSpace>> Shapes(Func<Lampblack.Separations.PanelSeparation, Region<PanelSpace>> shape) => _sheet.Panels.Select(placed =>
