@@ -1,0 +1,33 @@
+using System;
+using BenchmarkDotNet.Columns;
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Diagnosers;
+using BenchmarkDotNet.Exporters;
+using BenchmarkDotNet.Jobs;
+using BenchmarkDotNet.Loggers;
+using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
+using Lampblack.Bench;
+
+// "desk a4" and "desk a3" write the desk of 400 controls; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
+switch (args)
+{
+    case ["desk", "a4"]:
+        Console.Out.Write(ManyControls.OnA4());
+        return 0;
+    case ["desk", "a3"]:
+        Console.Out.Write(ManyControls.OnA3());
+        return 0;
+    default:
+        // In this process: no second project is generated, so the repository's own build settings stay in force. Five short rounds tell a
+        // factor of two for certain and a tenth about; that is all that these figures are used for.
+        var config = ManualConfig.CreateEmpty()
+            .AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(5))
+            .AddDiagnoser(MemoryDiagnoser.Default)
+            .AddColumnProvider(DefaultColumnProviders.Instance)
+            .AddExporter(MarkdownExporter.GitHub)
+            .AddLogger(ConsoleLogger.Default)
+            .WithOptions(ConfigOptions.DisableOptimizationsValidator);
+        BenchmarkSwitcher.FromAssembly(typeof(ManyControls).Assembly).Run(args.Length == 0 ? ["--filter", "*"] : args, config);
+        return 0;
+}
