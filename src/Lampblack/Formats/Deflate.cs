@@ -17,7 +17,7 @@ public static class Deflate
     private const int LongestMatch = 258;
 
     /// <summary>How many earlier places are tried for a match: more is smaller and slower.</summary>
-    private const int Tries = 24;
+    private const int Tries = 8;
 
     /// <summary>A match this long is taken at once, without a look whether the next place has a longer one.</summary>
     private const int GoodEnough = 32;

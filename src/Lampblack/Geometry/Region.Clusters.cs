@@ -11,7 +11,7 @@ namespace Lampblack.Geometry;
 public sealed partial class Region<TSpace>
 {
     /// <summary>Shares pieces out so that those of different clusters are farther apart than the margin; within a cluster they are near, or at least their boxes are.</summary>
-    private static IEnumerable<List<Polygon>> Clusters(List<Polygon> pieces, double marginMm)
+    private static List<List<Polygon>> Clusters(List<Polygon> pieces, double marginMm)
     {
         var tree = new STRtree<int>();
         for (var index = 0; index < pieces.Count; index++)
@@ -24,6 +24,7 @@ public sealed partial class Region<TSpace>
         bool IsFree(int outer, int inner) => pieces[outer].EnvelopeInternal.Covers(pieces[inner].EnvelopeInternal)
             && (surroundings[outer] ??= new(pieces[outer])).Leaves(pieces[inner], marginMm);
 
+        var clusters = new List<List<Polygon>>();
         var seen = new bool[pieces.Count];
         for (var start = 0; start < pieces.Count; start++)
         {
@@ -51,8 +52,10 @@ public sealed partial class Region<TSpace>
                 }
             }
 
-            yield return [.. cluster.Order().Select(index => pieces[index])];
+            clusters.Add([.. cluster.Order().Select(index => pieces[index])]);
         }
+
+        return clusters;
     }
 
     /// <summary>A piece with others inside its box.</summary>

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Linq;
 using System.Runtime.InteropServices;
 using NetTopologySuite.Geometries;
@@ -39,17 +40,20 @@ public sealed partial class Region<TSpace>
         /// <summary>The shape in its own place.</summary>
         public NtsGeometry Shape { get; }
 
+        /// <summary>What was made of the shape, in its own place.</summary>
+        public ImmutableArray<Polygon> Made { get; set; }
+
         /// <summary>What was made of another shape of this form, brought to this one's place.</summary>
-        public Polygon Placed(Polygon made, Form from)
+        public IEnumerable<Polygon> Placed(Form from)
         {
             if (ReferenceEquals(from, this))
             {
-                return made;
+                return Made;
             }
 
             var (dx, dy) = (_origin.X - from._origin.X, _origin.Y - from._origin.Y);
-            return Factory.CreatePolygon(
-                Shifted((LinearRing)made.ExteriorRing, dx, dy), [.. made.InteriorRings.Select(ring => Shifted((LinearRing)ring, dx, dy))]);
+            return from.Made.Select(made => Factory.CreatePolygon(
+                Shifted((LinearRing)made.ExteriorRing, dx, dy), [.. made.InteriorRings.Select(ring => Shifted((LinearRing)ring, dx, dy))]));
         }
 
         public bool Equals(Form? other) => other is not null && _hash == other._hash

@@ -1,9 +1,11 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Linq;
 using System.Threading.Tasks;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Operation.Buffer;
+using NetTopologySuite.Operation.OverlayNG;
 
 namespace Lampblack.Geometry;
 
@@ -40,20 +42,32 @@ public sealed partial class Region<TSpace>
             SimplifyFactor = Math.Min(0.01, errorMm / 10 / radius),
         };
 
-        // Pieces that grow into each other are grown together, which joins them at once; all others stay apart.
-        // Letters and whole words come again and again: what is alike is grown once and put in its places.
-        var clusters = Clusters([.. Polygons()], radiusMm > 0 ? 2 * radius : 0).Select(cluster => new Form(Of(cluster)._shape)).ToList();
-        var first = new Dictionary<Form, (Form Form, List<Polygon> Grown)>();
-        foreach (var cluster in clusters)
+        // Pieces that grow into each other belong together; all others stay apart. Letters and whole words come again and again:
+        // a letter is grown once, a word joined once from its letters, and both are put in all their places.
+        var clusters = Clusters([.. Polygons()], radiusMm > 0 ? 2 * radius : 0).ConvertAll(pieces => new Cluster(pieces));
+        var words = new Dictionary<Form, Cluster>();
+        var letters = new Dictionary<Form, Form>();
+        foreach (var cluster in clusters.Where(cluster => words.TryAdd(cluster.Whole, cluster)))
         {
-            first.TryAdd(cluster, (cluster, []));
+            foreach (var letter in cluster.Pieces)
+            {
+                letters.TryAdd(letter, letter);
+            }
         }
 
-        Parallel.ForEach(first.Values, known => known.Grown.AddRange(
-            Flatten(known.Form.Shape.Buffer(radiusMm, parameters)).OfType<Polygon>()
-                .Where(polygon => !polygon.IsEmpty)
-                .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))));
-        return Of([.. clusters.SelectMany(cluster => first[cluster].Grown.Select(polygon => cluster.Placed(polygon, first[cluster].Form)))]);
+        Parallel.ForEach(letters.Keys, letter => letter.Made = [.. Flatten(letter.Shape.Buffer(radiusMm, parameters)).OfType<Polygon>()
+            .Where(polygon => !polygon.IsEmpty)
+            .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))]);
+        Parallel.ForEach(words.Values, word => word.Whole.Made = Join(word.Pieces.SelectMany(letter => letter.Placed(letters[letter]))));
+        return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(words[cluster.Whole].Whole))]);
+    }
+
+    private static ImmutableArray<Polygon> Join(IEnumerable<Polygon> pieces)
+    {
+        ImmutableArray<Polygon> grown = [.. pieces];
+        return grown.Length < 2
+            ? grown
+            : [.. Flatten(OverlayNGRobust.Union([.. grown], Factory)).OfType<Polygon>().Where(polygon => !polygon.IsEmpty)];
     }
 
     /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
@@ -110,5 +124,13 @@ public sealed partial class Region<TSpace>
         }
 
         return length > 0 && before <= length * length;
+    }
+
+    /// <summary>Pieces near each other, as a whole and one by one.</summary>
+    private sealed class Cluster(List<Polygon> pieces)
+    {
+        public Form Whole { get; } = new(Of(pieces)._shape);
+
+        public ImmutableArray<Form> Pieces { get; } = pieces.Count == 1 ? [new(pieces[0])] : [.. pieces.Select(piece => new Form(piece))];
     }
 }

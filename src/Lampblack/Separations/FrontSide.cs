@@ -12,18 +12,19 @@ namespace Lampblack.Separations;
 internal static class FrontSide
 {
     public static PaintedSide Paint(
-        SeparationShapes shapes, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
+        SeparationShapes shapes, Region<PanelSpace> knocked, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
         var thin = shapes.Covers.Where(cover => cover.Ink != (field ?? build.Edge)).ToImmutableArray();
-        var edge = new Painted<PanelSpace>(shapes.FrontBlack.Except(Region<PanelSpace>.Union(thin.Select(cover => cover.Region))), field ?? build.Edge);
+        // Covers are put to what they touch before the field is cut: cutting a field that is full of legends already takes far longer.
+        var edge = new Painted<PanelSpace>(thin.IsEmpty ? shapes.FrontBlack : sheet.Except(Open(knocked, thin)), field ?? build.Edge);
         ImmutableArray<Painted<PanelSpace>> inside = field is null && build.StandsBack
-            ? [.. Rims(coloured, edge.Region, standBackMm), new(Core(shapes, sheet, standBackMm), build.Ink)]
+            ? [.. Rims(coloured, edge.Region, standBackMm), new(Core(Open(knocked, shapes.Covers), sheet, standBackMm), build.Ink)]
             : [];
         var crosshairs = new Painted<PanelSpace>(shapes.FrontCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
-        var under = MarkInks.UnderBlack(thin, sheet.Except(shapes.FrontBlack));
+        var under = MarkInks.UnderBlack(thin, knocked);
         return new(
             [.. ((IEnumerable<Painted<PanelSpace>>)[.. coloured, .. under, edge, .. inside, crosshairs]).Where(area => !area.Region.IsEmpty)],
             PaintedSide.Toner([.. coloured, .. thin], edge, inside, crosshairs));
@@ -36,10 +37,9 @@ internal static class FrontSide
             Ink.Cmyk(colour.Ink.Amounts[0], colour.Ink.Amounts[1], colour.Ink.Amounts[2], 1)));
 
     /// <summary>The field choked by the stand-back. Growing all that is left out of it is far quicker than choking it and gives the same.</summary>
-    private static Region<PanelSpace> Core(SeparationShapes shapes, Region<PanelSpace> sheet, double standBackMm)
-    {
-        var open = Region<PanelSpace>.Union(
-            shapes.Visible.Where(Separator.Knocks).Select(mark => mark.Shape).Append(shapes.Windows).Concat(shapes.Covers.Select(cover => cover.Region)));
-        return sheet.Grow(-standBackMm).Except(open.Grow(standBackMm, Separator.StandBackErrorMm));
-    }
+    private static Region<PanelSpace> Core(Region<PanelSpace> open, Region<PanelSpace> sheet, double standBackMm) =>
+        sheet.Grow(-standBackMm).Except(open.Grow(standBackMm, Separator.StandBackErrorMm));
+
+    private static Region<PanelSpace> Open(Region<PanelSpace> knocked, ImmutableArray<Painted<PanelSpace>> covers) =>
+        covers.IsEmpty ? knocked : Region<PanelSpace>.Union(covers.Select(cover => cover.Region).Prepend(knocked));
 }

@@ -15,7 +15,7 @@ namespace Lampblack.Separations;
 /// What is printed where a hole will be: a white window with a crosshair and the sizes of drill and punch. It is cut away,
 /// and the black reaches in over the hole's edge by as much as a drill may wander.
 /// </summary>
-internal static class HoleWindows
+internal sealed class HoleWindows
 {
     // Hand drilling wanders 0.3 to 0.6 mm (common practice, no source); the black goes a little further in.
     private const double BlackInsideMm = 0.8;
@@ -24,46 +24,54 @@ internal static class HoleWindows
     private const double SmallestTextMm = 1.1;
     private const double LargestTextMm = 1.8;
 
-    public static Region<PanelSpace> Of(ImmutableArray<PlacedPart> parts) =>
-        Region<PanelSpace>.Union(parts.SelectMany(part => part.Holes.Select(Window)));
+    private readonly WorkOrder _order;
+    private readonly ImmutableArray<HoleWindow> _windows;
+
+    private HoleWindows(WorkOrder order, ImmutableArray<HoleWindow> windows) => (_order, _windows) = (order, windows);
+
+    public static HoleWindows Of(LaidPanel laid) =>
+        new(laid.Order, [.. laid.Parts.SelectMany(part => part.Holes.Select((hole, index) => new HoleWindow(part, index == 0, Window(hole))))]);
+
+    public Region<PanelSpace> Union() => Region<PanelSpace>.Union(_windows.Select(hole => hole.Window));
 
     /// <summary>
     /// The black crosshairs inside the windows, on both sides. The sizes stand on the side from which the holes are made: on the front where they are
     /// drilled through the print or seen through the plate, on the mask where they are opened from behind; there they are mirrored, so that they read.
     /// </summary>
-    public static Region<PanelSpace> Crosshairs(LaidPanel laid, bool onMask)
+    public Region<PanelSpace> Crosshairs(bool onMask)
     {
         var words = new SizeWords();
-        var withSizes = onMask == (laid.Order == WorkOrder.DrillThenGlue);
-        return Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes.SelectMany(
-            (hole, index) => Crosshair(part, hole, index == 0, withSizes && index == 0 ? words : null, onMask))));
+        var withSizes = onMask == (_order == WorkOrder.DrillThenGlue);
+        return Region<PanelSpace>.Union(_windows.Where(hole => !hole.Window.IsEmpty)
+            .SelectMany(hole => Crosshair(hole, withSizes && hole.IsMain ? words : null, onMask)));
     }
 
     private static Region<PanelSpace> Window(Region<PanelSpace> hole) => hole.Grow(-Math.Min(BlackInsideMm, hole.SmallestWidthMm * 0.2));
 
-    private static IEnumerable<Region<PanelSpace>> Crosshair(PlacedPart part, Region<PanelSpace> hole, bool main, SizeWords? words, bool mirrored)
+    private static IEnumerable<Region<PanelSpace>> Crosshair(HoleWindow hole, SizeWords? words, bool mirrored)
     {
-        var window = Window(hole);
-        if (window.IsEmpty)
-        {
-            yield break;
-        }
-
-        var box = window.Bounds;
-        var centre = main ? part.Centre : box.Centre;
+        var box = hole.Window.Bounds;
+        var centre = hole.IsMain ? hole.Part.Centre : box.Centre;
         var reach = Math.Min(CrossMm, Math.Min(box.WidthMm, box.HeightMm) * 0.36);
-        yield return Cross(centre, reach).Intersect(window);
-        if (words is not null && Sizes(words, part.Part, centre, reach, window, mirrored) is { } sizes)
+        var cross = Cross(centre, reach);
+        yield return hole.Window.Contains(cross) ? cross : cross.Intersect(hole.Window);
+        if (words is not null && Sizes(words, hole.Part.Part, centre, reach, hole.Window, mirrored) is { } sizes)
         {
             yield return sizes;
         }
     }
 
-    private static Region<PanelSpace> Cross(Point<PanelSpace> centre, double reachMm) => Region<PanelSpace>.Union(
-    [
-        Region<PanelSpace>.Rectangle(new(centre.XMm - reachMm, centre.YMm - (LineMm / 2), 2 * reachMm, LineMm)),
-        Region<PanelSpace>.Rectangle(new(centre.XMm - (LineMm / 2), centre.YMm - reachMm, LineMm, 2 * reachMm)),
-    ]);
+    private static Region<PanelSpace> Cross(Point<PanelSpace> centre, double reachMm)
+    {
+        const double Half = LineMm / 2;
+        return Region<PanelSpace>.FromCorners(
+        [
+            At(-reachMm, -Half), At(-Half, -Half), At(-Half, -reachMm), At(Half, -reachMm), At(Half, -Half), At(reachMm, -Half),
+            At(reachMm, Half), At(Half, Half), At(Half, reachMm), At(-Half, reachMm), At(-Half, Half), At(-reachMm, Half),
+        ]);
+
+        Point<PanelSpace> At(double xMm, double yMm) => new(centre.XMm + xMm, centre.YMm + yMm);
+    }
 
     /// <summary>Drill size over the crosshair, punch size under it, as large as the window allows; nothing where they would not be legible.</summary>
     private static Region<PanelSpace>? Sizes(
@@ -90,6 +98,12 @@ internal static class HoleWindows
 
         return null;
     }
+
+    /// <summary>The white of one hole.</summary>
+    /// <param name="Part">Whose hole it is.</param>
+    /// <param name="IsMain">Whether it is the part's own hole, not a key's or a fixing's.</param>
+    /// <param name="Window">What stays white of it.</param>
+    private sealed record HoleWindow(PlacedPart Part, bool IsMain, Region<PanelSpace> Window);
 
     /// <summary>The words for drill and punch; a panel has many parts of few kinds, so each kind is asked and each word set only once.</summary>
     private sealed class SizeWords

@@ -32,7 +32,8 @@ public static class Separator
         var panel = artwork.Laid.Panel;
         var bleed = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm).Grow(PanelSeparation.BleedMm);
         var sheet = Region<PanelSpace>.Rectangle(bleed);
-        var windows = HoleWindows.Of(artwork.Laid.Parts);
+        var holes = HoleWindows.Of(artwork.Laid);
+        var windows = holes.Union();
         var seen = VisibleMarks.Of(artwork.Marks, bleed, windows);
         ImmutableArray<Mark> visible = [.. seen.Where(mark => !mark.Shape.IsEmpty)];
         var standBackMm = build.StandsBack ? printer.StandBackMm : 0;
@@ -53,9 +54,9 @@ public static class Separator
             frontBlack,
             maskBlack,
             windows,
-            HoleWindows.Crosshairs(artwork.Laid, onMask: false),
-            HoleWindows.Crosshairs(artwork.Laid, onMask: true));
-        var front = FrontSide.Paint(shapes, sheet, MarkInks.Field(panel, build), build, standBackMm);
+            holes.Crosshairs(onMask: false),
+            holes.Crosshairs(onMask: true));
+        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
