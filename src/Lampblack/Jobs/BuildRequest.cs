@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using Lampblack.Findings;
+using Lampblack.Printers;
 
 namespace Lampblack.Jobs;
 
@@ -38,13 +39,35 @@ public sealed record DeskSource(string Name, ImmutableArray<byte> Bytes, IDeskFi
 /// <param name="SpreadMm">Spread of the openings in mm; null for the default.</param>
 /// <param name="FillSheet">Whether spare copies of small panels fill the rest of the sheets.</param>
 /// <param name="Parts">Which outputs are wanted.</param>
+/// <param name="Printer">What was learned of the printer; null for a printer that nobody has measured.</param>
+/// <param name="BracketStepMm">Step of a bracket for a copy shop, in mm; null for none.</param>
+/// <param name="SecondPass">Sides that are printed twice.</param>
+/// <param name="Film">Whether the mask is also wanted for a film.</param>
 public sealed record BuildRequest(
     string Paper,
     string PaperFrom,
     string? Black = null,
     double? SpreadMm = null,
     bool FillSheet = false,
-    BuildParts Parts = BuildParts.All);
+    BuildParts Parts = BuildParts.All,
+    PrinterFile? Printer = null,
+    double? BracketStepMm = null,
+    SecondPass SecondPass = SecondPass.None,
+    bool Film = false);
+
+/// <summary>Sides that get a second pass of toner, fed other edge first.</summary>
+[Flags]
+public enum SecondPass
+{
+    /// <summary>Neither.</summary>
+    None = 0,
+
+    /// <summary>The front.</summary>
+    Front = 1,
+
+    /// <summary>The mask.</summary>
+    Mask = 2,
+}
 
 /// <summary>Everything a build gives: files to write, among them <c>manifest.json</c> and <c>report.json</c>, and what was noticed.</summary>
 /// <param name="Files">The files, in the order of their paths, the manifest last; empty where a finding stops the build.</param>

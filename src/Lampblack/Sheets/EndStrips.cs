@@ -28,7 +28,7 @@ internal static class EndStrips
         {
             regions.Add(frameA.Union(Letter("A", room.TurnBoxA, 1)));
             regions.Add(Frame(room.TurnBoxB).Union(Letter("B", room.TurnBoxB, -1)));
-            regions.Add(Frame(room.TurnBoxFront).Union(Letter("F", room.TurnBoxFront, -1)));
+            regions.AddRange(room.TurnBoxesFront.Select(box => Frame(box).Union(Letter("F", box, box.XMm < room.Paper.WidthMm / 2 ? 1 : -1))));
             regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. A tick printed here in F: wrong face.", room, 1.7));
             regions.Add(Caption("Rows N E S W: count the dots that shine, each is 0.1 mm. None is best.", room, 5.2));
         }

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Immutable;
 using Lampblack.Geometry;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -14,6 +15,9 @@ public sealed record SheetRoom(PaperSize Paper, double MarginMm, double EndStrip
     // A turn box of 5 mm and a millimetre of air on either side.
     private const double EndStripInsideMm = 7;
 
+    // Past a turn box with its letter.
+    private const double ScaleInsideMm = 19;
+
     /// <summary>The usual room: strips at both ends, as either end may lead into the printer on the second side.</summary>
     public Box<SheetSpace> Panels => new(
         MarginMm, EndStripMm, Paper.WidthMm - (2 * MarginMm), Paper.HeightMm - (2 * EndStripMm));
@@ -28,8 +32,21 @@ public sealed record SheetRoom(PaperSize Paper, double MarginMm, double EndStrip
     /// <summary>Where the tick is seen if the sheet went in by the other edge: half a turn about the sheet's middle.</summary>
     public Point<SheetSpace> TurnBoxB => new(Paper.WidthMm - TurnBoxA.XMm, Paper.HeightMm - TurnBoxA.YMm);
 
-    /// <summary>Where the tick lies on this very side if the wrong face was printed: the mirror image.</summary>
-    public Point<SheetSpace> TurnBoxFront => new(Paper.WidthMm - TurnBoxA.XMm, TurnBoxA.YMm);
+    /// <summary>
+    /// Where the tick lies on this very side if the wrong face was printed: the mirror image, or that after a half-turn for printers whose
+    /// back page gets one. Both boxes are drawn.
+    /// </summary>
+    public ImmutableArray<Point<SheetSpace>> TurnBoxesFront =>
+        [new(Paper.WidthMm - TurnBoxA.XMm, TurnBoxA.YMm), new(TurnBoxA.XMm, Paper.HeightMm - TurnBoxA.YMm)];
+
+    /// <summary>The middles of the four reading scales, by name: NE, NW, SE and SW, each beside a turn box, as far apart as the sheet allows.</summary>
+    public ImmutableArray<(string Name, Point<SheetSpace> Middle)> ReadingScales =>
+    [
+        ("NE", new(Paper.WidthMm - MarginMm - ScaleInsideMm, Paper.HeightMm - MarginMm - 3.5)),
+        ("NW", new(MarginMm + ScaleInsideMm, Paper.HeightMm - MarginMm - 3.5)),
+        ("SE", new(Paper.WidthMm - MarginMm - ScaleInsideMm, MarginMm + 3.5)),
+        ("SW", new(MarginMm + ScaleInsideMm, MarginMm + 3.5)),
+    ];
 
     /// <summary>The room of a paper in a printer.</summary>
     public static SheetRoom Of(PaperSize paper, PrinterProperties printer)

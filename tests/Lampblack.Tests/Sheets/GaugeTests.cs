@@ -63,7 +63,7 @@ public sealed class GaugeTests
         // As the sheet lies before the maker after printing: turned over rightly, by the other edge, or printed on the very same face.
         InBox(tick.Map(new Affine<PageSpace, SheetSpace>(-1, 0, w, 0, 1, 0)), room.TurnBoxA);
         InBox(tick.Map(new Affine<PageSpace, SheetSpace>(1, 0, 0, 0, -1, h)), room.TurnBoxB);
-        InBox(tick.Map(Affine<PageSpace, SheetSpace>.Shift(0, 0)), room.TurnBoxFront);
+        InBox(tick.Map(Affine<PageSpace, SheetSpace>.Shift(0, 0)), room.TurnBoxesFront[0]);
     }
 
     [Fact]

@@ -1,0 +1,135 @@
+using System.Collections.Immutable;
+
+namespace Lampblack.Printers;
+
+/// <summary>What a maker has told and learned about one path through one printer. Another slot, paper, turning or setting is another file.</summary>
+/// <param name="Name">The printer's name as the maker calls it.</param>
+/// <param name="Path">The path that everything below belongs to.</param>
+/// <param name="Turns">Answers of which-way sheets, the oldest first; the last one counts.</param>
+/// <param name="Register">Where side 2 was seen to land, the oldest first; see <see cref="RegisterEntry"/>.</param>
+/// <param name="Bars">Measured lengths of the 100 mm bars, the oldest first.</param>
+/// <param name="Coverage">What rubbing, folding and taping told, the oldest first.</param>
+public sealed record PrinterFile(
+    string Name,
+    PrinterPath Path,
+    ImmutableArray<TurnEntry> Turns,
+    ImmutableArray<RegisterEntry> Register,
+    ImmutableArray<BarEntry> Bars,
+    ImmutableArray<CoverageEntry> Coverage)
+{
+    /// <summary>The format's version that is written.</summary>
+    public const int Version = 1;
+
+    /// <summary>How many register entries have been learned: the number that is printed on sheets made with them, as in <c>register 3</c>.</summary>
+    public int Revision => Register.Length;
+}
+
+/// <summary>The edge of the sheet that goes into the printer first.</summary>
+public enum FirstEdge
+{
+    /// <summary>Nobody said.</summary>
+    Unknown,
+
+    /// <summary>The short edge, the usual way.</summary>
+    Short,
+
+    /// <summary>The long edge.</summary>
+    Long,
+}
+
+/// <summary>Who turns the sheet between the sides.</summary>
+public enum Turning
+{
+    /// <summary>The maker, by hand.</summary>
+    ByHand,
+
+    /// <summary>The printer.</summary>
+    Automatic,
+}
+
+/// <summary>Which side is printed first.</summary>
+public enum SideOrder
+{
+    /// <summary>The front, then the mask.</summary>
+    FrontFirst,
+
+    /// <summary>The mask, then the front.</summary>
+    MaskFirst,
+}
+
+/// <summary>One way through the printer.</summary>
+/// <param name="Colour">Whether it prints colours; false for a printer with black only.</param>
+/// <param name="Slot">The slot or tray as the maker calls it; null where nobody said.</param>
+/// <param name="Paper">Name of the paper size.</param>
+/// <param name="WeightGramsPerM2">The paper's weight, in g/m2; null where nobody said.</param>
+/// <param name="Edge">Which edge goes in first.</param>
+/// <param name="Turning">Who turns the sheet.</param>
+/// <param name="Order">Which side is printed first.</param>
+/// <param name="HeavySetting">The driver's setting for heavy paper as the maker calls it; null where nobody said.</param>
+/// <param name="MarginMm">Unprintable border.</param>
+/// <param name="LeadingEdgeMm">Strip at the leading edge that stays free of heavy toner.</param>
+public sealed record PrinterPath(
+    bool Colour,
+    string? Slot,
+    string Paper,
+    double? WeightGramsPerM2,
+    FirstEdge Edge,
+    Turning Turning,
+    SideOrder Order,
+    string? HeavySetting,
+    double MarginMm,
+    double LeadingEdgeMm);
+
+/// <summary>Where the tick of a which-way sheet was seen. Which-way sheets are always made without a half-turn, so an answer stands for itself.</summary>
+public enum Tick
+{
+    /// <summary>In box A, through the paper: same edge first is right.</summary>
+    A,
+
+    /// <summary>In box B, through the paper: the back page needs a half-turn.</summary>
+    B,
+
+    /// <summary>On the side of the arrow: the wrong face was printed.</summary>
+    Front,
+}
+
+/// <summary>The face that is printed of a sheet as it lies in the slot.</summary>
+public enum PrintedFace
+{
+    /// <summary>Nobody said.</summary>
+    Unknown,
+
+    /// <summary>The face that lies up.</summary>
+    Upper,
+
+    /// <summary>The face that lies down.</summary>
+    Lower,
+}
+
+/// <summary>An answer of a which-way sheet.</summary>
+/// <param name="Tick">Where the tick was.</param>
+/// <param name="Face">Which face is printed, from the pencil cross on the upper one.</param>
+public sealed record TurnEntry(Tick Tick, PrintedFace Face);
+
+/// <summary>What one look at one sheet (or one bracket) told of the place of side 2, with everything undone that the sheet had been made with.</summary>
+/// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c> or <c>bracket</c>.</param>
+/// <param name="Readings">The single readings; at least one.</param>
+public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings);
+
+/// <summary>How far side 2 lies off at one place of the sheet, in front view; right and up count positive.</summary>
+/// <param name="XMm">Where side 2 would have been with nothing off, from the sheet's middle.</param>
+/// <param name="YMm">The same, upwards.</param>
+/// <param name="RightMm">How far it lies to the right of that; null where only the other was read.</param>
+/// <param name="UpMm">How far it lies above that; null where only the other was read.</param>
+/// <param name="SdMm">Standard deviation of either, in mm; above 0.</param>
+public sealed record RegisterReading(double XMm, double YMm, double? RightMm, double? UpMm, double SdMm);
+
+/// <summary>How long a maker found the bars of 100 mm across the sheet, with a ruler.</summary>
+/// <param name="FrontMm">The front's; null where it was not measured.</param>
+/// <param name="BackMm">The back's; null where it was not measured.</param>
+public sealed record BarEntry(double? FrontMm, double? BackMm);
+
+/// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
+/// <param name="Flaked">Those that flaked.</param>
+/// <param name="Held">Those that held.</param>
+public sealed record CoverageEntry(ImmutableArray<double> Flaked, ImmutableArray<double> Held);
