@@ -61,7 +61,7 @@ public class Stages
     /// <summary>Fronts and masks on sheets with marks and gauges.</summary>
     [Benchmark]
     public ImmutableArray<Sheet> Compose() =>
-        SheetComposer.Compose("Bench", [.. _separations.Select(ToPrint)], Paper, Printer, Black, fill: false).Value;
+        SheetComposer.Compose("Bench", [.. _separations.Select(ToPrint)], Paper, Printer, Black, new(Fill: false, Printer.SpreadMm)).Value;
 
     /// <summary>Sheets to print files.</summary>
     [Benchmark]

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Artwork;
 using Lampblack.Findings;
 using Lampblack.Layout;
@@ -33,6 +34,7 @@ public static class Build
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");
+        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup, laid.Desk.Order), cancellation);
         var separations = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(panel => Separator.Separate(PanelArtwork.Draw(panel), setup.Printer, setup.Black, setup.SpreadMm))
             .ToImmutableArray();
@@ -40,7 +42,7 @@ public static class Build
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value))], setup.Paper, setup.Printer, setup.Black, request.FillSheet);
+            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
         findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
         cancellation.ThrowIfCancellationRequested();
 
@@ -70,7 +72,7 @@ public static class Build
         return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup));
     }
 
-    private static Printable ToPrint(PanelSeparation separation)
+    internal static Printable ToPrint(PanelSeparation separation)
     {
         var panel = separation.Artwork.Laid.Panel;
         return new(

@@ -25,6 +25,8 @@ public sealed record BlackBuild(string Name, Ink Ink, Ink Edge)
 /// <param name="SideOne">What the printer does to a front page, in front view.</param>
 /// <param name="SideTwo">What the printer does to a back page in front view, relative to the front.</param>
 /// <param name="HalfTurnOfBack">Whether the back page needs a half-turn, for printers that take the other edge first.</param>
+/// <param name="Revision">How many times the place of side 2 was learned; 0 for never.</param>
+/// <param name="IsCoverageKnown">Whether it is known how much toner the fuser holds.</param>
 public sealed record PrinterProperties(
     ImmutableArray<BlackBuild> Builds,
     double SpreadMm,
@@ -33,7 +35,9 @@ public sealed record PrinterProperties(
     double LeadingEdgeMm,
     Affine<SheetSpace, SheetSpace> SideOne,
     Affine<SheetSpace, SheetSpace> SideTwo,
-    bool HalfTurnOfBack)
+    bool HalfTurnOfBack,
+    int Revision = 0,
+    bool IsCoverageKnown = false)
 {
     /// <summary>
     /// A printer nobody has measured: openings 0.5 mm larger, inks standing back by 0.1 mm, 5 mm margins, 10 mm free at the leading edge,

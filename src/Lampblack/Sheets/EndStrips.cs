@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
 
@@ -9,11 +10,11 @@ namespace Lampblack.Sheets;
 internal static class EndStrips
 {
     private const double BoxMm = 5;
-    private const double TurnBoxWithLetterMm = 11;
+    private const double CornerMm = 27;
     private const int MostTitleRunes = 150;
     private const double FrameMm = 0.25;
     private const double TextMm = 2;
-    private const double SmallTextMm = 1.6;
+    private const double SmallTextMm = 1.5;
 
     /// <summary>The strips of one side, without the pair code, as far as no panel reaches into them: a turn box or a scale must never cover artwork.</summary>
     public static Region<SheetSpace> Draw(SheetRoom room, Side side, IReadOnlyList<Box<SheetSpace>> taken)
@@ -30,11 +31,19 @@ internal static class EndStrips
             regions.Add(Frame(room.TurnBoxB).Union(Letter("B", room.TurnBoxB, -1)));
             regions.AddRange(room.TurnBoxesFront.Select(box => Frame(box).Union(Letter("F", box, box.XMm < room.Paper.WidthMm / 2 ? 1 : -1))));
             regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. A tick printed here in F: wrong face.", room, 1.7));
-            regions.Add(Caption("Rows N E S W: count the dots that shine, each is 0.1 mm. None is best.", room, 5.2));
         }
         else
         {
             regions.Add(Tick(room.TurnBoxA));
+        }
+
+        regions.AddRange(room.ReadingScales.Select(scale => side == Side.Front ? ReadingScale.Front(scale.Name, scale.Middle) : ReadingScale.Back(scale.Middle)));
+        if (side == Side.Front)
+        {
+            regions.Add(Caption(
+                "Bar: 99.4 to 100.6 mm, or print at actual size.  Rows N E S W: count the dots that shine, 0.1 mm each.  Scales NE NW SE SW: where the back's line stands, a mark each 0.5 mm.",
+                room,
+                5.4));
         }
 
         return Region<SheetSpace>.Union(regions.Where(region => IsFree(region, taken)));
@@ -42,11 +51,12 @@ internal static class EndStrips
 
     /// <summary>The line that names the sheet, its side and its pair code.</summary>
     public static Region<SheetSpace> Title(
-        SheetRoom room, Side side, string title, string sheetId, string code, IReadOnlyList<Box<SheetSpace>> taken)
+        SheetRoom room, Side side, string title, string sheetId, string code, int revision, IReadOnlyList<Box<SheetSpace>> taken)
     {
         var what = side == Side.Front ? "FRONT" : "MASK, back of the same sheet";
-        var rest = $"{sheetId}  ·  {what}  ·  pair {code}";
-        var text = $"{Shortened(title, room.Paper.WidthMm - (2 * (room.MarginMm + TurnBoxWithLetterMm)) - SheetText.WidthMm(rest, TextMm))}  ·  {rest}";
+        var register = revision == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"  ·  register {revision}");
+        var rest = $"{sheetId}  ·  {what}  ·  pair {code}{register}";
+        var text = $"{Shortened(title, room.Paper.WidthMm - (2 * (room.MarginMm + CornerMm)) - SheetText.WidthMm(rest, TextMm))}  ·  {rest}";
         var line = SheetText.Centred(text, TextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm + 1.2), side);
         return IsFree(line, taken) ? line : Region<SheetSpace>.Empty;
     }

@@ -172,6 +172,17 @@ public sealed class BuildTests
         Assert.Contains(bundled.Files, file => file.Path == "licences/overpass.txt");
     }
 
+    [Theory]
+    [InlineData("size = [100, 60]", true)]
+    [InlineData("size = [190, 180]", false)]
+    public void A_practice_coupon_stands_in_what_room_is_left(string size, bool expected)
+    {
+        var result = Run(Desk.Replace("size = [100, 60]", size, StringComparison.Ordinal), new BuildRequest("A4", "option", Parts: BuildParts.Print));
+        Assert.Equal(expected ? 1 : 0, result.Summary.Count(line => line.Contains("practice-coupon", StringComparison.Ordinal)));
+        using var report = Json(result, "report.json");
+        Assert.Equal(["one", "two"], report.RootElement.GetProperty("panels").EnumerateArray().Select(panel => panel.GetProperty("id").GetString()));
+    }
+
     [Fact]
     public void Work_that_is_stopped_ends_as_stopped()
     {

@@ -46,7 +46,7 @@ public sealed record SeparatedDesk(
         var build = printer.Build(black)!;
         var separated = laid.Value.Panels.Select(panel => Separator.Separate(PanelArtwork.Draw(panel), printer, build, spreadMm)).ToImmutableArray();
         var sheets = SheetComposer.Compose(
-            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, fill: false);
+            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, spreadMm));
         ImmutableArray<Finding> findings =
             [.. desk.Findings, .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
         Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
