@@ -16,6 +16,9 @@ internal sealed class FolderLock : IDisposable
 
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>So often in a row other builds may take the folder away before it is believed that it cannot be made; five seconds with the pauses.</summary>
+    private const int MostVanishings = 50;
+
     private static readonly ConcurrentBag<FileStream> Abandoned = [];
 
     private readonly FileStream stream;
@@ -38,6 +41,7 @@ internal sealed class FolderLock : IDisposable
     {
         long end = Environment.TickCount64 + (long)patience.TotalMilliseconds;
         bool told = false;
+        int vanishings = 0;
         HashSet<string> made = new(StringComparer.Ordinal);
         try
         {
@@ -47,7 +51,7 @@ internal sealed class FolderLock : IDisposable
 
                 // Made anew each time: another build that wrote nothing takes a folder that it made away with it.
                 made.UnionWith(Missing(folder));
-                if (TryTake(folder) is { } stream)
+                if (TryTake(folder, ref vanishings) is { } stream)
                 {
                     return new(stream, made);
                 }
@@ -104,7 +108,7 @@ internal sealed class FolderLock : IDisposable
         }
     }
 
-    private static FileStream? TryTake(string folder)
+    private static FileStream? TryTake(string folder, ref int vanishings)
     {
         string path = Path.Combine(folder, FileName);
         FileStream stream;
@@ -113,8 +117,14 @@ internal sealed class FolderLock : IDisposable
             Directory.CreateDirectory(folder);
             stream = new(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0, FileOptions.DeleteOnClose);
         }
-        catch (IOException exception) when (IsHeld(exception) || IsGoneAgain(exception, folder))
+        catch (IOException exception) when (IsHeld(exception))
         {
+            vanishings = 0;
+            return null;
+        }
+        catch (IOException exception) when (vanishings < MostVanishings && IsGoneAgain(exception, folder))
+        {
+            vanishings++;
             return null;
         }
 
@@ -144,7 +154,7 @@ internal sealed class FolderLock : IDisposable
     // of making it (EEXIST is 17, ERROR_ALREADY_EXISTS is 183).
     // A folder that can never be made (below a file, on a drive that is not there) fails alike, but there is nothing to wait for.
     private static bool IsGoneAgain(IOException exception, string folder) =>
-        exception is DirectoryNotFoundException
+        exception is DirectoryNotFoundException or FileNotFoundException
             ? Directory.Exists(Path.GetDirectoryName(Missing(folder).LastOrDefault(folder)))
             : (exception.HResult & 0xFFFF) is 17 or 183 && !File.Exists(folder);
 }
