@@ -1,6 +1,8 @@
 using System;
 using System.Collections.Concurrent;
+using System.Collections.Generic;
 using System.IO;
+using System.Linq;
 using System.Security.Cryptography;
 using System.Threading;
 
@@ -14,18 +16,20 @@ internal sealed class FolderLock : IDisposable
 
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>So often in a row other builds may take the folder away before it is believed that it cannot be made; five seconds with the pauses.</summary>
+    private const int MostVanishings = 50;
+
     private static readonly ConcurrentBag<FileStream> Abandoned = [];
 
     private readonly FileStream stream;
 
-    private FolderLock(FileStream stream, bool isNewFolder)
+    private readonly HashSet<string> newFolders;
+
+    private FolderLock(FileStream stream, HashSet<string> newFolders)
     {
         this.stream = stream;
-        IsNewFolder = isNewFolder;
+        this.newFolders = newFolders;
     }
-
-    /// <summary>Whether the folder was made for this lock.</summary>
-    internal bool IsNewFolder { get; }
 
     /// <summary>Takes the lock, waiting for another build to finish.</summary>
     /// <param name="folder">The folder; it is made where it does not exist.</param>
@@ -37,37 +41,74 @@ internal sealed class FolderLock : IDisposable
     {
         long end = Environment.TickCount64 + (long)patience.TotalMilliseconds;
         bool told = false;
-        bool isNew = false;
-        while (true)
+        int vanishings = 0;
+        HashSet<string> made = new(StringComparer.Ordinal);
+        try
         {
-            cancellation.ThrowIfCancellationRequested();
-
-            // Made anew each time: another build that wrote nothing takes a folder that it made away with it.
-            isNew |= !Directory.Exists(folder);
-            if (TryTake(folder) is { } stream)
+            while (true)
             {
-                return new(stream, isNew);
-            }
+                cancellation.ThrowIfCancellationRequested();
 
-            if (Environment.TickCount64 >= end)
-            {
-                return null;
-            }
+                // Made anew each time: another build that wrote nothing takes a folder that it made away with it.
+                made.UnionWith(Missing(folder));
+                if (TryTake(folder, ref vanishings) is { } stream)
+                {
+                    return new(stream, made);
+                }
 
-            if (!told)
-            {
-                told = true;
-                waiting();
-            }
+                if (Environment.TickCount64 >= end)
+                {
+                    return null;
+                }
 
-            cancellation.WaitHandle.WaitOne(Pause);
+                if (!told)
+                {
+                    told = true;
+                    waiting();
+                }
+
+                cancellation.WaitHandle.WaitOne(Pause);
+            }
+        }
+        catch
+        {
+            RemoveEmpty(made);
+            throw;
         }
     }
 
-    /// <inheritdoc />
-    public void Dispose() => stream.Dispose();
+    /// <summary>Lets others in. Folders that were made for this lock and stayed empty are removed.</summary>
+    public void Dispose()
+    {
+        stream.Dispose();
+        RemoveEmpty(newFolders);
+    }
 
-    private static FileStream? TryTake(string folder)
+    // The folder itself and those above it that do not exist.
+    private static IEnumerable<string> Missing(string folder)
+    {
+        for (string? here = folder; here is not null && !Path.Exists(here); here = Path.GetDirectoryName(here))
+        {
+            yield return here;
+        }
+    }
+
+    private static void RemoveEmpty(IEnumerable<string> folders)
+    {
+        try
+        {
+            foreach (string folder in folders.OrderByDescending(path => path.Length).Where(Directory.Exists))
+            {
+                Directory.Delete(folder, recursive: false);
+            }
+        }
+        catch (Exception exception) when (FileProblemException.IsRefusal(exception))
+        {
+            // Not empty: it holds the build's result, or something of somebody else.
+        }
+    }
+
+    private static FileStream? TryTake(string folder, ref int vanishings)
     {
         string path = Path.Combine(folder, FileName);
         FileStream stream;
@@ -76,8 +117,14 @@ internal sealed class FolderLock : IDisposable
             Directory.CreateDirectory(folder);
             stream = new(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0, FileOptions.DeleteOnClose);
         }
-        catch (IOException exception) when (IsHeld(exception) || IsGoneAgain(exception, folder))
+        catch (IOException exception) when (IsHeld(exception))
         {
+            vanishings = 0;
+            return null;
+        }
+        catch (IOException exception) when (vanishings < MostVanishings && IsGoneAgain(exception, folder))
+        {
+            vanishings++;
             return null;
         }
 
@@ -105,6 +152,9 @@ internal sealed class FolderLock : IDisposable
 
     // The folder was taken away just now: between making it and opening a file in it, or while the system was looking what stood in the way
     // of making it (EEXIST is 17, ERROR_ALREADY_EXISTS is 183).
+    // A folder that can never be made (below a file, on a drive that is not there) fails alike, but there is nothing to wait for.
     private static bool IsGoneAgain(IOException exception, string folder) =>
-        exception is DirectoryNotFoundException || ((exception.HResult & 0xFFFF) is 17 or 183 && !File.Exists(folder));
+        exception is DirectoryNotFoundException or FileNotFoundException
+            ? Directory.Exists(Path.GetDirectoryName(Missing(folder).LastOrDefault(folder)))
+            : (exception.HResult & 0xFFFF) is 17 or 183 && !File.Exists(folder);
 }

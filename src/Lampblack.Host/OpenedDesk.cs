@@ -33,7 +33,9 @@ public sealed record OpenedDesk(DeskSource Source, string FilePath, string Folde
             file = Path.Combine(desk, UsualName);
             if (!File.Exists(file))
             {
-                throw new FileProblemException($"The folder '{desk}' holds no {UsualName}. 'lampblack new {desk}' would start one there.");
+                // In quotes where it has a blank, so that the line can be typed as it stands.
+                string typed = desk.Contains(' ', StringComparison.Ordinal) ? $"\"{desk}\"" : desk;
+                throw new FileProblemException($"The folder '{desk}' holds no {UsualName}. 'lampblack new {typed}' would start one there.");
             }
         }
         else if (!File.Exists(desk))

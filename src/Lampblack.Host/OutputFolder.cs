@@ -37,9 +37,12 @@ public sealed class OutputFolder : IDisposable
         ArgumentNullException.ThrowIfNull(waiting);
         try
         {
-            if (File.Exists(path))
+            for (string? here = path; here is { Length: > 0 }; here = Path.GetDirectoryName(here))
             {
-                throw new FileProblemException($"'{path}' is a file; the output needs a folder.");
+                if (File.Exists(here))
+                {
+                    throw new FileProblemException($"'{here}' is a file; the output needs a folder.");
+                }
             }
 
             string folder = RealPath.Of(path);
@@ -75,20 +78,6 @@ public sealed class OutputFolder : IDisposable
         }
     }
 
-    /// <summary>Lets other builds in again. A folder that was made for this build and stayed empty is removed.</summary>
-    public void Dispose()
-    {
-        held.Dispose();
-        try
-        {
-            if (held.IsNewFolder)
-            {
-                Directory.Delete(folder, recursive: false);
-            }
-        }
-        catch (Exception exception) when (FileProblemException.IsRefusal(exception))
-        {
-            // Not empty: it is the build's result.
-        }
-    }
+    /// <summary>Lets other builds in again. Folders that were made for this build and stayed empty are removed.</summary>
+    public void Dispose() => held.Dispose();
 }

@@ -27,5 +27,13 @@ internal sealed class WorkFolder : IDisposable
             .Order(StringComparer.Ordinal),
     ];
 
+    /// <summary>All files and folders, also empty and hidden ones: what is left half-made shows here. Links are not looked into.</summary>
+    internal string[] Everything() =>
+    [
+        .. Directory.EnumerateFileSystemEntries(
+                Full, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
+            .Order(StringComparer.Ordinal),
+    ];
+
     public void Dispose() => Directory.Delete(Full, recursive: true);
 }

@@ -232,15 +232,31 @@ public sealed class OutputFolderTests
     }
 
     [Fact]
-    public void A_folder_made_for_nothing_is_removed_again()
+    public void Folders_made_for_nothing_are_removed_again_and_those_that_were_there_stay()
     {
         using WorkFolder work = new();
-        OutputFolder.Open(work.Below("out"), TimeSpan.Zero, () => { }, CancellationToken.None).Dispose();
-        Assert.False(Directory.Exists(work.Below("out")));
+        Directory.CreateDirectory(work.Below("there"));
+        OutputFolder.Open(work.Below("there/new/out"), TimeSpan.Zero, () => { }, CancellationToken.None).Dispose();
+        Assert.True(Directory.Exists(work.Below("there")));
+        Assert.False(Directory.Exists(work.Below("there/new")));
     }
 
     [Fact]
-    public void Builds_that_write_nothing_do_not_pull_the_folder_away_from_each_other()
+    public void A_folder_below_a_file_is_not_waited_for()
+    {
+        using WorkFolder work = new();
+        work.Put("taken", "a file");
+        FileProblemException problem = Assert.Throws<FileProblemException>(
+            () => OutputFolder.Open(work.Below("taken/below/out"), TimeSpan.FromSeconds(1), () => Assert.Fail("waits"), CancellationToken.None));
+        Assert.Contains("taken' is a file", problem.Message, StringComparison.Ordinal);
+        Assert.Throws<DirectoryNotFoundException>(
+            () => FolderLock.Take(work.Below("taken/below"), TimeSpan.FromSeconds(1), () => Assert.Fail("waits"), CancellationToken.None));
+    }
+
+    [Theory]
+    [InlineData("out")]
+    [InlineData("new/newer/out")]
+    public void Builds_that_write_nothing_do_not_pull_the_folder_away_from_each_other(string name)
     {
         using WorkFolder work = new();
         List<Exception> faults = [];
@@ -252,7 +268,7 @@ public sealed class OutputFolderTests
                 {
                     for (int round = 0; round < 5; round++)
                     {
-                        OutputFolder.Open(work.Below("out"), TimeSpan.FromSeconds(30), () => { }, CancellationToken.None).Dispose();
+                        OutputFolder.Open(work.Below(name), TimeSpan.FromSeconds(30), () => { }, CancellationToken.None).Dispose();
                     }
                 }
                 catch (FileProblemException fault)
