@@ -41,6 +41,12 @@ internal static class ControlReader
             stateText,
             table.LengthMm("leaders", 0, 20) ?? 0,
             table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null);
+        if (control is { Dial: not null } || !table.Has("dial"))
+        {
+            // What a dial that could not be read would have made of the keys is not known.
+            StyleReader.Idle(table, reading, usual, style, control?.Dial?.Ranges.Select(range => range.Style) ?? []);
+        }
+
         foreach (var key in new[] { "turn", "side", "gap", "leaders", "dial" })
         {
             // Keys of an item that could not be made are still known keys.
