@@ -60,6 +60,8 @@ public sealed class DeskReaderTests
         { "fixings = { hole = 3, part = \"screw-m3\", inset = 6, at = [[6, 6]] }", "warn key-unused 6:30\nwarn key-unused 6:50" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { step = 5 }", "stop key-missing 9:7" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\ngrid = { columns = 2, step = 5 }", "stop key-missing 9:8" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2", "warn key-unused 9:8\nwarn key-unused 10:7\nwarn key-unused 12:16\nwarn key-unused 11:11" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2\nlegend = \"A\"\nstates = [\"B\", \"C\"]", "" },
         { "[[panel.rule]]\narc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
         { "[[panel.area]]\ndisc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [1, 10]]\nfrom = 3", "warn key-unused 10:8" },
@@ -108,6 +110,8 @@ public sealed class DeskReaderTests
         { "lampblack = 1\n[inks]\npink = [0, 0, 0]\n[[panel]]\nsize = [50, 50]", "stop value-range 3:8" },
         { "lampblack = 1\n[[font]]\nname = \"a\"\nfile = \"a.ttf\"\n[[font]]\nname = \"a\"\nfile = \"b.ttf\"\n[[panel]]\nsize = [50, 50]", "stop font-name-twice 6:8" },
         { "lampblack = 1\n[[part]]\nid = \"mine\"\n[[panel]]\nsize = [50, 50]", "stop key-missing 2:1" },
+        { "lampblack = 1\n[[part]]\nhole = 20\nhole-corner = 2\nbezel-corner = 1\nstep = 20\n[[panel]]\nsize = [50, 50]", "warn key-unused 4:15\nwarn key-unused 5:16\nwarn key-unused 6:8" },
+        { "lampblack = 1\n[[part]]\nhole = [20, 20]\nhole-corner = 2\nbezel = [25, 25]\nbezel-corner = 1\npositions = 3\nstep = 20\n[[panel]]\nsize = [50, 50]", "" },
         { "lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 20\nbezel = 10\n[[panel]]\nsize = [50, 50]", "stop part-wrong 2:1" },
     };
 
