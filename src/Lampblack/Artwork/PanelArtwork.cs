@@ -12,7 +12,8 @@ namespace Lampblack.Artwork;
 /// <param name="Name">What it is, for people: the words, or the kind of mark.</param>
 /// <param name="Style">How it is printed.</param>
 /// <param name="Shape">The area.</param>
-public sealed record Mark(Origin Origin, string Name, MarkStyle Style, Region<PanelSpace> Shape);
+/// <param name="IsLettering">Whether its name is the words that it says.</param>
+public sealed record Mark(Origin Origin, string Name, MarkStyle Style, Region<PanelSpace> Shape, bool IsLettering = false);
 
 /// <summary>A panel as shapes: what is printed, and what is cut away.</summary>
 /// <param name="Laid">The panel in its places.</param>
@@ -39,7 +40,7 @@ public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Re
             "leader",
             leader.Style,
             Region<PanelSpace>.Stroke(new([leader.Start, leader.End], Closed: false), leader.WidthMm, LineEnd.Round))));
-        marks.AddRange(laid.Texts.Select(text => new Mark(text.Origin, text.Words, text.Style, text.Shape)));
+        marks.AddRange(laid.Texts.Select(text => new Mark(text.Origin, text.Words, text.Style, text.Shape, IsLettering: true)));
         return new(
             laid,
             marks.ToImmutable(),

@@ -11,6 +11,7 @@ internal static class AreaReader
     public static FilledArea? Read(TableReader table, DeskReading reading, string id, MarkStyle usual)
     {
         var style = StyleReader.Style(table, reading, usual);
+        StyleReader.Idle(table, reading, usual, style, []);
         var copies = StyleReader.Copies(table, reading);
         var form = Form(table, reading);
         return form is null ? null : new(id, table.Span, style, copies, form);

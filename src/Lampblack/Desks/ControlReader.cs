@@ -22,7 +22,9 @@ internal static class ControlReader
         RequireAt(table, reading);
         var legends = StyleReader.Words(table, reading, "legend", "legends", copies.Count);
         var legendText = StyleReader.Text(table, text);
-        var stateText = legendText with { HeightMm = table.LengthMm("state-height", 0.5, 50) ?? legendText.HeightMm * 0.75 };
+        var (side, gap) = (table.Choice("side", Sides), table.LengthMm("gap", -50, 100));
+        var (stateHeight, leaders) = (table.LengthMm("state-height", 0.5, 50), table.LengthMm("leaders", 0, 20));
+        var stateText = legendText with { HeightMm = stateHeight ?? legendText.HeightMm * 0.75 };
         var states = table.Texts("states", allowEmpty: true).Select(state => state.Value).ToImmutableArray();
         var control = part is null || place is not { } at ? null : new Control(
             id,
@@ -34,18 +36,31 @@ internal static class ControlReader
             at.YMm,
             table.Number("turn", -360, 360) ?? 0,
             legends,
-            table.Choice("side", Sides) ?? LegendSide.Above,
-            table.LengthMm("gap", -50, 100) ?? 2.2,
+            side ?? LegendSide.Above,
+            gap ?? 2.2,
             states,
             legendText,
             stateText,
-            table.LengthMm("leaders", 0, 20) ?? 0,
+            leaders ?? 0,
             table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null);
-        foreach (var key in new[] { "turn", "side", "gap", "leaders", "dial" })
+        if (control is { Dial: not null } || !table.Has("dial"))
+        {
+            // What a dial that could not be read would have made of the keys is not known.
+            StyleReader.Idle(table, reading, usual, style, control?.Dial?.Ranges.Select(range => range.Style) ?? []);
+        }
+
+        foreach (var key in new[] { "turn", "dial" })
         {
             // Keys of an item that could not be made are still known keys.
             _ = table.Raw(key);
         }
+
+        // A value that can't be read is told already.
+        var (noLegend, noStates) = (!table.Has("legend") && !table.Has("legends"), !table.Has("states"));
+        KeyUnused.Report(table, reading, noLegend && side is not null ? ["side"] : [], "there is no `legend`");
+        KeyUnused.Report(table, reading, noLegend && gap is not null ? ["gap"] : [], "there is no `legend`");
+        KeyUnused.Report(table, reading, noStates && stateHeight is not null ? ["state-height"] : [], "there are no `states`");
+        KeyUnused.Report(table, reading, noStates && leaders is not null ? ["leaders"] : [], "there are no `states`");
 
         if (part is not null && states.Length > 0 && states.Length != part.PositionDegrees.Length)
         {

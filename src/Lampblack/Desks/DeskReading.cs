@@ -47,6 +47,9 @@ internal sealed class DeskReading(string fileName)
 
     public NamedInks Inks { get; set; } = NamedInks.Usual;
 
+    /// <summary>Whether the panel that is being read has a black field; on any other, the ink <c>black</c> is an ink of its own.</summary>
+    public bool FieldIsBlack { get; set; } = true;
+
     public PartCatalogue Parts { get; set; } = PartCatalogue.BuiltIn;
 
     public SortedSet<string> OwnFonts { get; } = new(StringComparer.Ordinal);

@@ -30,6 +30,11 @@ internal static class DialReader
         var place = table.PlaceMm("at", -DeskReading.FarthestMm, DeskReading.FarthestMm);
         ControlReader.RequireAt(table, reading);
         var dial = ReadKeys(table, reading, style, text, null, text.HeightMm);
+        if (dial is not null)
+        {
+            StyleReader.Idle(table, reading, usual, style, dial.Ranges.Select(range => range.Style));
+        }
+
         if (dial is { RadiusMm: 0 })
         {
             reading.Findings.Add(Finding.Stop("key-missing", "a dial on its own has no `radius`", "give the distance of its marks from the centre, such as `radius = 18`", table.Span, id));
@@ -62,6 +67,8 @@ internal static class DialReader
         var sweep = part?.Sweep ?? (StartDegrees: 225, EndDegrees: -45);
         var start = table.Number("start", -360, 360) ?? 90 - sweep.StartDegrees;
         var end = table.Number("end", -360, 360) ?? 90 - sweep.EndDegrees;
+        var numerals = table.Choice("numerals", Stands) ?? NumeralStand.Upright;
+        KeyUnused.Report(table, reading, numerals == NumeralStand.None ? ["numeral-height", "font", "labels"] : [], "a dial without numerals has no use for it");
         var lettering = text with
         {
             HeightMm = table.LengthMm("numeral-height", 0.5, 50) ?? Math.Round(usualHeightMm, 2, MidpointRounding.AwayFromZero),
@@ -81,7 +88,7 @@ internal static class DialReader
             entries,
             table.LengthMm("radius", 1, 500) ?? 0,
             table.LengthMm("mark-length", 0.3, 50) ?? 0,
-            table.Choice("numerals", Stands) ?? NumeralStand.Upright,
+            numerals,
             ReadLabels(table, reading),
             ReadRanges(table, reading, style),
             table.Flag("line") ?? false,
@@ -125,7 +132,7 @@ internal static class DialReader
         }
 
         var step = dial.Minor > 0 ? Math.Min(dial.Minor, dial.Major) : dial.Major;
-        return dial.Law != ScaleLaw.Logarithmic && Math.Abs(dial.To - dial.From) / step > MostMarks
+        return dial.Law == ScaleLaw.Linear && Math.Abs(dial.To - dial.From) / step > MostMarks
             ? (string.Create(CultureInfo.InvariantCulture, $"the dial would have more than {MostMarks} marks"), "make `major` and `minor` larger")
             : null;
     }
@@ -146,10 +153,32 @@ internal static class DialReader
         {
             reading.Findings.Add(Finding.Warn(
                 "dial-label",
-                string.Create(CultureInfo.InvariantCulture, $"the word `{label.Word}` stands at {label.Value}, which is not on the dial"),
+                string.Create(CultureInfo.InvariantCulture, $"the word {Shown.Code(label.Word)} stands at {label.Value}, which is not on the dial"),
                 string.Create(CultureInfo.InvariantCulture, $"the dial goes from {dial.From} to {dial.To}"),
                 table.SpanOf("labels")));
         }
+
+        foreach (var label in dial.Labels.Where(label => label.Value >= low && label.Value <= high && dial.Numerals != NumeralStand.None && !IsNumbered(dial, label.Value)))
+        {
+            reading.Findings.Add(Finding.Warn(
+                "dial-label",
+                string.Create(CultureInfo.InvariantCulture, $"the word {Shown.Code(label.Word)} stands at {label.Value}, where the dial has no numbered mark, and is not printed"),
+                "take the value of a numbered mark, or another `major`",
+                table.SpanOf("labels")));
+        }
+    }
+
+    /// <summary>Whether a numbered mark stands at a value of the dial.</summary>
+    private static bool IsNumbered(Dial dial, double value)
+    {
+        return dial.Law switch
+        {
+            ScaleLaw.Table => dial.TableDegrees.Any(row => IsAt(row.Value)),
+            ScaleLaw.Logarithmic => IsAt(Math.Pow(10, Math.Round(Math.Log10(value), MidpointRounding.AwayFromZero))),
+            _ => IsAt(Math.Round(value / dial.Major, MidpointRounding.AwayFromZero) * dial.Major),
+        };
+
+        bool IsAt(double mark) => Math.Abs(mark - value) <= 1e-9 * Math.Max(1, Math.Abs(value));
     }
 
     private static Dial Advise(Dial dial, TableReader table, DeskReading reading)
@@ -231,6 +260,7 @@ internal static class DialReader
             }
 
             var mark = StyleReader.Style(range, reading, style);
+            StyleReader.Idle(range, reading, style, mark, []);
             range.Finish();
             if (from is { } a && to is { } b && a != b)
             {

@@ -18,6 +18,7 @@ internal static class LegendReader
     public static Legend? Read(TableReader table, DeskReading reading, string id, MarkStyle usual, TextStyle text)
     {
         var style = StyleReader.Style(table, reading, usual);
+        StyleReader.Idle(table, reading, usual, style, []);
         var copies = StyleReader.Copies(table, reading);
         var place = table.PlaceMm("at", -DeskReading.FarthestMm, DeskReading.FarthestMm);
         ControlReader.RequireAt(table, reading);

@@ -26,7 +26,9 @@ internal static class PanelReader
 
         var (width, height) = size is { } given ? (given[0], given[1]) : (100, 100);
         var corner = table.LengthMm("corner", 0, Math.Min(width, height) / 2) ?? 0;
+        reading.FieldIsBlack = true;
         var (_, field) = StyleReader.Ink(table, reading, "field");
+        reading.FieldIsBlack = field is null;
         var text = deskText;
         if (table.Table("text") is { } textTable)
         {

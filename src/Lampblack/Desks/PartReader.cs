@@ -71,8 +71,8 @@ internal static class PartReader
     private static Part? ReadPart(TableReader table, string id, DeskReading reading)
     {
         var like = table.Text("like") is { } word ? Find(word, table, "like", reading) : null;
-        var cutout = Cutout(table, "hole");
-        var bezel = Cutout(table, "bezel");
+        var cutout = Cutout(table, reading, "hole");
+        var bezel = Cutout(table, reading, "bezel");
         if (!table.Has("hole") && !table.Has("like"))
         {
             reading.Findings.Add(Finding.Stop(
@@ -84,7 +84,8 @@ internal static class PartReader
         var thickest = table.LengthMm("panel-max", 0, 100);
         var knob = table.LengthMm("knob", 1, 200);
         var positions = table.Whole("positions", 2, 48);
-        var step = table.Number("step", 1, 180) ?? 30;
+        var step = table.Number("step", 1, 180);
+        KeyUnused.Report(table, reading, step is null || table.Has("positions") ? [] : ["step"], "it goes with `positions`");
         var sweep = table.Number("sweep", 10, 3600);
         var kind = table.Choice("class", Classes);
         var name = table.Text("name");
@@ -102,18 +103,21 @@ internal static class PartReader
             Body = body is { } b ? new Body(Figure.FromUser(b[0]), Figure.FromUser(b[1]), Figure.FromUser(b[2])) : basis.Body,
             BushingLength = bushing is { } length ? Figure.FromUser(length) : basis.BushingLength,
             LargestPanelThickness = thickest is { } most ? Figure.FromUser(most) : basis.LargestPanelThickness,
-            Positions = positions is { } count ? new Positions(count, step, 90) : basis.Positions,
+            Positions = positions is { } count ? new Positions(count, step ?? 30, 90) : basis.Positions,
             SweepDegrees = sweep ?? basis.SweepDegrees,
             ExtraHoles = extra ?? basis.ExtraHoles,
         };
     }
 
-    private static Cutout? Cutout(TableReader table, string key)
+    private static Cutout? Cutout(TableReader table, DeskReading reading, string key)
     {
-        var corner = table.LengthMm(key + "-corner", 0, 100) ?? 0;
-        return table.LengthsMm(key, 1, 2, 0.5, 400) is not { } size ? null
-            : size.Length == 1 ? new RoundCutout(Figure.FromUser(size[0]))
-            : new RectangleCutout(Figure.FromUser(size[0]), Figure.FromUser(size[1]), Figure.FromUser(corner));
+        var corner = table.LengthMm(key + "-corner", 0, 100);
+        var size = table.LengthsMm(key, 1, 2, 0.5, 400);
+        var idle = corner is not null && (size is { Length: 1 } || !table.Has(key));
+        KeyUnused.Report(table, reading, idle ? [key + "-corner"] : [], $"it goes with a rectangular `{key}`");
+        return size is not { } mm ? null
+            : mm.Length == 1 ? new RoundCutout(Figure.FromUser(mm[0]))
+            : new RectangleCutout(Figure.FromUser(mm[0]), Figure.FromUser(mm[1]), Figure.FromUser(corner ?? 0));
     }
 
     private static ImmutableArray<ExtraHole>? ExtraHoles(TableReader table, DeskReading reading)

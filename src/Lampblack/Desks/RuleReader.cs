@@ -13,6 +13,7 @@ internal static class RuleReader
     public static Rule? Read(TableReader table, DeskReading reading, string id, MarkStyle usual, TextStyle text)
     {
         var style = StyleReader.Style(table, reading, usual);
+        StyleReader.Idle(table, reading, usual, style, []);
         var copies = StyleReader.Copies(table, reading);
         var width = table.LengthMm("width", 0.05, 50) ?? 0.5;
         var titleText = StyleReader.Text(table, text);

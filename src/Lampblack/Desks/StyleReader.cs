@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -14,6 +15,9 @@ internal static class StyleReader
     /// <summary>Copies nearer than this are one smear.</summary>
     private const double SmallestStepMm = 0.1;
 
+    /// <summary>Less toner than this is no cover.</summary>
+    private const double LeastCover = 0.05;
+
     private static readonly ImmutableArray<(string Word, LightRole Value)> Roles =
         [("lit", LightRole.Lit), ("unlit", LightRole.Unlit), ("hidden", LightRole.Hidden)];
 
@@ -26,19 +30,42 @@ internal static class StyleReader
 
         // Behind its cover a hidden mark shows no ink of its own, so a colour that was chosen goes into its opening.
         var backed = table.Flag("backed") ?? (usual.Backed || (role == LightRole.Hidden && chosen is not null && chosen != Quantities.Ink.None));
-        var cover = table.Number("cover", 0.05, 1) ?? usual.CoverShare;
+        var cover = table.Number("cover", LeastCover, 1) ?? usual.CoverShare;
         var style = new MarkStyle(role, chosen, backed, cover);
-        if (style.Role != LightRole.Unlit && style.Ink is null)
+        if (style.Role != LightRole.Unlit && (style.Ink is null || style.Ink == Quantities.Ink.FullK))
         {
             reading.Findings.Add(Finding.Stop(
                 "ink-black-cannot-shine",
-                "this is to shine, but its ink is the field's own black, which lets no light through",
+                style.Ink is null && !reading.FieldIsBlack
+                    ? "this is to shine, but it is in the field's own ink, behind which the mask stays black"
+                    : "this is to shine, but its ink is black, which lets no light through",
                 "give it another `ink`, or `role = \"unlit\"`",
                 table.Has("ink") ? table.SpanOf("ink") : table.SpanOf("role")));
             return style with { Role = LightRole.Unlit };
         }
 
         return style;
+    }
+
+    /// <summary>Reports <c>cover</c> and <c>backed</c> where neither the item's marks nor its ranges, which take both from it, have a use for them.</summary>
+    public static void Idle(TableReader table, DeskReading reading, MarkStyle usual, MarkStyle style, IEnumerable<MarkStyle> ranges)
+    {
+        var asked = table.Raw("role") is TextNode role ? role.Value != "unlit" : usual.Role != LightRole.Unlit;
+        if (asked && style.Role == LightRole.Unlit)
+        {
+            // It was to shine in black, which is told already; what it was to look like is not known.
+            return;
+        }
+
+        MarkStyle[] all = [style, .. ranges];
+        var covers = table.Raw("cover") is not NumberNode { Value: >= LeastCover and <= 1 } || all.Any(mark => mark.Role == LightRole.Hidden);
+        KeyUnused.Report(table, reading, covers ? [] : ["cover"], "only what is `hidden` has a cover");
+        var backs = all.Any(mark => mark.Backed && mark.Role != LightRole.Unlit && mark.Ink != Quantities.Ink.None);
+        KeyUnused.Report(
+            table,
+            reading,
+            table.Raw("backed") is FlagNode { Value: true } && !backs ? ["backed"] : [],
+            style.Role == LightRole.Unlit ? "behind what is `unlit` the mask has no opening to print an ink in" : "`white` is bare paper, and there is no ink to print");
     }
 
     /// <summary>Reads an ink by name; says whether the key was there. A null ink is the field's own.</summary>
@@ -51,7 +78,8 @@ internal static class StyleReader
 
         if (name is NamedInks.FieldWord or "black")
         {
-            return (true, null);
+            // Black is what people call the toner: on a field of another ink they want to see black.
+            return (true, name == NamedInks.FieldWord || reading.FieldIsBlack ? null : Quantities.Ink.FullK);
         }
 
         if (reading.Inks.Find(name) is { } ink)
@@ -154,9 +182,11 @@ internal static class StyleReader
         Require(grid, reading, "columns", "`columns = 4`: how many copies stand side by side");
         Require(grid, reading, "rows", "`rows = 2`: how many rows there are");
         var steps = Steps(grid, reading, alone => (alone, alone));
+
+        // A grid of a single row has nothing below it; with its step downwards it would climb, as a row does.
         return columns is { } c && rows is { } r && steps is { } step
             && Apart((c < 2 || Math.Abs(step.XMm) >= SmallestStepMm) && (r < 2 || Math.Abs(step.YMm) >= SmallestStepMm), grid, reading)
-            ? new(c, r, step.XMm, step.YMm)
+            ? new(c, r, step.XMm, r == 1 ? 0 : step.YMm)
             : Repetition.Once;
     }
 

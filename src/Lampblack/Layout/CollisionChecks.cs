@@ -46,6 +46,8 @@ internal static class CollisionChecks
 
     private static void Words(LaidPanel laid, List<Finding> findings)
     {
+        var told = new PairFindings();
+
         // Words from left to right: each is compared only with those that start before it ends.
         var texts = laid.Texts.OrderBy(text => text.Box.LeftMm).ToList();
         for (var first = 0; first < texts.Count; first++)
@@ -55,7 +57,7 @@ internal static class CollisionChecks
                 var (a, b) = (texts[first], texts[second]);
                 if (a.Box.Overlaps(b.Box) && a.Shape.Touches(b.Shape))
                 {
-                    findings.Add(Finding.Warn(
+                    told.Add(a.Origin, b.Origin, Finding.Warn(
                         "texts-collide",
                         $"{Shown.Code(a.Words)} of {Shown.Code(a.Origin.Item)} and {Shown.Code(b.Words)} of {Shown.Code(b.Origin.Item)} run into each other",
                         "move one of them, make it smaller, or set it in two lines",
@@ -64,6 +66,8 @@ internal static class CollisionChecks
                 }
             }
         }
+
+        findings.AddRange(told.All);
     }
 
     private static Region<PanelSpace> Front(PlacedPart part) => part.Part.Front().Map(

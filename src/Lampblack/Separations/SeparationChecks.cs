@@ -6,6 +6,8 @@ using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -43,7 +45,7 @@ internal static class SeparationChecks
         var outline = separation.Artwork.Laid.Outline;
         foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
         {
-            if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && mark.Style.Role != LightRole.Unlit)
+            if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && (mark.IsLettering || mark.Style.Role != LightRole.Unlit))
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
@@ -88,7 +90,7 @@ internal static class SeparationChecks
             }
 
             return mark.Style.Ink is null && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
-                ? ("is in the field's own ink and lies on the bare field, where it can't be told from it", "`black` means the field's own ink; give it another `ink`, or mix a black under `[inks]` for a field that is not black")
+                ? ("is in the field's own ink and lies on the bare field, where it can't be told from it", "give it another `ink`; `black` is seen only on a field that is not black")
                 : null;
         }
     }
@@ -120,6 +122,7 @@ internal static class SeparationChecks
     /// <summary>Each mark is told of the first one that it meets: among thousands in one place more would only hide the cause.</summary>
     private static void Meeting(List<Shining> shining, double spreadMm, List<Finding> findings)
     {
+        var told = new PairFindings();
         var index = new RegionIndex<PanelSpace>(shining.Select(mark => Region<PanelSpace>.Rectangle(mark.Box)));
         for (var first = 0; first < shining.Count; first++)
         {
@@ -131,15 +134,19 @@ internal static class SeparationChecks
                     continue;
                 }
 
-                findings.Add(Finding.Warn(
+                var why = a.Mark.Style.Role != b.Mark.Style.Role ? "one of them is hidden, the other always lit" : "they differ in colour";
+                var finding = Finding.Warn(
                     "openings-meet",
-                    $"the openings behind {Name(a.Mark)} and {Name(b.Mark)} meet, and {(a.Mark.Style.Role != b.Mark.Style.Role ? "one of them is hidden, the other always lit" : "they differ in colour")}: light of one will show in the other",
+                    $"the openings behind {Name(a.Mark)} and {Name(b.Mark)} meet, and {why}: light of one will show in the other",
                     string.Create(CultureInfo.InvariantCulture, $"keep them {2 * spreadMm:0.##} mm or more apart"),
                     b.Mark.Origin.Span,
-                    b.Mark.Origin.Item));
+                    b.Mark.Origin.Item);
+                told.Add(a.Mark.Origin, b.Mark.Origin, finding, why);
                 break;
             }
         }
+
+        findings.AddRange(told.All);
     }
 
     private static void UnlitTooNear(
@@ -149,7 +156,8 @@ internal static class SeparationChecks
 
         // The mask may be off by the spread itself, so black behind an unlit mark is sure only beyond twice the spread.
         var least = 2 * spreadMm;
-        foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit))
+        // Full K is what the field's own edge is made of, so black words in a glowing area are no worse than the field around it.
+        foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit && mark.Style.Ink != Ink.FullK))
         {
             var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
                 .FirstOrDefault(pair => pair.Mark.Shape.DistanceMm(mark.Shape) < least);
@@ -215,9 +223,9 @@ internal static class SeparationChecks
     private static bool Differ(Mark first, Mark second) =>
         first.Style.Role != second.Style.Role || first.Style.Ink != second.Style.Ink;
 
-    private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
-        ? $"the {mark.Name} of `{mark.Origin.Item}`"
-        : Shown.Code(mark.Name);
+    private static string Name(Mark mark) => mark.IsLettering
+        ? Shown.Code(mark.Name)
+        : $"the {mark.Name} of `{mark.Origin.Item}`";
 
     /// <summary>The holes one by one: a mark is held against those near it only.</summary>
     private sealed class Holes(Region<PanelSpace> holes)

@@ -4,12 +4,15 @@ using System.Linq;
 using System.Text;
 using Lampblack.Desks;
 using Lampblack.Findings;
+using Lampblack.Quantities;
 using Xunit;
 
 namespace Lampblack.Tests.Desks;
 
 public sealed class DeskReaderTests
 {
+    private const string Legend = "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\n";
+
     private const string Head = "lampblack = 1\ntitle = \"T\"\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n";
 
     /// <summary>Each case: what is written inside the panel, and every finding with its place, one to a line.</summary>
@@ -57,12 +60,42 @@ public sealed class DeskReaderTests
         { "fixings = { hole = 3, part = \"screw-m3\", inset = 6, at = [[6, 6]] }", "warn key-unused 6:30\nwarn key-unused 6:50" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { step = 5 }", "stop key-missing 9:7" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\ngrid = { columns = 2, step = 5 }", "stop key-missing 9:8" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2", "warn key-unused 9:8\nwarn key-unused 10:7\nwarn key-unused 12:16\nwarn key-unused 11:11" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2\nlegend = \"A\"\nstates = [\"B\", \"C\"]", "" },
         { "[[panel.rule]]\narc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
         { "[[panel.area]]\ndisc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [1, 10]]\nfrom = 3", "warn key-unused 10:8" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nranges = [{ from = 8, to = 12, ink = \"red\" }]", "warn dial-range 9:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nranges = [{ from = 8, to = 8, ink = \"red\" }]", "warn dial-range 9:11" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nlabels = { \"11\" = \"MAX\" }", "warn dial-label 9:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 2\nlabels = { \"0\" = \"OFF\", \"3\" = \"LOW\" }", "warn dial-label 10:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"log\"\nfrom = 1\nto = 100\nlabels = { \"10\" = \"MID\", \"20\" = \"HIGH\" }", "warn dial-label 12:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [3, 10]]\nlabels = { \"3\" = \"MAX\", \"2\" = \"HIGH\" }", "warn dial-label 10:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nfrom = 0.1\nto = 0.7\nmajor = 0.1\nlabels = { \"0.3\" = \"LOW\" }", "" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nnumerals = \"none\"\nnumeral-height = 2\nfont = \"overpass\"\nlabels = { \"1\" = \"MAX\" }", "warn key-unused 10:18\nwarn key-unused 11:8\nwarn key-unused 12:10" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [1000, 10]]\nmajor = 1e-6\nminor = 0.001", "warn key-unused 10:9\nwarn key-unused 11:9" },
+    };
+
+    /// <summary>Each case: an item with `cover` or `backed`, and every finding with its place. Nothing where one of its marks has a use for the key.</summary>
+    public static TheoryData<string, string> Covers => new()
+    {
+        { Legend + "cover = 0.95", "warn key-unused 9:9" },
+        { Legend + "role = \"unlit\"\ncover = 0.95\nbacked = true", "warn key-unused 10:9\nwarn key-unused 11:10" },
+        { Legend + "role = \"hidden\"\ncover = 0.95", "" },
+        { Legend + "backed = true", "warn key-unused 9:10" },
+        { Legend + "backed = true\nink = \"red\"", "" },
+        { Legend + "role = \"hidden\"\nbacked = true", "warn key-unused 10:10" },
+        { Legend + "role = \"hidden\"\nink = \"red\"\nbacked = true", "" },
+        { Legend + "role = \"unlit\"\nbacked = false", "" },
+        { Legend + "role = \"hidden\"\nink = \"black\"\nbacked = true\ncover = 0.95", "stop ink-black-cannot-shine 10:7" },
+        { "[[panel.area]]\nbox = [10, 10, 20, 5]\nink = \"red\"\nbacked = true", "warn key-unused 9:10" },
+        { "[[panel.rule]]\nline = [[10, 10], [20, 10]]\ncover = 1", "warn key-unused 8:9" },
+        { "[[panel.control]]\npart = \"hole-6\"\nat = [50, 30]\nlegend = \"A\"\nbacked = true", "warn key-unused 10:10" },
+        { "[[panel.control]]\npart = \"hole-6\"\nat = [50, 30]\ncover = 0.95\ndial = { ranges = [{ from = 1, to = 2, role = \"hidden\" }] }", "" },
+        { "[[panel.control]]\npart = \"nonesuch\"\nat = [50, 30]\ncover = 0.95\ndial = { ranges = [{ from = 1, to = 2, role = \"hidden\" }] }", "stop part-unknown 7:8" },
+        { "[[panel.dial]]\nradius = 9\nat = [50, 30]\nbacked = true\nranges = [{ from = 1, to = 2, ink = \"red\" }]", "" },
+        { "[[panel.dial]]\nradius = 9\nat = [50, 30]\nbacked = true\ncover = 0.95\nranges = [{ from = 1, to = 2, role = \"unlit\" }]", "warn key-unused 10:9\nwarn key-unused 9:10" },
+        { "[[panel.dial]]\nradius = 9\nat = [50, 30]\nranges = [{ from = 1, to = 2, cover = 0.95 }]", "warn key-unused 9:39" },
     };
 
     public static TheoryData<string, string> WrongDesks => new()
@@ -77,6 +110,8 @@ public sealed class DeskReaderTests
         { "lampblack = 1\n[inks]\npink = [0, 0, 0]\n[[panel]]\nsize = [50, 50]", "stop value-range 3:8" },
         { "lampblack = 1\n[[font]]\nname = \"a\"\nfile = \"a.ttf\"\n[[font]]\nname = \"a\"\nfile = \"b.ttf\"\n[[panel]]\nsize = [50, 50]", "stop font-name-twice 6:8" },
         { "lampblack = 1\n[[part]]\nid = \"mine\"\n[[panel]]\nsize = [50, 50]", "stop key-missing 2:1" },
+        { "lampblack = 1\n[[part]]\nhole = 20\nhole-corner = 2\nbezel-corner = 1\nstep = 20\n[[panel]]\nsize = [50, 50]", "warn key-unused 4:15\nwarn key-unused 5:16\nwarn key-unused 6:8" },
+        { "lampblack = 1\n[[part]]\nhole = [20, 20]\nhole-corner = 2\nbezel = [25, 25]\nbezel-corner = 1\npositions = 3\nstep = 20\n[[panel]]\nsize = [50, 50]", "" },
         { "lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 20\nbezel = 10\n[[panel]]\nsize = [50, 50]", "stop part-wrong 2:1" },
     };
 
@@ -87,6 +122,45 @@ public sealed class DeskReaderTests
     [Theory]
     [MemberData(nameof(WrongDesks))]
     public void Every_fault_of_a_desk_is_found_at_its_place(string desk, string expected) => Check(desk, expected);
+
+    [Theory]
+    [MemberData(nameof(Covers))]
+    public void A_cover_or_a_backing_that_no_mark_has_a_use_for_is_told(string inPanel, string expected) => Check(Head + inPanel, expected);
+
+    [Theory]
+    [InlineData("", "black", true)]
+    [InlineData("", "field", true)]
+    [InlineData("field = \"black\"\n", "black", true)]
+    [InlineData("field = \"amber\"\n", "black", false)]
+    [InlineData("field = \"amber\"\n", "field", true)]
+    public void Black_is_the_fields_own_ink_only_where_the_field_is_black(string field, string ink, bool own)
+    {
+        var desk = Read("lampblack = 1\n[[panel]]\nsize = [90, 50]\nfield = \"amber\"\n[[panel]]\nsize = [90, 50]\n" + field + Legend + $"role = \"unlit\"\nink = \"{ink}\"");
+        Assert.Empty(desk.Findings);
+        Assert.Equal(own ? null : Ink.FullK, Assert.Single(desk.Value.Panels[1].Items).Style.Ink);
+    }
+
+    [Theory]
+    [InlineData("", "black")]
+    [InlineData("field = \"amber\"\n", "black")]
+    [InlineData("field = \"amber\"\n", "field")]
+    public void What_is_black_or_in_the_fields_own_ink_cannot_shine(string field, string ink) =>
+        Assert.StartsWith("stop ink-black-cannot-shine", Told(Read(Head + field + Legend + $"ink = \"{ink}\"")), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("grid = { columns = 3, rows = 1, step = 20 }", "0,0 20,0 40,0")]
+    [InlineData("grid = { columns = 3, rows = 1, step = [20, 15] }", "0,0 20,0 40,0")]
+    [InlineData("grid = { columns = 1, rows = 3, step = 15 }", "0,0 0,-15 0,-30")]
+    [InlineData("grid = { columns = 2, rows = 2, step = 15 }", "0,0 15,0 0,-15 15,-15")]
+    [InlineData("row = { count = 3, step = [20, 8] }", "0,0 20,8 40,16")]
+    [InlineData("row = { count = 3, step = 20 }", "0,0 20,0 40,0")]
+    public void Copies_stand_beside_and_below_the_first(string copies, string expected)
+    {
+        var desk = Read(Head + Legend + copies);
+        Assert.Empty(desk.Findings);
+        var all = Assert.Single(desk.Value.Panels[0].Items).Copies;
+        Assert.Equal(expected, string.Join(' ', Enumerable.Range(0, all.Count).Select(copy => FormattableString.Invariant($"{all.ShiftOf(copy).DxMm},{all.ShiftOf(copy).DyMm}"))));
+    }
 
     [Fact]
     public void A_misspelt_key_is_answered_with_the_nearest_one()

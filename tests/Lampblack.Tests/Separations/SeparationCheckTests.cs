@@ -15,6 +15,9 @@ public sealed class SeparationCheckTests
     {
         { "[[panel.legend]]\ntext = \"A\"\nat = [40, 30]", "" },
         { "[[panel.area]]\nbox = [75, 20, 10, 5]\nrole = \"lit\"", "mark-off-panel" },
+        { "[[panel.legend]]\ntext = \"AAAAAAAA\"\nat = [78, 30]\nrole = \"unlit\"\nink = \"red\"", "mark-off-panel" },
+        { "[[panel.legend]]\ntext = \"AAAAAAAA\"\nat = [78, 30]", "mark-off-panel" },
+        { "[[panel.rule]]\nline = [[70, 30], [90, 30]]\nrole = \"unlit\"", "" },
         { "[[panel.area]]\nbox = [70, 20, 9.8, 5]\nrole = \"lit\"", "opening-at-edge" },
         { "[[panel.area]]\nbox = [70, 20, 9, 5]\nrole = \"lit\"", "" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.control]]\npart = \"hole-6\"\nat = [35, 22]", "mark-in-hole" },
@@ -37,6 +40,9 @@ public sealed class SeparationCheckTests
         { "[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "mark-not-seen" },
         { "[[panel.area]]\nbox = [30, 20, 20, 20]\n[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "" },
         { "[[panel.area]]\nbox = [-50, -50, 300, 60]", "" },
+        { "field = \"amber\"\n[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "field-not-black" },
+        { "field = \"amber\"\n[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"field\"", "mark-not-seen field-not-black" },
+        { "field = \"amber\"\n[[panel.area]]\nbox = [30, 20, 20, 20]\nrole = \"lit\"\n[[panel.legend]]\nat = [40, 30]\ntext = \"A\"\nrole = \"unlit\"\nink = \"black\"", "field-not-black" },
         { "[[panel.area]]\nbox = [30, 20, 20, 20]\n[[panel.area]]\nbox = [35, 25, 5, 5]\nrole = \"hidden\"", "unlit-near-lit hidden-seen" },
         { "field = \"gray\"\n[[panel.area]]\nbox = [35, 25, 5, 5]\nrole = \"hidden\"", "field-not-black hidden-seen" },
     };
@@ -47,6 +53,41 @@ public sealed class SeparationCheckTests
     {
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n{inPanel}\n"), "full");
         Assert.Equal(codes, string.Join(' ', desk.Findings.Select(finding => finding.Code)));
+    }
+
+    [Theory]
+    [InlineData("full", InkSpace.Cmyk)]
+    [InlineData("gray", InkSpace.Gray)]
+    public void Black_words_on_a_coloured_field_are_printed_in_black(string build, InkSpace space)
+    {
+        var panel = Separated("field = \"amber\"\n[[panel.area]]\nbox = [30, 20, 10, 5]\nink = \"black\"", build);
+        var last = panel.Front.Last(area => area.Region.Contains(new Point<PanelSpace>(35, 22)));
+        Assert.Equal(space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK, last.Ink);
+        Assert.True(panel.Shapes.MaskBlack.Contains(new Point<PanelSpace>(35, 22)));
+    }
+
+    [Fact]
+    public void A_word_is_called_by_itself_even_if_it_is_the_name_of_a_kind_of_mark()
+    {
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.legend]]\ntext = \"dial\"\nat = [79, 30]\n"), "full");
+        Assert.StartsWith("`dial` reaches", Assert.Single(desk.Findings).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Openings_of_two_items_that_meet_many_times_are_told_once_with_their_count()
+    {
+        // Six copies of a red area each meet the white bar below; a green one meets it once and is told by itself.
+        var desk = SeparatedDesk.Of(
+            Encoding.UTF8.GetBytes(
+                "lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\nid = \"a\"\nbox = [5, 20.5, 4, 4]\nrole = \"lit\"\nink = \"red\"\nrow = { count = 6, step = 9 }\n"
+                + "[[panel.area]]\nid = \"b\"\nbox = [60, 20.5, 4, 4]\nrole = \"lit\"\nink = \"green\"\n[[panel.area]]\nid = \"bar\"\nbox = [5, 15, 70, 5]\nrole = \"lit\"\n"),
+            "full");
+        Assert.Equal(["openings-meet", "openings-meet"], desk.Findings.Select(finding => finding.Code));
+        Assert.Equal(
+            "the openings behind the area of `p/a.1` and the area of `p/bar` meet, and they differ in colour: light of one will show in the other (6 times between these two items)",
+            desk.Findings[0].Message);
+        Assert.Equal("the openings behind the area of `p/b` and the area of `p/bar` meet, and they differ in colour: light of one will show in the other", desk.Findings[1].Message);
+        Assert.All(desk.Findings, finding => Assert.Equal("p/bar", finding.Item));
     }
 
     [Fact]
