@@ -12,7 +12,7 @@ namespace Lampblack.SourceText;
 public static class TomlText
 {
     /// <summary>The largest file that is read, in bytes: 2 MB, a thousand times a usual desk.</summary>
-    public const int MaxBytes = 2 * 1024 * 1024;
+    public const int MaxBytes = 2_000_000;
 
     /// <summary>How many tables and lists may stand inside one another. The parser's own limit is 64.</summary>
     public const int MaxDepth = 32;
