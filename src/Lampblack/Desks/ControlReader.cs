@@ -20,6 +20,7 @@ internal static class ControlReader
         var part = word is null ? null : PartReader.Find(word, table, "part", reading);
         var place = table.PlaceMm("at", -DeskReading.FarthestMm, DeskReading.FarthestMm);
         RequireAt(table, reading);
+        var drilled = DrilledReader.Read(table, reading, id, copies);
         var legends = StyleReader.Words(table, reading, "legend", "legends", copies.Count);
         var legendText = StyleReader.Text(table, text);
         var stateText = legendText with { HeightMm = table.LengthMm("state-height", 0.5, 50) ?? legendText.HeightMm * 0.75 };
@@ -40,7 +41,8 @@ internal static class ControlReader
             legendText,
             stateText,
             table.LengthMm("leaders", 0, 20) ?? 0,
-            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null);
+            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null,
+            drilled);
         foreach (var key in new[] { "turn", "side", "gap", "leaders", "dial" })
         {
             // Keys of an item that could not be made are still known keys.
