@@ -75,16 +75,18 @@ internal static class ComparisonSentences
         var pairs = ComparisonControls.Pairs(was.Controls, panel.Controls);
         var moved = pairs.Where(pair => pair.Before.At != pair.Now.At && pair.Before.Centre != pair.Now.Centre).ToList();
         var reshaped = pairs.Where(pair => pair.Before.HoleHash != pair.Now.HoleHash).ToList();
-        var measured = pairs.Except(moved).Where(pair => pair.Before.Centre != pair.Now.Centre).ToList();
+        var shifted = pairs.Except(moved).Where(pair => pair.Before.Centre != pair.Now.Centre).ToList();
+        var measured = shifted.Where(pair => pair.Now.Drilled is not null).ToList();
+        var cleared = shifted.Except(measured).ToList();
         var fresh = panel.Controls.Where(control => !pairs.Any(pair => ReferenceEquals(pair.Now, control))).ToList();
         var gone = was.Controls.Where(control => !pairs.Any(pair => ReferenceEquals(pair.Before, control))).ToList();
         var fixings = was.FixingsHash != panel.FixingsHash;
-        if (moved.Count + reshaped.Count + fresh.Count + gone.Count == 0 && !fixings && measured.Count > 0)
+        if (moved.Count + reshaped.Count + cleared.Count + fresh.Count + gone.Count == 0 && !fixings && measured.Count > 0)
         {
             return $"holes put where they were drilled ({Named(measured.Select(pair => pair.Now.Id))}){(plate ? string.Empty : ", the drilled plate fits")}";
         }
 
-        if (moved.Count + reshaped.Count + measured.Count + gone.Count == 0 && !fixings && fresh.Count > 0)
+        if (moved.Count + reshaped.Count + shifted.Count + gone.Count == 0 && !fixings && fresh.Count > 0)
         {
             return $"new holes ({Named(fresh.Select(control => control.Id))}){(plate ? string.Empty : ", the others unchanged: drill the new ones into the plate")}";
         }
@@ -93,6 +95,7 @@ internal static class ComparisonSentences
         words.AddRange(moved.Select(pair => $"{pair.Now.Id} moved {Number(pair.Before.Centre.DistanceMm(pair.Now.Centre))} mm"));
         words.AddRange(reshaped.Select(pair => $"{pair.Now.Id} has another hole"));
         words.AddRange(measured.Select(pair => $"{pair.Now.Id} as it was drilled"));
+        words.AddRange(cleared.Select(pair => $"{pair.Now.Id} no longer where it was drilled"));
         words.AddRange(fresh.Select(control => $"{control.Id} is new"));
         words.AddRange(gone.Select(control => $"{control.Id} is gone"));
         if (fixings)
