@@ -18,7 +18,7 @@ internal static class ComparisonControls
         .. panel.Items.OfType<Control>().SelectMany(control =>
         {
             // About the origin and not in its place, where the grid would round it another way with every move.
-            var hash = ComparisonFingerprint.OfHoles(HolesAt(control, default));
+            var hash = ComparisonFingerprint.OfHoles([PlacedAt(control, default)]);
             return Enumerable.Range(0, control.Copies.Count).Select(copy =>
             {
                 var (dx, dy) = control.Copies.ShiftOf(copy);
@@ -33,9 +33,9 @@ internal static class ComparisonControls
         }),
     ];
 
-    /// <summary>The holes that a control's part would have at a place.</summary>
-    public static ImmutableArray<Region<PanelSpace>> HolesAt(Control control, Point<PanelSpace> centre) =>
-        ControlLayout.PlacePart(control.Part, centre, control.TurnDegrees, new(control.Id, control.Span)).Holes;
+    /// <summary>A control's part as it would be at a place.</summary>
+    public static PlacedPart PlacedAt(Control control, Point<PanelSpace> centre) =>
+        ControlLayout.PlacePart(control.Part, centre, control.TurnDegrees, new(control.Id, control.Span));
 
     /// <summary>
     /// Pairs what belongs together: by id where the maker gave one; then by place and hole, because ids made from numbers change when a control is

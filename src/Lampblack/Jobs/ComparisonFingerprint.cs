@@ -1,11 +1,14 @@
 using System;
 using System.Collections.Generic;
+using System.Globalization;
 using System.IO;
 using System.Linq;
 using System.Security.Cryptography;
 using System.Text;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Separations;
 
@@ -52,14 +55,29 @@ internal static class ComparisonFingerprint
         }
     });
 
-    /// <summary>Any number of holes; their order does not count.</summary>
-    public static string OfHoles(IEnumerable<Region<PanelSpace>> holes) => Hash(writer =>
+    /// <summary>The holes of parts in their places; their order does not count, nor how a round hole is turned.</summary>
+    public static string OfHoles(IEnumerable<PlacedPart> parts) => Hash(writer =>
     {
-        foreach (var hole in holes.Select(OfRegion).Order(StringComparer.Ordinal))
+        foreach (var hole in parts.SelectMany(OfPart).Order(StringComparer.Ordinal))
         {
             writer.Write(hole);
         }
     });
+
+    private static IEnumerable<string> OfPart(PlacedPart placed)
+    {
+        var part = placed.Part;
+        yield return part is { Key: null, Cutout: RoundCutout round } ? OfDisc(placed.Centre, round.Diameter.Mm) : OfRegion(placed.Holes[0]);
+        var map = Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
+        foreach (var extra in part.ExtraHoles)
+        {
+            yield return OfDisc(map.Apply(new(extra.XMm, extra.YMm)), extra.Diameter.Mm);
+        }
+    }
+
+    /// <summary>A round hole by its figures to 1 µm: its chords turn with the part, the hole does not.</summary>
+    private static string OfDisc(Point<PanelSpace> centre, double diameterMm) =>
+        string.Join(' ', new[] { centre.XMm, centre.YMm, diameterMm }.Select(mm => ((long)Math.Round(mm * 1000, MidpointRounding.AwayFromZero)).ToString(CultureInfo.InvariantCulture)));
 
     private static string OfRegion(Region<PanelSpace> region) => Hash(writer =>
     {

@@ -87,8 +87,8 @@ internal static class DrilledChecks
 
     private static bool Overlap(Control control, Point<PanelSpace> first, Point<PanelSpace> second)
     {
-        var there = ComparisonControls.HolesAt(control, second);
-        return ComparisonControls.HolesAt(control, first).Any(hole => there.Any(hole.Touches));
+        var there = ComparisonControls.PlacedAt(control, second).Holes;
+        return ComparisonControls.PlacedAt(control, first).Holes.Any(hole => there.Any(hole.Touches));
     }
 
     private static string Place(Point<PanelSpace> point) => string.Create(CultureInfo.InvariantCulture, $"[{point.XMm:0.###}, {point.YMm:0.###}]");

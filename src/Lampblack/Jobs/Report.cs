@@ -120,8 +120,8 @@ internal static class Report
         json.WriteString("artworkHash", ComparisonFingerprint.OfArtwork(separation));
         json.WriteString("frontHash", ComparisonFingerprint.OfSide(separation.Front));
         json.WriteString("maskHash", ComparisonFingerprint.OfSide(separation.Mask));
-        json.WriteString("holesHash", ComparisonFingerprint.OfHoles(laid.Parts.SelectMany(part => part.Holes)));
-        json.WriteString("fixingsHash", ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == panel.Fixings?.Span).SelectMany(part => part.Holes)));
+        json.WriteString("holesHash", ComparisonFingerprint.OfHoles(laid.Parts));
+        json.WriteString("fixingsHash", ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == panel.Fixings?.Span)));
         json.WriteNumber("holes", laid.Parts.Sum(part => part.Holes.Length));
         Lengths(json, "plateMm", panel.WidthMm, panel.HeightMm, panel.CornerMm);
         json.WriteStartArray("controls");

@@ -99,7 +99,7 @@ internal sealed class KeySplices(Places places)
             after++;
         }
 
-        if (before > 0 && Text[before - 1] == ',' && !IsRemark(before - 1))
+        if (before > 0 && Text[before - 1] == ',' && !IsRemark(before - 1, start))
         {
             return new(before - 1, end - before + 1, string.Empty);
         }
@@ -118,8 +118,8 @@ internal sealed class KeySplices(Places places)
         return null;
     }
 
-    /// <summary>Whether there may be a remark before this place on its line; then a comma there is perhaps none.</summary>
-    private bool IsRemark(int offset) => Text[places.LineStart(offset)..offset].Contains('#', StringComparison.Ordinal);
+    /// <summary>Whether there may be a remark before this comma on its line, so that it is perhaps none. Before a key on the same line there can't.</summary>
+    private bool IsRemark(int offset, int key) => places.Line(offset) != places.Line(key) && Text[places.LineStart(offset)..offset].Contains('#', StringComparison.Ordinal);
 
     /// <summary>The line break after a place; on the last line the file's first one.</summary>
     private string LineBreak(int offset)

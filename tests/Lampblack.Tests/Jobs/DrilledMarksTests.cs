@@ -51,7 +51,7 @@ public sealed class DrilledMarksTests
     [InlineData("zzzzzz=1,1", "stop drilled-unknown", "`left/lamp`, `left/fan`, `left/row`, `right/fan`")]
     [InlineData("fan=1,1", "stop drilled-unknown", "`left/fan`, `right/fan`")]
     [InlineData("-nobody", "stop drilled-unknown", "controls")]
-    [InlineData("lamp", "stop drilled-form", "lamp")]
+    [InlineData("lamp", "stop drilled-form", "shutter=")]
     [InlineData("=1,1", "stop drilled-form", "=0.3")]
     [InlineData("lamp=1", "stop drilled-form", "decimals")]
     [InlineData("lamp=0,3,0,2", "stop drilled-form", "point")]
