@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.IO;
 using System.Threading;
 using Lampblack.Jobs;
@@ -54,6 +55,27 @@ public sealed class OutputFolder : IDisposable
         catch (Exception exception) when (FileProblemException.IsRefusal(exception))
         {
             throw new FileProblemException($"Cannot write into the folder '{path}': {FileProblemException.Reason(exception)}.", exception);
+        }
+    }
+
+    /// <summary>The largest report that is read for a comparison.</summary>
+    private const long ReportLimitBytes = 32_000_000;
+
+    /// <summary>The report of the last build in a folder; empty where there is none that can be read, which is no fault.</summary>
+    /// <param name="path">The folder.</param>
+    public static ImmutableArray<byte> LastReport(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        try
+        {
+            string report = Path.Combine(RealPath.Of(path), "report.json");
+            return new FileInfo(report) is { Exists: true, LinkTarget: null } && BoundedReading.Read(report, ReportLimitBytes) is { Problem: null } reading
+                ? reading.Bytes
+                : [];
+        }
+        catch (Exception exception) when (FileProblemException.IsRefusal(exception))
+        {
+            return [];
         }
     }
 

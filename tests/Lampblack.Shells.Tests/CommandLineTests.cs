@@ -22,7 +22,7 @@ public sealed class CommandLineTests
         using WorkFolder work = new();
         ProgramRun run = ProgramRun.Of(work.Full, "--help");
         Assert.Equal(0, run.Exit);
-        foreach (string command in new[] { "new", "check", "build", "doctor", "completion" })
+        foreach (string command in new[] { "new", "check", "build", "drilled", "doctor", "completion" })
         {
             Assert.Matches($@"(?m)^  {command}\b", run.Output);
         }
@@ -34,6 +34,7 @@ public sealed class CommandLineTests
     [InlineData("new")]
     [InlineData("check")]
     [InlineData("build")]
+    [InlineData("drilled")]
     [InlineData("doctor")]
     [InlineData("completion")]
     public void Every_commands_help_ends_with_an_example(string command)
@@ -58,6 +59,8 @@ public sealed class CommandLineTests
     [InlineData("build x --only front")]
     [InlineData("new x --like pottery")]
     [InlineData("completion ksh")]
+    [InlineData("drilled")]
+    [InlineData("drilled x --clear")]
     public void Wrong_use_is_exit_code_2_with_a_way_on(string line)
     {
         using WorkFolder work = new();
@@ -87,6 +90,8 @@ public sealed class CommandLineTests
 
     [Theory]
     [InlineData("b", "build")]
+    [InlineData("dr", "drilled")]
+    [InlineData("drilled x --cl", "--clear")]
     [InlineData("build x --pa", "--paper")]
     [InlineData("build x --paper L", "Letter")]
     [InlineData("build x --black ", "safe")]

@@ -45,7 +45,8 @@ internal static class BuildCommand
             progress.Report($"opening {folder}");
             using OutputFolder place = OutputFolder.Open(
                 folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), call.Cancellation);
-            result = call.Await(() => Build.Run(opened.Source, request, progress, call.Cancellation));
+            BuildRequest again = request with { LastReport = OutputFolder.LastReport(folder) };
+            result = call.Await(() => Build.Run(opened.Source, again, progress, call.Cancellation));
             if (!HasStop(result) && result.Files.Length > 0)
             {
                 progress.Report($"writing into {folder}");
@@ -94,6 +95,7 @@ internal static class BuildCommand
             writer.WriteEndArray();
             JsonAnswer.WriteTexts(writer, "removed", writing?.Removed ?? []);
             JsonAnswer.WriteTexts(writer, "summary", result.Summary);
+            ChangeLines.Write(writer, result.Changes);
             JsonAnswer.WriteFindings(writer, findings);
         });
 
@@ -114,6 +116,7 @@ internal static class BuildCommand
             terminal.Say($"  {line}");
         }
 
+        ChangeLines.Say(terminal, result.Changes);
         string nothingNew = writing.Written.IsEmpty ? " (all as they were)" : string.Empty;
         terminal.Say(FormattableString.Invariant($"{result.Files.Length} files in {ShownPath.Of(folder)}{nothingNew}:"));
         int width = result.Files.Max(file => file.Path.Length);

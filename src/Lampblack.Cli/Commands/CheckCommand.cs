@@ -26,7 +26,7 @@ internal static class CheckCommand
     {
         call.Terminal.Log($"reading {desk}");
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
-        BuildRequest request = new(UsualPaper.Here(), "region", Parts: BuildParts.None);
+        BuildRequest request = new(UsualPaper.Here(), "region", Parts: BuildParts.None) { LastReport = OutputFolder.LastReport(opened.UsualOutput) };
         BuildResult result;
         using (ProgressLine progress = new(call.Terminal))
         {

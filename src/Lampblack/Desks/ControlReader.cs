@@ -20,6 +20,7 @@ internal static class ControlReader
         var part = word is null ? null : PartReader.Find(word, table, "part", reading);
         var place = table.PlaceMm("at", -DeskReading.FarthestMm, DeskReading.FarthestMm);
         RequireAt(table, reading);
+        var drilled = DrilledReader.Read(table, reading, id, copies);
         var legends = StyleReader.Words(table, reading, "legend", "legends", copies.Count);
         var legendText = StyleReader.Text(table, text);
         var (side, gap) = (table.Choice("side", Sides), table.LengthMm("gap", -50, 100));
@@ -42,7 +43,8 @@ internal static class ControlReader
             legendText,
             stateText,
             leaders ?? 0,
-            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null);
+            table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null,
+            drilled);
         if (control is { Dial: not null } || !table.Has("dial"))
         {
             // What a dial that could not be read would have made of the keys is not known.

@@ -91,6 +91,7 @@ public enum LegendSide
 /// <param name="StateText">Lettering of the states.</param>
 /// <param name="StateLeadersMm">Length of the short line from each position towards its word; 0 for none.</param>
 /// <param name="Dial">The scale around it, if it has one.</param>
+/// <param name="Drilled">How far off its place the hole was drilled, as measured; null where it was not drilled yet, or not measured.</param>
 public sealed record Control(
     string Id,
     SourceSpan Span,
@@ -107,7 +108,13 @@ public sealed record Control(
     TextStyle LegendText,
     TextStyle StateText,
     double StateLeadersMm,
-    Dial? Dial) : PanelItem(Id, Span, Style, Copies);
+    Dial? Dial,
+    DrilledOffset? Drilled = null) : PanelItem(Id, Span, Style, Copies);
+
+/// <summary>From where a hole was meant to be to where it was drilled, front view.</summary>
+/// <param name="DxMm">To the right.</param>
+/// <param name="DyMm">Upwards.</param>
+public sealed record DrilledOffset(double DxMm, double DyMm);
 
 /// <summary>Where a block of text is held.</summary>
 public enum HorizontalAlign

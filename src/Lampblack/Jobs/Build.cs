@@ -31,6 +31,8 @@ public static class Build
         var setup = PrintSetup.Of(request, findings);
         progress.Report("reading the desk");
         var laid = DeskLoading.Load(source, findings);
+        var last = ComparisonReport.Read(request.LastReport.AsMemory());
+        findings.AddRange(DrilledChecks.Check(laid, last));
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");
@@ -66,10 +68,12 @@ public static class Build
         }
 
         files.AddRange(FontLicences.Of(laid.Desk));
-        files.Add(Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request);
+        files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));
-        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup));
+        var changes = last is null ? [] : Comparison.Of(last, ComparisonReport.Read(report.Bytes.AsMemory()));
+        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
     }
 
     internal static Printable ToPrint(PanelSeparation separation)

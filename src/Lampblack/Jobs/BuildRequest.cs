@@ -53,7 +53,14 @@ public sealed record BuildRequest(
     PrinterFile? Printer = null,
     double? BracketStepMm = null,
     SecondPass SecondPass = SecondPass.None,
-    bool Film = false);
+    bool Film = false)
+{
+    /// <summary>
+    /// <c>report.json</c> of the last build in the output folder; empty where there is none. Nothing that is written depends on it: it only serves to tell what
+    /// changed, and to hold drilled controls where they are.
+    /// </summary>
+    public ImmutableArray<byte> LastReport { get; init; } = [];
+}
 
 /// <summary>Sides that get a second pass of toner, fed other edge first.</summary>
 [Flags]
@@ -78,4 +85,8 @@ public sealed record BuildResult(
     ImmutableArray<OutputFile> Files,
     ImmutableArray<Finding> Findings,
     string Title,
-    ImmutableArray<string> Summary);
+    ImmutableArray<string> Summary)
+{
+    /// <summary>What changed since the last build; empty where there was none to compare with.</summary>
+    public ImmutableArray<BuildChange> Changes { get; init; } = [];
+}

@@ -8,7 +8,12 @@ using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
-/// <summary>The figures of a build, for other programs.</summary>
+/// <summary>The figures of a build, for other programs and for the next build in the same folder.</summary>
+/// <remarks>
+/// Each panel has fingerprints in panel space, whatever sheet it lies on: <c>artworkHash</c> (what the desk asks for), <c>frontHash</c>, <c>maskHash</c>,
+/// <c>holesHash</c>, <c>fixingsHash</c>, and <c>plateMm</c> (width, height, corner), <c>holes</c> (how many). Each of its <c>controls</c> has its <c>atMm</c> as designed,
+/// <c>drilledMm</c> as measured (null where it was not), <c>centreMm</c> where it is laid out, its part and the <c>holeHash</c> of its part's holes as turned.
+/// </remarks>
 internal static class Report
 {
     public const string Schema = "lampblack-report/1";
@@ -104,7 +109,54 @@ internal static class Report
         }
 
         json.WriteEndArray();
+        Fingerprints(json, separation);
         json.WriteEndObject();
+    }
+
+    private static void Fingerprints(Utf8JsonWriter json, PanelSeparation separation)
+    {
+        var laid = separation.Artwork.Laid;
+        var panel = laid.Panel;
+        json.WriteString("artworkHash", ComparisonFingerprint.OfArtwork(separation));
+        json.WriteString("frontHash", ComparisonFingerprint.OfSide(separation.Front));
+        json.WriteString("maskHash", ComparisonFingerprint.OfSide(separation.Mask));
+        json.WriteString("holesHash", ComparisonFingerprint.OfHoles(laid.Parts));
+        json.WriteString("fixingsHash", ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == panel.Fixings?.Span)));
+        json.WriteNumber("holes", laid.Parts.Sum(part => part.Holes.Length));
+        Lengths(json, "plateMm", panel.WidthMm, panel.HeightMm, panel.CornerMm);
+        json.WriteStartArray("controls");
+        foreach (var control in ComparisonControls.Of(panel))
+        {
+            json.WriteStartObject();
+            json.WriteString("id", control.Id);
+            json.WriteString("part", control.Part);
+            Lengths(json, "atMm", control.At.XMm, control.At.YMm);
+            if (control.Drilled is { } drilled)
+            {
+                Lengths(json, "drilledMm", drilled.DxMm, drilled.DyMm);
+            }
+            else
+            {
+                json.WriteNull("drilledMm");
+            }
+
+            Lengths(json, "centreMm", control.Centre.XMm, control.Centre.YMm);
+            json.WriteString("holeHash", control.HoleHash);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Lengths(Utf8JsonWriter json, string name, params System.ReadOnlySpan<double> lengthsMm)
+    {
+        json.WriteStartArray(name);
+        foreach (var mm in lengthsMm)
+        {
+            json.Mm(mm);
+        }
+
+        json.WriteEndArray();
     }
 
     private static void Outline(Utf8JsonWriter json, Outline<SheetSpace> border)

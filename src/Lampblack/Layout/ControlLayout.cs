@@ -14,6 +14,12 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
 
     public void Place(Control control, int copy, Point<PanelSpace> centre, Origin origin, PanelBuilder into)
     {
+        if (control.Drilled is { } drilled)
+        {
+            // Everything around the hole goes where the hole is, so that the next print fits the plate there is.
+            centre += new Vector<PanelSpace>(drilled.DxMm, drilled.DyMm);
+        }
+
         var part = PlacePart(control.Part, centre, control.TurnDegrees, origin);
         into.Parts.Add(part);
         var reach = Reach(part);

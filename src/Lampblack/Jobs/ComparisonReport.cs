@@ -1,0 +1,111 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Geometry;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What a build's <c>report.json</c> tells a later build. A report that is missing, damaged or not ours gives null, never an error: then nothing is compared.</summary>
+internal sealed record ComparisonReport(string Paper, string Black, ImmutableArray<ReportedPanel> Panels, ImmutableArray<ReportedSheet> Sheets)
+{
+    private const int LongestWord = 100;
+    private const double FarthestMm = 1e5;
+
+    public static ComparisonReport? Read(ReadOnlyMemory<byte> bytes)
+    {
+        if (bytes.IsEmpty)
+        {
+            return null;
+        }
+
+        try
+        {
+            using var document = JsonDocument.Parse(bytes);
+            var root = document.RootElement;
+            if (Word(root, "schema") != Report.Schema)
+            {
+                return null;
+            }
+
+            var report = new ComparisonReport(
+                Word(root, "paper"),
+                Word(root, "black"),
+                [.. root.GetProperty("panels").EnumerateArray().Select(Panel)],
+                [.. root.GetProperty("sheets").EnumerateArray().Select(sheet => new ReportedSheet(Word(sheet, "id"), Word(sheet, "pairCode")))]);
+            return IsUnique(report.Panels.Select(panel => panel.Id)) && IsUnique(report.Sheets.Select(sheet => sheet.Id)) ? report : null;
+        }
+        catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
+        {
+            return null;
+        }
+    }
+
+    private static ReportedPanel Panel(JsonElement panel)
+    {
+        var plate = Lengths(panel.GetProperty("plateMm"), 3);
+        var controls = panel.GetProperty("controls").EnumerateArray().Select(Control).ToImmutableArray();
+        return IsUnique(controls.Select(control => control.Id))
+            ? new(
+                Word(panel, "id"),
+                (plate[0], plate[1], plate[2]),
+                Length(panel.GetProperty("spreadMm")),
+                Word(panel, "artworkHash"),
+                Word(panel, "frontHash"),
+                Word(panel, "maskHash"),
+                Word(panel, "holesHash"),
+                Word(panel, "fixingsHash"),
+                panel.GetProperty("holes").GetInt32(),
+                controls)
+            : throw new FormatException("a control stands twice");
+    }
+
+    private static ReportedControl Control(JsonElement control)
+    {
+        var at = Lengths(control.GetProperty("atMm"), 2);
+        var drilled = control.GetProperty("drilledMm") is { ValueKind: not JsonValueKind.Null } element ? Lengths(element, 2) : null;
+        return new(
+            Word(control, "id"),
+            Word(control, "part"),
+            new(at[0], at[1]),
+            drilled is null ? null : new(drilled[0], drilled[1]),
+            Word(control, "holeHash"));
+    }
+
+    /// <summary>A word that may be shown on a terminal; the file may have come from anywhere.</summary>
+    private static string Word(JsonElement parent, string name) =>
+        parent.GetProperty(name).GetString() is { Length: > 0 and <= LongestWord } word && !word.Any(char.IsControl)
+            ? word
+            : throw new FormatException(name);
+
+    private static double Length(JsonElement element) =>
+        element.GetDouble() is var mm && Math.Abs(mm) <= FarthestMm ? mm : throw new FormatException("too far");
+
+    private static double[] Lengths(JsonElement list, int count) =>
+        list.EnumerateArray().Select(Length).ToArray() is var lengths && lengths.Length == count ? lengths : throw new FormatException("another count");
+
+    private static bool IsUnique(IEnumerable<string> ids) => ids.GroupBy(id => id, StringComparer.Ordinal).All(group => !group.Skip(1).Any());
+}
+
+/// <summary>A panel of a report.</summary>
+internal sealed record ReportedPanel(
+    string Id,
+    (double WidthMm, double HeightMm, double CornerMm) PlateMm,
+    double SpreadMm,
+    string ArtworkHash,
+    string FrontHash,
+    string MaskHash,
+    string HolesHash,
+    string FixingsHash,
+    int HoleCount,
+    ImmutableArray<ReportedControl> Controls);
+
+/// <summary>A control of a report: where its hole is meant to be, and where it was drilled.</summary>
+internal sealed record ReportedControl(string Id, string Part, Point<PanelSpace> At, Vector<PanelSpace>? Drilled, string HoleHash)
+{
+    public Point<PanelSpace> Centre => At + (Drilled ?? default);
+}
+
+/// <summary>A sheet of a report.</summary>
+internal sealed record ReportedSheet(string Id, string PairCode);
