@@ -2,6 +2,7 @@ using System;
 using System.Collections.Immutable;
 using Lampblack.Findings;
 using Lampblack.Printers;
+using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
@@ -53,7 +54,11 @@ public sealed record BuildRequest(
     PrinterFile? Printer = null,
     double? BracketStepMm = null,
     SecondPass SecondPass = SecondPass.None,
-    bool Film = false);
+    bool Film = false)
+{
+    /// <summary>The step of a bracket where none is given, in mm.</summary>
+    public const double UsualBracketStepMm = Bracket.UsualStepMm;
+}
 
 /// <summary>Sides that get a second pass of toner, fed other edge first.</summary>
 [Flags]

@@ -145,14 +145,14 @@ internal static class SeparationChecks
     private static void UnlitTooNear(
         List<Shining> shining, List<Mark> visible, double spreadMm, List<Finding> findings)
     {
-        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Shape));
+        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Extent));
 
         // The mask may be off by the spread itself, so black behind an unlit mark is sure only beyond twice the spread.
         var least = 2 * spreadMm;
         foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit))
         {
             var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
-                .FirstOrDefault(pair => pair.Mark.Shape.DistanceMm(mark.Shape) < least);
+                .FirstOrDefault(pair => pair.Mark.Extent.DistanceMm(mark.Shape) < least);
             if (near is not null)
             {
                 findings.Add(Finding.Warn(
@@ -215,7 +215,7 @@ internal static class SeparationChecks
     private static bool Differ(Mark first, Mark second) =>
         first.Style.Role != second.Style.Role || first.Style.Ink != second.Style.Ink;
 
-    private static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
+    internal static string Name(Mark mark) => mark.Name is "area" or "rule" or "range" or "dial" or "leader"
         ? $"the {mark.Name} of `{mark.Origin.Item}`"
         : Shown.Code(mark.Name);
 
@@ -238,7 +238,7 @@ internal static class SeparationChecks
         public Mark Mark => mark;
 
         /// <summary>Holds the opening.</summary>
-        public Box<PanelSpace> Box { get; } = mark.Shape.Bounds.Grow(spreadMm + Resolution.SpreadErrorMm);
+        public Box<PanelSpace> Box { get; } = mark.Extent.Bounds.Grow(spreadMm + Resolution.SpreadErrorMm);
 
         public Region<PanelSpace> Opening => _opening ??= Separator.OpeningOf(mark, spreadMm);
     }
