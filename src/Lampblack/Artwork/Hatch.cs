@@ -32,7 +32,7 @@ public sealed record RingCourse(Point<PanelSpace> Centre, double FromClockDegree
 }
 
 /// <summary>A filled shape as a hatch: which parts of it stay bare paper, the rest being black.</summary>
-internal static class Hatch
+public static class Hatch
 {
     // Both as wide as a line that a laser printer holds on any paper (600 dpi: eight dots and more; common practice, no source).
     private const double RimMm = 0.4;
@@ -50,13 +50,22 @@ internal static class Hatch
     private const double BendStepMm = 0.5;
 
     /// <summary>Whether a shape is large enough for patterns to be told apart in it.</summary>
-    public static bool Fits(Region<PanelSpace> shape, RingCourse? course) => course is not null
-        ? course.WidthMm >= LeastWidthMm - 1e-6 && course.LengthMm >= LeastLengthMm
-        : !shape.Grow(-LeastWidthMm / 2).IsEmpty;
+    /// <param name="shape">The shape.</param>
+    /// <param name="course">The ring it follows; null for none.</param>
+    public static bool Fits(Region<PanelSpace> shape, RingCourse? course)
+    {
+        ArgumentNullException.ThrowIfNull(shape);
+        return course is not null
+            ? course.WidthMm >= LeastWidthMm - 1e-6 && course.LengthMm >= LeastLengthMm
+            : !shape.Grow(-LeastWidthMm / 2).IsEmpty;
+    }
 
     /// <summary>What stays bare of a shape.</summary>
+    /// <param name="pattern">The pattern.</param>
+    /// <param name="shape">The shape.</param>
+    /// <param name="course">The ring it follows; null for none.</param>
     public static Region<PanelSpace> Bare(HatchPattern pattern, Region<PanelSpace> shape, RingCourse? course) =>
-        course is null ? InArea(pattern, shape) : InRing(pattern, shape, course);
+        course is null ? InArea(pattern, shape ?? throw new ArgumentNullException(nameof(shape))) : InRing(pattern, shape, course);
 
     /// <summary>An area gets a bare rim, from which the pattern keeps off, so that its outline is as sharp as it is in colour.</summary>
     private static Region<PanelSpace> InArea(HatchPattern pattern, Region<PanelSpace> shape)

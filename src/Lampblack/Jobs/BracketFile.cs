@@ -14,7 +14,7 @@ internal static class BracketFile
 
     private const double GramsPerPound = 453.59237;
 
-    // A ream of bond: 500 sheets of 17 by 22 inches (TAPPI T 410).
+    // A ream of bond: 500 sheets of 17 by 22 inches (from memory).
     private const double BondReamM2 = 500 * 17 * 22 * 0.0254 * 0.0254;
 
     // As the pictures assume; heavy, and turned by most machines on their own. Common practice, no source.

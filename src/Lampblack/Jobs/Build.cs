@@ -40,6 +40,11 @@ public static class Build
             .Select(artwork => Separator.Separate(artwork, setup.Printer, setup.Black, setup.SpreadMm, hatches))
             .ToImmutableArray();
         findings.AddRange(separations.SelectMany(separation => separation.Findings));
+        if (request.SecondPass.HasFlag(SecondPass.Front))
+        {
+            findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
+        }
+
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(

@@ -28,6 +28,17 @@ internal static class ColourChecks
     {
         foreach (var (first, count) in Colours(marks))
         {
+            if (first.Name == "dial")
+            {
+                findings.Add(Finding.Note(
+                    "colour-carries-meaning",
+                    $"the marks of `{first.Origin.Item}`{More(count)} are in a colour, which black toner prints as a gray",
+                    "see that their place or a word says what the colour says; ranges become hatches of themselves",
+                    first.Origin.Span,
+                    first.Origin.Item));
+                continue;
+            }
+
             findings.Add(Finding.Warn(
                 "colour-carries-meaning",
                 $"{SeparationChecks.Name(first)}{More(count)} is told from others by its colour, which black toner prints as a gray",

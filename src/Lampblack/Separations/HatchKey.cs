@@ -30,7 +30,7 @@ public sealed class HatchKey
     }
 
     /// <summary>The inks that got a pattern, in their order; beyond <see cref="HatchPatterns.Count"/> patterns come again.</summary>
-    internal ImmutableArray<Ink> Inks => _inks;
+    public ImmutableArray<Ink> Inks => _inks;
 
     /// <summary>Whether a hatch can stand for a mark's colour: it is filled, large enough, and its ink is a colour; grays and bare paper stay what they are.</summary>
     internal static bool CanHatch(Mark mark) => mark.Filled && IsColour(mark.Style.Ink) && Hatch.Fits(mark.Shape, mark.Course);

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 
@@ -28,6 +29,23 @@ public static class SecondPassAreas
         ArgumentNullException.ThrowIfNull(separation);
         return separation.Artwork.Laid.Panel.Field is not null ? []
             : Choked(separation, separation.Shapes.FrontBlack, Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region)), chokeMm);
+    }
+
+    /// <summary>Says where there is nothing to print a second time.</summary>
+    /// <param name="separation">The separated panel.</param>
+    public static ImmutableArray<Finding> CheckFront(PanelSeparation separation)
+    {
+        ArgumentNullException.ThrowIfNull(separation);
+        var panel = separation.Artwork.Laid.Panel;
+        return panel.Field is null ? [] :
+        [
+            Finding.Note(
+                "second-pass-field",
+                $"the field of panel `{panel.Id}` is not black, so its front gets no second pass",
+                "its mask holds the light back: `--second-pass mask` prints that twice",
+                panel.Span,
+                panel.Id),
+        ];
     }
 
     /// <summary>The mask's.</summary>

@@ -36,10 +36,16 @@ public sealed record BracketCopy(int Number, double RightMm, double UpMm)
 /// <param name="Back">The place on the mask, still in front view and before the mask is moved.</param>
 public sealed record BracketSheet(Sheet Sheet, LinePlace? Front, LinePlace? Back)
 {
-    /// <summary>The number of a copy on one side.</summary>
-    internal Region<SheetSpace> Label(BracketCopy copy, Side side) => (side == Side.Front ? Front : Back) is { } place
-        ? SheetText.Centred(copy.Words, place.HeightMm, place.Middle, side, place.QuarterTurns)
-        : Region<SheetSpace>.Empty;
+    /// <summary>The number of a copy on one side, in front view; the mask's before the mask is moved.</summary>
+    /// <param name="copy">The copy.</param>
+    /// <param name="onMask">Whether the mask's is wanted, not the front's.</param>
+    public Region<SheetSpace> Label(BracketCopy copy, bool onMask)
+    {
+        System.ArgumentNullException.ThrowIfNull(copy);
+        return (onMask ? Back : Front) is { } place
+            ? SheetText.Centred(copy.Words, place.HeightMm, place.Middle, onMask ? Side.Back : Side.Front, place.QuarterTurns)
+            : Region<SheetSpace>.Empty;
+    }
 }
 
 /// <summary>A place for a line of lettering.</summary>

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Printers;
@@ -11,9 +12,10 @@ namespace Lampblack.Sheets;
 /// <summary>The pages of a bracket.</summary>
 public static class BracketPages
 {
-    private const double HeadMm = 5;
-    private const double TextMm = 3.4;
-    private const double SmallMm = 2.6;
+    private const double HeadMm = 7;
+    private const double LargestTextMm = 4.4;
+    private const double SmallMm = 3;
+    private const double PaddingMm = 8;
     private const double FrameMm = 0.5;
 
     /// <summary>The two pages of each copy of a sheet. All copies share what is alike: one drawing of the front and one of the mask.</summary>
@@ -33,12 +35,12 @@ public static class BracketPages
         var maskMap = PageMapping.Back(printer, plan.Sheet.Paper);
         foreach (var copy in Bracket.Copies(stepMm))
         {
-            yield return front.With(default, [new(plan.Label(copy, Side.Front).Map(frontMap), mark)]);
+            yield return front.With(default, [new(plan.Label(copy, onMask: false).Map(frontMap), mark)]);
 
             // The move is one in front view; on the page it goes where the mirror, a half-turn and the printer's own turn send it.
             var move = Affine<SheetSpace, SheetSpace>.Shift(copy.RightMm, copy.UpMm).Then(maskMap);
             var here = new Point<SheetSpace>(0, 0);
-            yield return mask.With(move.Apply(here) - maskMap.Apply(here), [new(plan.Label(copy, Side.Back).Map(move), mark)]);
+            yield return mask.With(move.Apply(here) - maskMap.Apply(here), [new(plan.Label(copy, onMask: true).Map(move), mark)]);
         }
     }
 
@@ -54,17 +56,19 @@ public static class BracketPages
         ArgumentNullException.ThrowIfNull(paper);
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
         var lines = Lines(sheets, paper, weight, ink.Space == InkSpace.Gray);
-        var left = marginMm + 8;
-        var top = paper.HeightMm - marginMm - 6;
+        var left = marginMm + 2 + PaddingMm;
+        var top = paper.HeightMm - marginMm - 2 - PaddingMm;
         var box = new Box<SheetSpace>(marginMm + 2, paper.HeightMm / 2, paper.WidthMm - (2 * marginMm) - 4, (paper.HeightMm / 2) - marginMm - 2);
+        var roomMm = box.WidthMm - (2 * PaddingMm);
+        var textMm = Math.Min(LargestTextMm, roomMm / lines.Max(line => SheetText.WidthMm(line, 1)));
         var regions = new List<Region<SheetSpace>> { Region<SheetSpace>.Rectangle(box).Except(Region<SheetSpace>.Rectangle(box.Grow(-FrameMm))) };
-        Add("TO WHOEVER PRINTS THIS", HeadMm, 5);
+        Add("TO WHOEVER PRINTS THIS", HeadMm, textMm * 1.4);
         foreach (var line in lines)
         {
-            Add(line, TextMm, 3.6);
+            Add(line, textMm, textMm * 1.15);
         }
 
-        Add($"Job: {SheetText.Fitting(title, SmallMm, box.WidthMm - 24)}", SmallMm, 6);
+        Add($"Job: {SheetText.Fitting(title, SmallMm, roomMm - 12)}", SmallMm, 0);
         return
         [
             new(paper.WidthMm, paper.HeightMm, whole, whole, [new(Region<SheetSpace>.Union(regions).Map(Affine<SheetSpace, PageSpace>.Identity), ink)]),
