@@ -40,6 +40,24 @@ internal sealed class BuildOptions
     /// <summary>Whether spare copies fill the sheet.</summary>
     internal Option<bool> Fill { get; } = new("--fill") { Description = "Fill the rest of each sheet with spare copies of small panels" };
 
+    /// <summary>A bracket for a copy shop, with its step.</summary>
+    internal Option<string?> Bracket { get; } = new("--bracket")
+    {
+        Description = "One more file for a copy shop, job.pdf: nine copies of each sheet, the mask moved in steps (0.7 mm, or a step you give)",
+        HelpName = "STEP",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
+    /// <summary>Sides that are printed twice.</summary>
+    internal Option<string> SecondPass { get; } = new("--second-pass")
+    {
+        Description = "More files: the black of a side once more, for a black-only printer whose one pass leaks",
+        HelpName = "front|mask|both",
+    };
+
+    /// <summary>The mask for a film.</summary>
+    internal Option<bool> Film { get; } = new("--film") { Description = "One more file: the mask for a clear film that lies behind the front" };
+
     /// <summary>Part of the outputs.</summary>
     internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print) or only the pictures", HelpName = "print|pictures" };
 
@@ -66,7 +84,15 @@ internal sealed class BuildOptions
                 result.AddError($"--spread: '{written}' is not more than 0; 0.5 mm is usual.");
             }
         });
-        foreach (Option option in new Option[] { Output, Paper, Black, Spread, Fill, Only, Json })
+        SecondPass.AcceptOnlyFromAmong("front", "mask", "both");
+        Bracket.Validators.Add(result =>
+        {
+            if (result.Tokens.LastOrDefault()?.Value is { } step && !LengthText.TryRead(step, out _, out string problem))
+            {
+                result.AddError($"--bracket: '{step}' {problem}. Without a step let it stand last.");
+            }
+        });
+        foreach (Option option in new Option[] { Output, Paper, Black, Spread, Fill, Bracket, SecondPass, Film, Only, Json })
         {
             command.Options.Add(option);
         }
@@ -85,6 +111,22 @@ internal sealed class BuildOptions
             "pictures" => BuildParts.Pictures,
             _ => BuildParts.All,
         };
-        return new(paper ?? UsualPaper.Here(), paper is null ? "region" : "option", parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts);
+        return new(
+            paper ?? UsualPaper.Here(), paper is null ? "region" : "option", parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts)
+        {
+            BracketStepMm = StepOf(parsed),
+            SecondPass = parsed.GetValue(SecondPass) switch
+            {
+                "front" => Jobs.SecondPass.Front,
+                "mask" => Jobs.SecondPass.Mask,
+                "both" => Jobs.SecondPass.Front | Jobs.SecondPass.Mask,
+                _ => Jobs.SecondPass.None,
+            },
+            Film = parsed.GetValue(Film),
+        };
     }
+
+    private double? StepOf(ParseResult parsed) => parsed.GetResult(Bracket) is null ? null
+        : parsed.GetValue(Bracket) is { } step && LengthText.TryRead(step, out double mm, out _) ? mm
+        : BuildRequest.UsualBracketStepMm;
 }

@@ -1,18 +1,23 @@
 using System;
 using System.Collections.Immutable;
+using Lampblack.Geometry;
 
 namespace Lampblack.Formats;
 
-/// <summary>A page whose drawing is already packed: most of the work on a file, done once for all files that hold the page.</summary>
+/// <summary>Drawing operators, deflated. One drawing may stand on many pages; a file holds it once.</summary>
+/// <param name="Bytes">The deflated bytes.</param>
+internal sealed record PackedDrawing(ImmutableArray<byte> Bytes);
+
+/// <summary>A page whose drawing is already packed: most of the work on a file, done once for all files and pages that hold it.</summary>
 public sealed class PackedPage
 {
-    private PackedPage(PdfPage page, ImmutableArray<byte> content) => (Page, Content) = (page, content);
+    private PackedPage(PdfPage page, ImmutableArray<PackedDrawing> drawings) => (Page, Drawings) = (page, drawings);
 
     /// <summary>The page.</summary>
     public PdfPage Page { get; }
 
-    /// <summary>Its drawing operators, deflated.</summary>
-    internal ImmutableArray<byte> Content { get; }
+    /// <summary>Its drawings, one after the other.</summary>
+    internal ImmutableArray<PackedDrawing> Drawings { get; }
 
     /// <summary>Packs a page.</summary>
     /// <exception cref="ArgumentException">
@@ -23,6 +28,31 @@ public sealed class PackedPage
         ArgumentNullException.ThrowIfNull(page);
         return page.Problem() is { } problem
             ? throw new ArgumentException(problem, nameof(page))
-            : new(page, Deflate.Zlib(PdfContent.Write(page.Areas).Written));
+            : new(page, [Pack(PdfContent.Write(page.Areas))]);
     }
+
+    /// <summary>Another page with the same drawing, moved as a whole, and more over it. The drawing is not packed again.</summary>
+    /// <param name="move">How far everything on the page is moved, its trim and bleed boxes too.</param>
+    /// <param name="over">What is printed over it, not moved.</param>
+    public PackedPage With(Vector<PageSpace> move, ImmutableArray<Painted<PageSpace>> over)
+    {
+        var page = Page with
+        {
+            Trim = Moved(Page.Trim, move),
+            Bleed = Moved(Page.Bleed, move),
+        };
+        var top = new ByteText(1 << 12);
+        if (move == default)
+        {
+            return new(page, [.. Drawings, Pack(top.Add(PdfContent.Write(over).Written))]);
+        }
+
+        // The state before the move is kept and restored, so that what lies over it is not moved (ISO 32000-1 clause 8.4.2).
+        var before = new ByteText(1 << 6).Add("q 1 0 0 1 "u8).AddPoints(move.DxMm).Add(" "u8).AddPoints(move.DyMm).Add(" cm\n"u8);
+        return new(page, [Pack(before), .. Drawings, Pack(top.Add("Q\n"u8).Add(PdfContent.Write(over).Written))]);
+    }
+
+    private static Box<PageSpace> Moved(Box<PageSpace> box, Vector<PageSpace> move) => box with { LeftMm = box.LeftMm + move.DxMm, BottomMm = box.BottomMm + move.DyMm };
+
+    private static PackedDrawing Pack(ByteText content) => new(Deflate.Zlib(content.Written));
 }

@@ -41,14 +41,16 @@ public static class PdfFile
         }
 
         // The second line tells programs that move files that the contents are not text (ISO 32000-1 clause 7.5.2).
-        var file = new ByteText((1 << 14) + pages.Sum(page => page.Content.Length)).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
+        var file = new ByteText((1 << 14) + pages.Sum(page => page.Drawings.Sum(drawing => drawing.Bytes.Length))).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
         var offsets = new List<int>();
         AddCatalog(file, offsets, options);
-        AddPageList(file, offsets, pages.Length);
+        var drawings = new Dictionary<PackedDrawing, int>(ReferenceEqualityComparer.Instance);
+        var numbers = Number(pages, drawings);
+        AddPageList(file, offsets, numbers);
         AddInfo(file, offsets, options.Title);
-        foreach (var page in pages)
+        foreach (var (page, number) in pages.Zip(numbers))
         {
-            AddPage(file, offsets, page);
+            AddPage(file, offsets, page, number, drawings);
         }
 
         AddEnd(file, offsets);
@@ -68,12 +70,29 @@ public static class PdfFile
         file.Add(" /PickTrayByPDFSize true >> >>\nendobj\n"u8);
     }
 
-    private static void AddPageList(ByteText file, List<int> offsets, int count)
+    /// <summary>Numbers each page, and behind it those of its drawings that no earlier page has.</summary>
+    private static List<int> Number(ImmutableArray<PackedPage> pages, Dictionary<PackedDrawing, int> drawings)
     {
-        Open(file, offsets, PagesNumber).Add("<< /Type /Pages /Count "u8).Add(count).Add(" /Kids ["u8);
-        for (var index = 0; index < count; index++)
+        var numbers = new List<int>();
+        var next = FirstPageNumber;
+        foreach (var page in pages)
         {
-            file.Add(" "u8).Add(FirstPageNumber + (2 * index)).Add(" 0 R"u8);
+            numbers.Add(next++);
+            foreach (var drawing in page.Drawings.Where(drawing => drawings.TryAdd(drawing, next)))
+            {
+                next++;
+            }
+        }
+
+        return numbers;
+    }
+
+    private static void AddPageList(ByteText file, List<int> offsets, List<int> pages)
+    {
+        Open(file, offsets, PagesNumber).Add("<< /Type /Pages /Count "u8).Add(pages.Count).Add(" /Kids ["u8);
+        foreach (var page in pages)
+        {
+            file.Add(" "u8).Add(page).Add(" 0 R"u8);
         }
 
         file.Add(" ] >>\nendobj\n"u8);
@@ -86,19 +105,27 @@ public static class PdfFile
         file.Add(" /Producer (Lampblack) >>\nendobj\n"u8);
     }
 
-    private static void AddPage(ByteText file, List<int> offsets, PackedPage packed)
+    private static void AddPage(ByteText file, List<int> offsets, PackedPage packed, int number, Dictionary<PackedDrawing, int> drawings)
     {
         var page = packed.Page;
-        var number = offsets.Count + 1;
         Open(file, offsets, number).Add("<< /Type /Page /Parent "u8).Add(PagesNumber).Add(" 0 R\n"u8);
         AddBox(file, "/MediaBox"u8, new(0, 0, page.WidthMm, page.HeightMm));
         AddBox(file, "/TrimBox"u8, page.OnPage(page.Trim));
         AddBox(file, "/BleedBox"u8, page.OnPage(page.Bleed));
-        file.Add("/Resources << >> /Contents "u8).Add(number + 1).Add(" 0 R >>\nendobj\n"u8);
+        file.Add("/Resources << >> /Contents "u8);
+        var many = packed.Drawings.Length > 1;
+        file.Add(many ? "[ "u8 : []);
+        foreach (var drawing in packed.Drawings)
+        {
+            file.Add(drawings[drawing]).Add(" 0 R "u8);
+        }
 
-        var content = packed.Content.AsSpan();
-        Open(file, offsets, number + 1).Add("<< /Filter /FlateDecode /Length "u8).Add(content.Length);
-        file.Add(" >>\nstream\n"u8).Add(content).Add("\nendstream\nendobj\n"u8);
+        file.Add(many ? "] >>\nendobj\n"u8 : ">>\nendobj\n"u8);
+        foreach (var drawing in packed.Drawings.Where(drawing => drawings[drawing] > offsets.Count))
+        {
+            Open(file, offsets, drawings[drawing]).Add("<< /Filter /FlateDecode /Length "u8).Add(drawing.Bytes.Length);
+            file.Add(" >>\nstream\n"u8).Add(drawing.Bytes.AsSpan()).Add("\nendstream\nendobj\n"u8);
+        }
     }
 
     /// <summary>The table of places and the trailer (ISO 32000-1 clauses 7.5.4 and 7.5.5); the identifier comes from all that stands before.</summary>

@@ -8,6 +8,7 @@ using System.Threading.Tasks;
 using Lampblack.Artwork;
 using Lampblack.Findings;
 using Lampblack.Layout;
+using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.Sheets;
 
@@ -37,15 +38,25 @@ public static class Build
 
         progress.Report("separating front and mask");
         var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup, laid.Desk.Order), cancellation);
-        var separations = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(panel => Separator.Separate(PanelArtwork.Draw(panel), setup.Printer, setup.Black, setup.SpreadMm))
+        var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
+        var hatches = HatchKey.Of(artworks);
+        var separations = artworks.AsParallel().AsOrdered().WithCancellation(cancellation)
+            .Select(artwork => Separator.Separate(artwork, setup.Printer, setup.Black, setup.SpreadMm, hatches))
             .ToImmutableArray();
         findings.AddRange(separations.SelectMany(separation => separation.Findings));
+        if (request.SecondPass.HasFlag(SecondPass.Front))
+        {
+            findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
+        }
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
+            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
         findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
+        var bracket = request.BracketStepMm is { } stepMm
+            ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
+            : new Checked<ImmutableArray<BracketSheet>>([], []);
+        findings.AddRange(bracket.Findings);
         cancellation.ThrowIfCancellationRequested();
 
         var ordered = Ordered(findings);
@@ -58,7 +69,7 @@ public static class Build
         if (request.Parts.HasFlag(BuildParts.Print))
         {
             progress.Report("writing the print files");
-            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, setup.Printer, cancellation));
+            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, cancellation));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
@@ -76,11 +87,16 @@ public static class Build
         return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
     }
 
-    internal static Printable ToPrint(PanelSeparation separation)
+    internal static Printable ToPrint(PanelSeparation separation, PrintSetup setup, SecondPass secondPass)
     {
         var panel = separation.Artwork.Laid.Panel;
+        var chokeMm = SecondPassAreas.ChokeMm(setup.SpreadMm, PrinterProperties.Unmeasured.SpreadMm);
         return new(
-            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes);
+            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes)
+        {
+            FrontAgain = secondPass.HasFlag(SecondPass.Front) ? SecondPassAreas.Front(separation, chokeMm) : [],
+            MaskAgain = secondPass.HasFlag(SecondPass.Mask) ? SecondPassAreas.Mask(separation, chokeMm) : [],
+        };
     }
 
     /// <summary>Sheets know panels by id only; the maker wants the place in the file.</summary>

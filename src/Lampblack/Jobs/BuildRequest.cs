@@ -2,6 +2,7 @@ using System;
 using System.Collections.Immutable;
 using Lampblack.Findings;
 using Lampblack.Printers;
+using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
@@ -60,6 +61,9 @@ public sealed record BuildRequest(
     /// changed, and to hold drilled controls where they are.
     /// </summary>
     public ImmutableArray<byte> LastReport { get; init; } = [];
+
+    /// <summary>The step of a bracket where none is given, in mm.</summary>
+    public const double UsualBracketStepMm = Bracket.UsualStepMm;
 }
 
 /// <summary>Sides that get a second pass of toner, fed other edge first.</summary>

@@ -55,6 +55,8 @@ internal static class Coupon
         var letter = order switch { WorkOrder.GlueThenDrill => "A", WorkOrder.DrillThenGlue => "B", _ => "C" };
         var desk = DeskReader.Read("coupon", Encoding.UTF8.GetBytes(Desk.Replace("{0}", letter, StringComparison.Ordinal)));
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
-        return Build.ToPrint(Separator.Separate(PanelArtwork.Draw(laid.Value.Panels[0]), setup.Printer, setup.Black, setup.SpreadMm).Value);
+        var artwork = PanelArtwork.Draw(laid.Value.Panels[0]);
+        var separation = Separator.Separate(artwork, setup.Printer, setup.Black, setup.SpreadMm, HatchKey.Of([artwork]));
+        return Build.ToPrint(separation.Value, setup, SecondPass.None);
     }
 }

@@ -4,7 +4,6 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
 using Lampblack.Formats;
-using Lampblack.Printers;
 using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
@@ -15,9 +14,23 @@ internal static class PrintFiles
     /// <summary>Path of a sheet's file, relative to the output folder.</summary>
     public static string Path(Sheet sheet, string side) => $"{sheet.Id}/{side}.pdf";
 
-    public static IEnumerable<OutputFile> Of(string title, ImmutableArray<Sheet> sheets, PrinterProperties printer, CancellationToken cancellation)
+    /// <summary>The files of all sheets.</summary>
+    /// <param name="title">The desk's title.</param>
+    /// <param name="sheets">The sheets.</param>
+    /// <param name="bracket">The sheets with places for the numbers of a bracket; empty where none was asked for.</param>
+    /// <param name="setup">Printer, paper and black.</param>
+    /// <param name="request">What the maker asked for.</param>
+    /// <param name="cancellation">Stops the work between two pages.</param>
+    public static IEnumerable<OutputFile> Of(
+        string title,
+        ImmutableArray<Sheet> sheets,
+        ImmutableArray<BracketSheet> bracket,
+        PrintSetup setup,
+        BuildRequest request,
+        CancellationToken cancellation)
     {
-        // Both pages of all sheets side by side: packing them is nearly all the work.
+        // All pages of all sheets side by side: packing them is nearly all the work.
+        var printer = setup.Printer;
         var pages = sheets.SelectMany(sheet => new Func<PdfPage>[] { () => SheetPdf.FrontPage(sheet, printer), () => SheetPdf.MaskPage(sheet, printer) })
             .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => PackedPage.Of(page())).ToImmutableArray();
         foreach (var (index, sheet) in sheets.Index())
@@ -28,5 +41,50 @@ internal static class PrintFiles
             yield return new(Path(sheet, "mask"), "mask, to be printed on the back of the front, one-sided", PdfFile.Bind([mask], new($"{name} mask", PdfSides.OneSided)));
             yield return new(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind([front, mask], new($"{name}", PdfSides.TwoSidedLongEdge)));
         }
+
+        foreach (var file in sheets.SelectMany(sheet => Extras(title, sheet, setup, request)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()))
+        {
+            if (file is not null)
+            {
+                yield return file;
+            }
+        }
+
+        if (!bracket.IsEmpty)
+        {
+            yield return BracketFile.Of(title, bracket, pages, setup, request);
+        }
+    }
+
+    private static IEnumerable<Func<OutputFile?>> Extras(string title, Sheet sheet, PrintSetup setup, BuildRequest request)
+    {
+        var printer = setup.Printer;
+        if (request.SecondPass.HasFlag(SecondPass.Front))
+        {
+            yield return () => One(
+                SheetPdf.FrontAgainPage(sheet, printer),
+                "front-again",
+                "the front's black once more, where one pass leaks: printed last, on the front, fed other edge first; try it on a spoiled sheet");
+        }
+
+        if (request.SecondPass.HasFlag(SecondPass.Mask))
+        {
+            yield return () => One(
+                SheetPdf.MaskAgainPage(sheet, printer),
+                "mask-again",
+                "the mask's black once more, where one pass leaks: printed last, on the mask, fed other edge first; try it on a spoiled sheet");
+        }
+
+        if (request.Film)
+        {
+            yield return () => One(
+                SheetPdf.FilmPage(sheet, printer),
+                "mask-film",
+                "the mask for a clear film behind the front, its toner against the paper; only film that the printer's maker allows, one-sided");
+        }
+
+        OutputFile? One(PdfPage? page, string side, string purpose) => page is null
+            ? null
+            : new(Path(sheet, side), purpose, PdfFile.Write([page], new($"{title} {sheet.Id} {sheet.PairCode} {side}", PdfSides.OneSided)));
     }
 }

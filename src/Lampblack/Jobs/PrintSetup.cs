@@ -13,6 +13,9 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
     /// <summary>Toner above this share of a layer is reported to flake: 260 % is often given as what a fuser melts, 300 % as too much.</summary>
     private const double FusableLayers = 2.6;
 
+    /// <summary>The build for a printer with black only; colours become grays and hatches.</summary>
+    private const string BlackOnly = "gray";
+
     private const double SmallestSpreadMm = 0.05;
     private const double LargestSpreadMm = 3;
 
@@ -36,7 +39,9 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
     private static BlackBuild ReadBlack(BuildRequest request, PrinterProperties printer, List<Finding> findings)
     {
-        var build = request.Black is { } name ? printer.Build(name) : printer.Builds[0];
+        var build = request.Black is { } name ? printer.Build(name)
+            : request.Printer is { Path.Colour: false } ? printer.Build(BlackOnly)
+            : printer.Builds[0];
         if (build is null)
         {
             findings.Add(Finding.Stop(

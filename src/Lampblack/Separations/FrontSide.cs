@@ -20,7 +20,7 @@ internal static class FrontSide
         var edge = new Painted<PanelSpace>(thin.IsEmpty ? shapes.FrontBlack : sheet.Except(Open(knocked, thin)), field ?? build.Edge);
         ImmutableArray<Painted<PanelSpace>> inside = field is null && build.StandsBack
             ? [.. Rims(coloured, edge.Region, standBackMm), new(Core(Open(knocked, shapes.Covers), sheet, standBackMm), build.Ink)]
-            : [];
+            : [new(shapes.HatchGaps, build.Edge)];
         var crosshairs = new Painted<PanelSpace>(shapes.FrontCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.

@@ -34,6 +34,7 @@ public sealed record PanelSeparation(
 /// <summary>What lies where on a separated panel.</summary>
 /// <param name="Visible">The marks as far as no later mark covers them, in the order of painting.</param>
 /// <param name="Lit">What shines when the lamps are on: lit and hidden marks.</param>
+/// <param name="HatchGaps">What is black between the lines of hatches on a field that is not; on a black field there is nothing to tell.</param>
 /// <param name="Covers">What hidden marks are covered with on the front: their shapes grown by the spread, by ink.</param>
 /// <param name="Openings">
 /// Where the mask is open: lit shapes grown by the spread, hidden ones just as they are, and islands too small to print. A lit legend gets its outline from the
@@ -47,6 +48,7 @@ public sealed record PanelSeparation(
 public sealed record SeparationShapes(
     ImmutableArray<Mark> Visible,
     Region<PanelSpace> Lit,
+    Region<PanelSpace> HatchGaps,
     ImmutableArray<Painted<PanelSpace>> Covers,
     Region<PanelSpace> Openings,
     Region<PanelSpace> FrontBlack,

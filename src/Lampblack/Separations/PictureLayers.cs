@@ -57,6 +57,7 @@ public static class PictureLayers
         return
         [
             new(Region<PanelSpace>.Rectangle(separation.Bleed), MarkInks.Field(separation.Artwork.Laid.Panel, build) ?? build.Ink),
+            new(shapes.HatchGaps, build.Edge),
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
             .. shapes.Covers.Select(Layer),

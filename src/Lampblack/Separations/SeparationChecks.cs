@@ -152,7 +152,7 @@ internal static class SeparationChecks
     private static void UnlitTooNear(
         List<Shining> shining, List<Mark> visible, double spreadMm, List<Finding> findings)
     {
-        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Shape));
+        var index = new RegionIndex<PanelSpace>(shining.Select(pair => pair.Mark.Extent));
 
         // The mask may be off by the spread itself, so black behind an unlit mark is sure only beyond twice the spread.
         var least = 2 * spreadMm;
@@ -160,7 +160,7 @@ internal static class SeparationChecks
         foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit && mark.Style.Ink != Ink.FullK))
         {
             var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
-                .FirstOrDefault(pair => pair.Mark.Shape.DistanceMm(mark.Shape) < least);
+                .FirstOrDefault(pair => pair.Mark.Extent.DistanceMm(mark.Shape) < least);
             if (near is not null)
             {
                 findings.Add(Finding.Warn(
@@ -223,7 +223,7 @@ internal static class SeparationChecks
     private static bool Differ(Mark first, Mark second) =>
         first.Style.Role != second.Style.Role || first.Style.Ink != second.Style.Ink;
 
-    private static string Name(Mark mark) => mark.IsLettering
+    internal static string Name(Mark mark) => mark.IsLettering
         ? Shown.Code(mark.Name)
         : $"the {mark.Name} of `{mark.Origin.Item}`";
 
@@ -246,7 +246,7 @@ internal static class SeparationChecks
         public Mark Mark => mark;
 
         /// <summary>Holds the opening.</summary>
-        public Box<PanelSpace> Box { get; } = mark.Shape.Bounds.Grow(spreadMm + Resolution.SpreadErrorMm);
+        public Box<PanelSpace> Box { get; } = mark.Extent.Bounds.Grow(spreadMm + Resolution.SpreadErrorMm);
 
         public Region<PanelSpace> Opening => _opening ??= Separator.OpeningOf(mark, spreadMm);
     }

@@ -7,6 +7,7 @@ using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Printers;
+using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -24,7 +25,9 @@ public static class Separator
     /// <param name="printer">What is known of the printer.</param>
     /// <param name="build">The black build to use.</param>
     /// <param name="spreadMm">How much larger openings are than what shines.</param>
-    public static Checked<PanelSeparation> Separate(PanelArtwork artwork, PrinterProperties printer, BlackBuild build, double spreadMm)
+    /// <param name="hatches">Which hatch stands for which ink where there is black only; null for the panel's own.</param>
+    public static Checked<PanelSeparation> Separate(
+        PanelArtwork artwork, PrinterProperties printer, BlackBuild build, double spreadMm, HatchKey? hatches = null)
     {
         ArgumentNullException.ThrowIfNull(artwork);
         ArgumentNullException.ThrowIfNull(printer);
@@ -35,20 +38,24 @@ public static class Separator
         var holes = HoleWindows.Of(artwork.Laid);
         var windows = holes.Union();
         var seen = VisibleMarks.Of(artwork.Marks, bleed, windows);
-        ImmutableArray<Mark> visible = [.. seen.Where(mark => !mark.Shape.IsEmpty)];
+        var key = build.Ink.Space != InkSpace.Gray ? null : hatches ?? HatchKey.Of([artwork]);
+        ImmutableArray<Mark> visible = [.. (key is null ? seen : Hatching.Apply(seen, key)).Where(mark => !mark.Shape.IsEmpty)];
         var standBackMm = build.StandsBack ? printer.StandBackMm : 0;
 
         var lit = Region<PanelSpace>.Union(visible.Where(Shines).Select(mark => mark.Shape));
-        var spread = Region<PanelSpace>.Union(visible.Where(mark => Shines(mark) && !MarkInks.IsHidden(mark)).Select(mark => mark.Shape)).Grow(spreadMm);
+        var spread = Region<PanelSpace>.Union(visible.Where(mark => Shines(mark) && !MarkInks.IsHidden(mark)).Select(mark => mark.Extent)).Grow(spreadMm);
         var openings = spread.Union(Region<PanelSpace>.Union(visible.Where(MarkInks.IsHidden).Select(mark => mark.Shape))).Intersect(sheet);
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 
+        var gaps = panel.Field is null ? Region<PanelSpace>.Empty
+            : Region<PanelSpace>.Union(visible.Where(mark => Knocks(mark) && mark.Extent != mark.Shape).Select(mark => mark.Extent.Except(mark.Shape))).Except(knocked);
         var shapes = new SeparationShapes(
             visible,
             lit,
+            gaps,
             MarkInks.Covers(visible, knocked, build, spreadMm),
             openings,
             frontBlack,
@@ -60,14 +67,16 @@ public static class Separator
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
-        return new(separation, SeparationChecks.Check(separation, seen));
+        return new(
+            separation,
+            [.. SeparationChecks.Check(separation, seen), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
     }
 
     /// <summary>Whether light is to come through a mark.</summary>
     internal static bool Shines(Mark mark) => mark.Style is { Role: not LightRole.Unlit, Ink: not null };
 
-    /// <summary>The opening behind a mark: spread for what the front outlines, exact for what is outlined by the mask itself.</summary>
-    internal static Region<PanelSpace> OpeningOf(Mark mark, double spreadMm) => MarkInks.IsHidden(mark) ? mark.Shape : mark.Shape.Grow(spreadMm);
+    /// <summary>The opening behind a mark: spread for what the front outlines (for a hatch also behind what is black between its lines), exact for what is outlined by the mask itself.</summary>
+    internal static Region<PanelSpace> OpeningOf(Mark mark, double spreadMm) => MarkInks.IsHidden(mark) ? mark.Shape : mark.Extent.Grow(spreadMm);
 
     /// <summary>Whether a mark is left out of the front's black: everything but hidden marks and those in the field's own ink.</summary>
     internal static bool Knocks(Mark mark) => mark.Style is { Role: not LightRole.Hidden, Ink: not null };

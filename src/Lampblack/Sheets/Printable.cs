@@ -21,7 +21,14 @@ public sealed record Printable(
     double BleedMm,
     ImmutableArray<Painted<PanelSpace>> Front,
     ImmutableArray<Painted<PanelSpace>> Mask,
-    Region<PanelSpace> Holes);
+    Region<PanelSpace> Holes)
+{
+    /// <summary>What a second pass prints on the front; empty where none was asked for.</summary>
+    public ImmutableArray<Painted<PanelSpace>> FrontAgain { get; init; } = [];
+
+    /// <summary>What a second pass prints on the mask; empty where none was asked for.</summary>
+    public ImmutableArray<Painted<PanelSpace>> MaskAgain { get; init; } = [];
+}
 
 /// <summary>A panel's place on a sheet.</summary>
 /// <param name="Panel">The panel.</param>

@@ -25,7 +25,45 @@ public static class SheetPdf
         return Page(sheet, sheet.Back, PageMapping.Back(printer, sheet.Paper));
     }
 
-    private static PdfPage Page(Sheet sheet, ImmutableArray<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)
+    /// <summary>
+    /// The mask for a clear film that lies behind the front, its toner against the paper: one looks at the toner itself, so the page is not mirrored. The film is
+    /// the first side of a sheet of its own, so what the printer does to side 1 is undone and what it does to side 2 is not.
+    /// </summary>
+    public static PdfPage FilmPage(Sheet sheet, PrinterProperties printer)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        return Page(sheet, sheet.Back, PageMapping.Front(printer));
+    }
+
+    /// <summary>The front once more, fed other edge first; null where nothing of it is printed twice.</summary>
+    public static PdfPage? FrontAgainPage(Sheet sheet, PrinterProperties printer)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        return Again(sheet, panel => panel.FrontAgain, Side.Front, printer, PageMapping.FrontAgain(printer, sheet.Paper));
+    }
+
+    /// <summary>The mask once more, fed other edge first; null where nothing of it is printed twice.</summary>
+    public static PdfPage? MaskAgainPage(Sheet sheet, PrinterProperties printer)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        return Again(sheet, panel => panel.MaskAgain, Side.Back, printer, PageMapping.BackAgain(printer, sheet.Paper));
+    }
+
+    private static PdfPage? Again(
+        Sheet sheet, Func<Printable, ImmutableArray<Painted<PanelSpace>>> areas, Side side, PrinterProperties printer, Affine<SheetSpace, PageSpace> map)
+    {
+        var black = sheet.Panels.SelectMany(panel => areas(panel.Panel).Select(area => new Painted<SheetSpace>(area.Region.Map(panel.Map), area.Ink))).ToImmutableArray();
+        if (black.IsEmpty)
+        {
+            return null;
+        }
+
+        var words = $"second pass of the {(side == Side.Front ? "front" : "mask")}, pair {sheet.PairCode}: printed last, other edge first";
+        var note = new WasteLines(sheet, printer).Place(words, side) ?? Region<SheetSpace>.Empty;
+        return Page(sheet, black.Add(new(note, black[0].Ink)), map);
+    }
+
+    internal static PdfPage Page(Sheet sheet, ImmutableArray<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)
     {
         var trim = Around(sheet.Panels.Select(panel => panel.Trim), map);
         var bleed = Around(sheet.Panels.Select(panel => panel.Trim.Grow(panel.Panel.BleedMm)), map);

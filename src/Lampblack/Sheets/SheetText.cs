@@ -1,3 +1,5 @@
+using System.Linq;
+using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Lettering;
 
@@ -33,4 +35,20 @@ internal static class SheetText
 
     /// <summary>Width of a line of text, in mm.</summary>
     public static double WidthMm(string text, double heightMm) => TextOutline.Line(Face, text, heightMm, heightMm * 0.04).WidthMm;
+
+    /// <summary>A text cut to a width.</summary>
+    public static string Fitting(string text, double heightMm, double widthMm)
+    {
+        var runes = PrintableText.Clean(text).EnumerateRunes().Take(150).ToList();
+        for (var count = runes.Count; count > 0; count--)
+        {
+            var cut = string.Concat(runes.Take(count)) + (count == runes.Count ? string.Empty : "…");
+            if (WidthMm(cut, heightMm) <= widthMm)
+            {
+                return cut;
+            }
+        }
+
+        return string.Empty;
+    }
 }
