@@ -24,7 +24,7 @@ internal static class HatchTiles
         HatchPattern.Falling => Slants(room, -1, 0.4 * scale, 0.7 * scale),
         HatchPattern.Crossed => [.. Slants(room, 1, 0.35 * scale, 0.65 * scale), .. Slants(room, -1, 0.35 * scale, 0.65 * scale)],
         HatchPattern.ThinBars => Bars(room, 0.4 * scale, 0.9 * scale),
-        _ => Bent(room, 0.5 * scale, 0.5 * scale, narrow ? room.HeightMm / 2 : 1.2 * scale),
+        _ => Bent(room, 0.65 * scale, 0.65 * scale, narrow ? room.HeightMm / 2 : 1.2 * scale),
     };
 
     private static IEnumerable<ImmutableArray<Point<ItemSpace>>> Slants(Box<ItemSpace> room, int slope, double bareMm, double blackMm) =>

@@ -17,7 +17,8 @@ internal static class ColourChecks
         var findings = new List<Finding>();
         var firstText = artwork.Marks.Length - artwork.Laid.Texts.Length;
         var printed = artwork.Marks.Index().Where(pair => pair.Item.Style.Ink is not null && !pair.Item.Shape.IsEmpty && !HatchKey.CanHatch(pair.Item)).ToList();
-        Lines([.. printed.Where(pair => pair.Index < firstText).Select(pair => pair.Item)], findings);
+        Lines([.. printed.Where(pair => pair.Index < firstText && !pair.Item.Filled).Select(pair => pair.Item)], findings);
+        Lines([.. printed.Where(pair => pair.Item.Filled).Select(pair => pair.Item)], findings);
         Words([.. printed.Where(pair => pair.Index >= firstText).Select(pair => pair.Item)], findings);
         Again(artwork, key, findings);
         return [.. findings];
