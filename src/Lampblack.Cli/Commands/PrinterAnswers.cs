@@ -54,7 +54,7 @@ internal sealed class PrinterAnswers
     /// <param name="prompt">Whom to ask; null where nobody can be asked.</param>
     internal NewPrinter Of(ParseResult parsed, string name, Prompt? prompt)
     {
-        bool isBlackOnly = parsed.GetResult(blackOnly) is null && prompt is not null
+        bool isBlackOnly = parsed.GetResult(blackOnly) is null or { Implicit: true } && prompt is not null
             ? prompt.Ask("Does it print colours, or black only (colour or black)", "colour", text => WordProblem(text, "colour", "black")) == "black"
             : parsed.GetValue(blackOnly);
         Dictionary<string, string?> said = questions.ToDictionary(
