@@ -17,11 +17,17 @@ public sealed record PrinterFile(
     ImmutableArray<BarEntry> Bars,
     ImmutableArray<CoverageEntry> Coverage)
 {
+    /// <summary>A file of which nothing has been learned yet.</summary>
+    public static PrinterFile New(string name, PrinterPath path) => new(name, path, [], [], [], []);
+
     /// <summary>The format's version that is written.</summary>
     public const int Version = 1;
 
     /// <summary>How many register entries have been learned: the number that is printed on sheets made with them, as in <c>register 3</c>.</summary>
     public int Revision => Register.Length;
+
+    /// <summary>Whether the back page needs a half-turn, as the last which-way sheet told; false where none was read.</summary>
+    public bool HalfTurnOfBack => !Turns.IsEmpty && Turns[^1].Tick == Tick.B;
 }
 
 /// <summary>The edge of the sheet that goes into the printer first.</summary>
@@ -124,10 +130,11 @@ public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> 
 /// <param name="SdMm">Standard deviation of either, in mm; above 0.</param>
 public sealed record RegisterReading(double XMm, double YMm, double? RightMm, double? UpMm, double SdMm);
 
-/// <summary>How long a maker found the bars of 100 mm across the sheet, with a ruler.</summary>
+/// <summary>How long the bars of 100 mm across the sheet are, measured with a ruler, with everything undone that the sheet had been made with.</summary>
 /// <param name="FrontMm">The front's; null where it was not measured.</param>
 /// <param name="BackMm">The back's; null where it was not measured.</param>
-public sealed record BarEntry(double? FrontMm, double? BackMm);
+/// <param name="Revision">How many register entries there were when this was stored. It takes part in the register's fit from the next one on, so that <c>register N</c> on a sheet always means the same.</param>
+public sealed record BarEntry(double? FrontMm, double? BackMm, int Revision = 0);
 
 /// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
 /// <param name="Flaked">Those that flaked.</param>

@@ -56,6 +56,36 @@ public sealed record PrinterProperties(
         SideTwo: Affine<SheetSpace, SheetSpace>.Identity,
         HalfTurnOfBack: false);
 
+    /// <summary>What a printer file tells; common practice where it tells nothing.</summary>
+    /// <param name="file">The printer file.</param>
+    /// <param name="paper">The paper of its path.</param>
+    public static PrinterProperties Of(PrinterFile file, PaperSize paper)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return Unmeasured with
+        {
+            Builds = BuildsOf(file),
+            MarginMm = file.Path.MarginMm,
+            LeadingEdgeMm = file.Path.LeadingEdgeMm,
+            SideOne = ScaleEstimate.Of(file).On(paper),
+            SideTwo = RegisterEstimate.Of(file).On(paper),
+            HalfTurnOfBack = file.HalfTurnOfBack,
+        };
+    }
+
+    private static ImmutableArray<BlackBuild> BuildsOf(PrinterFile file)
+    {
+        if (!file.Path.Colour)
+        {
+            return [.. Unmeasured.Builds.Where(build => build.Name is "gray" or "K").OrderBy(build => build.Name == "gray" ? 0 : 1)];
+        }
+
+        // The other inks share alike what K leaves: grey as far as a driver's inks make grey, and the patches of the coverage row are built so too.
+        return CoverageLimit.Of(file).HeldCoverage is { } limit and >= 1 and <= 4
+            ? [new("learned", Ink.Cmyk((limit - 1) / 3, (limit - 1) / 3, (limit - 1) / 3, 1), Ink.FullK), .. Unmeasured.Builds]
+            : Unmeasured.Builds;
+    }
+
     /// <summary>The build of that name, in any case of letters.</summary>
     public BlackBuild? Build(string name) =>
         Builds.FirstOrDefault(build => string.Equals(build.Name, name, StringComparison.OrdinalIgnoreCase));

@@ -2,6 +2,7 @@ using System;
 using System.Linq;
 using System.Text;
 using Lampblack.Geometry;
+using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
 using Lampblack.Tests.Register;
@@ -54,8 +55,8 @@ public sealed class GaugeTests
     {
         var sheet = Sheet();
         var (w, h) = (sheet.Paper.WidthMm, sheet.Paper.HeightMm);
-        var room = SheetRoom.Of(sheet.Paper, Printers.PrinterProperties.Unmeasured);
-        var page = SheetPdf.MaskPage(sheet, Printers.PrinterProperties.Unmeasured);
+        var room = SheetRoom.Of(sheet.Paper, PrinterProperties.Unmeasured);
+        var page = SheetPdf.MaskPage(sheet, PrinterProperties.Unmeasured);
         var tick = Region<PageSpace>.Union(page.Areas.Select(area => area.Region)).Intersect(
             Region<PageSpace>.Rectangle(new(w - room.TurnBoxA.XMm - 2.4, room.TurnBoxA.YMm - 2.4, 4.8, 4.8)));
         Assert.True(tick.AreaMm2 > 2);

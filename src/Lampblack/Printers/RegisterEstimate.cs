@@ -1,0 +1,164 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Geometry;
+using Lampblack.Numerics;
+using Lampblack.Quantities;
+
+namespace Lampblack.Printers;
+
+/// <summary>
+/// Where a printer puts side 2, in front view: what is meant for a place q, counted from the sheet's middle, lands at q + d(q) with
+/// d = shift + turn (-y, x) + (stretch of x times x, stretch of y times y). Five numbers, fitted to all readings, and how well they are known.
+/// </summary>
+public sealed record RegisterEstimate
+{
+    /// <summary>A shift that nobody has measured, either way: standard deviation in mm. From memory, no source.</summary>
+    public const double PriorShiftSdMm = 1.5;
+
+    /// <summary>A turn that nobody has measured: standard deviation in degrees. From memory, no source.</summary>
+    public const double PriorTurnSdDegrees = 0.3;
+
+    /// <summary>A stretch that nobody has measured: standard deviation in percent. From memory, no source.</summary>
+    public const double PriorStretchSdPercent = 0.1;
+
+    /// <summary>A stretch beyond this is no printer's own but a page that was fitted to another paper: refused, never learned.</summary>
+    public const double LargestStretchPercent = 0.6;
+
+    // Two lengths of 100 mm, each read to 0.2 mm: their difference.
+    private const double BarsSdShare = 0.0028;
+
+    private const double DegreesPerRadian = 180 / Math.PI;
+
+    private static readonly ImmutableArray<Observation> Prior =
+    [
+        new([1, 0, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 1, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 0, 1, 0, 0], 0, PriorTurnSdDegrees / DegreesPerRadian),
+        new([0, 0, 0, 1, 0], 0, PriorStretchSdPercent / 100),
+        new([0, 0, 0, 0, 1], 0, PriorStretchSdPercent / 100),
+    ];
+
+    private readonly LinearFit _fit;
+
+    private RegisterEstimate(LinearFit fit, int revision, int readings)
+    {
+        _fit = fit;
+        Revision = revision;
+        Readings = readings;
+    }
+
+    /// <summary>How many entries of the printer file it rests on.</summary>
+    public int Revision { get; }
+
+    /// <summary>How many single readings these entries hold.</summary>
+    public int Readings { get; }
+
+    /// <summary>How far side 2 lies to the right at the sheet's middle.</summary>
+    public double ShiftRightMm => _fit.Mean[0];
+
+    /// <summary>Its standard deviation.</summary>
+    public double ShiftRightSdMm => _fit.Sd(0);
+
+    /// <summary>How far side 2 lies up at the sheet's middle.</summary>
+    public double ShiftUpMm => _fit.Mean[1];
+
+    /// <summary>Its standard deviation.</summary>
+    public double ShiftUpSdMm => _fit.Sd(1);
+
+    /// <summary>How far side 2 is turned, counter-clockwise.</summary>
+    public double TurnDegrees => _fit.Mean[2] * DegreesPerRadian;
+
+    /// <summary>Its standard deviation.</summary>
+    public double TurnSdDegrees => _fit.Sd(2) * DegreesPerRadian;
+
+    /// <summary>How much wider side 2 is than side 1.</summary>
+    public double StretchXPercent => _fit.Mean[3] * 100;
+
+    /// <summary>Its standard deviation.</summary>
+    public double StretchXSdPercent => _fit.Sd(3) * 100;
+
+    /// <summary>How much taller side 2 is than side 1.</summary>
+    public double StretchYPercent => _fit.Mean[4] * 100;
+
+    /// <summary>Its standard deviation.</summary>
+    public double StretchYSdPercent => _fit.Sd(4) * 100;
+
+    /// <summary>Covariance of shift right, shift up (mm), turn (radians), stretch of x and of y (shares), row by row.</summary>
+    public ImmutableArray<ImmutableArray<double>> Covariance => _fit.Covariance;
+
+    /// <summary>The estimate from all that a printer file holds.</summary>
+    public static RegisterEstimate Of(PrinterFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return Of(file, file.Revision);
+    }
+
+    /// <summary>The estimate as it was when the printer file had only so many register entries: what was undone on sheets that say <c>register N</c>.</summary>
+    /// <param name="file">The printer file.</param>
+    /// <param name="revision">How many of its register entries to use, the oldest first; from 0 to as many as there are.</param>
+    public static RegisterEstimate Of(PrinterFile file, int revision)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentOutOfRangeException.ThrowIfNegative(revision);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(revision, file.Revision);
+        ImmutableArray<RegisterReading> readings = [.. file.Register.Take(revision).SelectMany(entry => entry.Readings)];
+
+        // A bar counts from the next entry on, so that "register N" always stands for the same numbers.
+        var bars = file.Bars.Where(bar => bar.Revision < revision).SelectMany(OfBar);
+        return new(LeastSquares.Fit([.. Prior, .. readings.SelectMany(OfReading), .. bars]), revision, readings.Length);
+    }
+
+    /// <summary>Where side 2 is expected to lie at a place of the sheet, counted from the sheet's middle.</summary>
+    /// <param name="xMm">The place, to the right.</param>
+    /// <param name="yMm">The place, upwards.</param>
+    public Displacement At(double xMm, double yMm)
+    {
+        ImmutableArray<double> right = Right(xMm, yMm);
+        ImmutableArray<double> up = Up(xMm, yMm);
+        return new(_fit.MeanOf(right), _fit.MeanOf(up), _fit.SdOf(right), _fit.SdOf(up));
+    }
+
+    /// <summary>What the printer does to side 2, relative to side 1, on a paper.</summary>
+    public Affine<SheetSpace, SheetSpace> On(PaperSize paper)
+    {
+        ArgumentNullException.ThrowIfNull(paper);
+        var toMiddle = Affine<SheetSpace, SheetSpace>.Shift(-paper.WidthMm / 2, -paper.HeightMm / 2);
+        var turn = _fit.Mean[2];
+        var map = new Affine<SheetSpace, SheetSpace>(1 + _fit.Mean[3], -turn, ShiftRightMm, turn, 1 + _fit.Mean[4], ShiftUpMm);
+        return toMiddle.Then(map).Then(toMiddle.Inverse());
+    }
+
+    private static ImmutableArray<double> Right(double xMm, double yMm) => [1, 0, -yMm, xMm, 0];
+
+    private static ImmutableArray<double> Up(double xMm, double yMm) => [0, 1, xMm, 0, yMm];
+
+    private static IEnumerable<Observation> OfReading(RegisterReading reading)
+    {
+        if (reading.RightMm is { } right)
+        {
+            yield return new(Right(reading.XMm, reading.YMm), right, reading.SdMm);
+        }
+
+        if (reading.UpMm is { } up)
+        {
+            yield return new(Up(reading.XMm, reading.YMm), up, reading.SdMm);
+        }
+    }
+
+    private static IEnumerable<Observation> OfBar(BarEntry bar)
+    {
+        if (bar is { FrontMm: { } front, BackMm: { } back })
+        {
+            yield return new([0, 0, 0, 1, 0], (back - front) / 100, BarsSdShare);
+        }
+    }
+}
+
+/// <summary>How far side 2 lies off at one place, in front view, and how well that is known.</summary>
+/// <param name="RightMm">To the right.</param>
+/// <param name="UpMm">Upwards.</param>
+/// <param name="RightSdMm">Standard deviation of the first.</param>
+/// <param name="UpSdMm">Standard deviation of the second.</param>
+public readonly record struct Displacement(double RightMm, double UpMm, double RightSdMm, double UpSdMm);
