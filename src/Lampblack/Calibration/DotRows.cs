@@ -54,7 +54,7 @@ internal static class DotRows
     {
         if (Value(dots.Typed, plus, minus) is var (mm, sd))
         {
-            readings.Add(new(dots.Typed, dots.Place, isUp, mm, Math.Sqrt((sd * sd) + (placeMm * placeMm)), false));
+            readings.Add(new(dots.Typed, dots.Place, isUp, mm, Math.Sqrt((sd * sd) + (placeMm * placeMm)), dots.Bracket is null ? ReadFrom.Dots : ReadFrom.Bracket));
         }
     }
 

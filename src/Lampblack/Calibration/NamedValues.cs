@@ -11,7 +11,7 @@ internal static partial class NamedValues
     private static readonly char[] Separators = [',', ';', ' ', '\t', '\u00A0'];
 
     /// <summary>What stands before the first colon, and the rest; the first is null where there is no colon.</summary>
-    public static (string? Head, string Rest) Head(string text)
+    public static (string? Head, string Tail) Head(string text)
     {
         var colon = text.IndexOf(':', StringComparison.Ordinal);
         return colon < 0 ? (null, text.Trim()) : (text[..colon].Trim(), text[(colon + 1)..].Trim());

@@ -66,7 +66,8 @@ internal sealed partial record ScaleAnswer(Typed Typed, SheetPlace Place, double
                 return null;
             }
 
-            (right, up) = axis == "X" ? (mm, up) : (right, mm);
+            right = axis == "X" ? mm : right;
+            up = axis == "Y" ? mm : up;
         }
 
         return new(typed, place, right, up);

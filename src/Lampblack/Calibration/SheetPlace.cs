@@ -46,7 +46,7 @@ internal sealed partial record SheetPlace(string Name, double XMm, double YMm, d
         typed.Unreadable(
             $"has {Shown.Code(head)} for a place",
             "places are NE, NW, SE and SW, or whole centimetres from the lower left corner such as 6-21",
-            nearest is null ? null : $"{nearest}:{NamedValues.Head(typed.Text).Rest}");
+            nearest is null ? null : $"{nearest}:{NamedValues.Head(typed.Text).Tail}");
         return null;
     }
 

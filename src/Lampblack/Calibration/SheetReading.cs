@@ -9,15 +9,28 @@ namespace Lampblack.Calibration;
 /// <param name="IsUp">Whether it is upwards; else to the right.</param>
 /// <param name="ValueMm">How far.</param>
 /// <param name="SdMm">Standard deviation of that.</param>
-/// <param name="IsScale">Whether it was read at a scale; else from dots.</param>
-internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, double ValueMm, double SdMm, bool IsScale)
+/// <param name="Kind">What it was read from.</param>
+internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, double ValueMm, double SdMm, ReadFrom Kind)
 {
     /// <summary>How it is named to the maker.</summary>
-    public string Name => IsScale ? $"{Place.Name} {(IsUp ? "y" : "x")}" : $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}";
+    public string Name => Kind == ReadFrom.Scale ? $"{Place.Name} {(IsUp ? "y" : "x")}" : $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}";
 
     /// <summary>Shares of shift right and up, turn, stretch of x and y in it.</summary>
     public ImmutableArray<double> Shares => IsUp ? [0, 1, Place.XMm, 0, Place.YMm] : [1, 0, -Place.YMm, Place.XMm, 0];
 
     /// <summary>As an equation.</summary>
     public Observation Observation => new(Shares, ValueMm, SdMm);
+}
+
+/// <summary>What a number was read from.</summary>
+internal enum ReadFrom
+{
+    /// <summary>A scale beside a turn box.</summary>
+    Scale,
+
+    /// <summary>A block of dots.</summary>
+    Dots,
+
+    /// <summary>A block of dots on a sheet of a bracket.</summary>
+    Bracket,
 }
