@@ -48,7 +48,8 @@ internal sealed class OddOne
         var best = slips.FirstOrDefault(slip => slip.Fits);
         if (best is null)
         {
-            var worst = readings.MaxBy(reading => Math.Abs(Residual(readings, reading, false)))!;
+            var fit = Fit(readings, false);
+            var worst = readings.MaxBy(reading => Math.Abs(Residual(fit, reading.Observation)))!;
             return new("more than one of the readings is off", $"read all of them again; the one that fits least is {worst.Name}. Nothing was stored", null);
         }
 
@@ -124,16 +125,20 @@ internal sealed class OddOne
 
     private static double Expected(ImmutableArray<SheetReading> others, SheetReading reading) => Fit(others, false).MeanOf(reading.Shares);
 
-    private static double Worst(ImmutableArray<SheetReading> readings, bool looseStretch) =>
-        readings.IsEmpty ? 0 : readings.Max(reading => Math.Abs(Residual(readings, reading, looseStretch)));
-
-    private static double Residual(ImmutableArray<SheetReading> readings, SheetReading reading, bool looseStretch)
+    /// <summary>The largest residual in its own standard deviations, of the readings and of what is believed of any printer.</summary>
+    private static double Worst(ImmutableArray<SheetReading> readings, bool looseStretch)
     {
         var fit = Fit(readings, looseStretch);
-        var variance = (reading.SdMm * reading.SdMm) - fit.CovarianceOf(reading.Shares, reading.Shares);
+        return Prior(looseStretch).Concat(readings.Select(reading => reading.Observation)).Max(observation => Math.Abs(Residual(fit, observation)));
+    }
 
-        // A reading that nothing else controls leaves nothing over, whatever it is.
-        return variance < reading.SdMm * reading.SdMm * 1e-3 ? 0 : (reading.ValueMm - fit.MeanOf(reading.Shares)) / Math.Sqrt(variance);
+    private static double Residual(LinearFit fit, Observation observation)
+    {
+        var variance = observation.Sd * observation.Sd;
+        var left = variance - fit.CovarianceOf(observation.Coefficients, observation.Coefficients);
+
+        // What nothing else controls leaves nothing over, whatever it is.
+        return left < variance * 1e-3 ? 0 : (observation.Value - fit.MeanOf(observation.Coefficients)) / Math.Sqrt(left);
     }
 
     private static LinearFit Fit(ImmutableArray<SheetReading> readings, bool looseStretch) =>
