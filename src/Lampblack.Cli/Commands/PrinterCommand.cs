@@ -17,6 +17,7 @@ internal static class PrinterCommand
         command.Subcommands.Add(PrinterListCommand.Create());
         command.Subcommands.Add(PrinterExportCommand.Create());
         command.Subcommands.Add(PrinterImportCommand.Create());
+        command.Subcommands.Add(PrinterLearnCommand.Create());
         command.Subcommands.Add(PrinterForgetCommand.Create());
         HelpWithExamples.Add(command, "lampblack printer new study", "lampblack printer show study");
         return command;

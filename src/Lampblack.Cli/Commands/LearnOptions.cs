@@ -1,0 +1,82 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Linq;
+using Lampblack.Jobs;
+
+namespace Lampblack.Cli.Commands;
+
+/// <summary>The options of <c>printer learn</c>.</summary>
+internal sealed class LearnOptions
+{
+    private readonly Option<string[]> dots = Many("--dots", "Dots that shine in each row, after the place beside the block; of a bracket's sheet after its number, as in 5@6-21:N=1", "6-21:N=2,E=0,S=3,W=1");
+
+    private readonly Option<string[]> readings = Many("--reading", "Where the back's line stands at a scale, right and up of the middle, in mm or in marks (+2c)", "NE:x=+0.3,y=-0.1");
+
+    private readonly Option<string> tick = new("--tick") { Description = "Where the tick of a which-way sheet is", HelpName = "A|B|front|none" };
+
+    private readonly Option<string> cross = new("--cross") { Description = "On which side of the which-way sheet your pencil cross is", HelpName = "front|back" };
+
+    private readonly Option<string[]> bars = Many("--bar", "How long the bars of 100 mm are by a ruler", "front=99.8,back=99.7");
+
+    private readonly Option<string[]> flaked = Many("--flaked", "Patches that flaked when rubbed, folded or taped", "C300,C320");
+
+    private readonly Option<string[]> held = Many("--held", "Patches that held", "C240");
+
+    private readonly Option<string> register = new("--register") { Description = "The number behind 'register' on that sheet; the newest if not told", HelpName = "N" };
+
+    private readonly Option<string> step = new("--step") { Description = "The bracket's step; 0.7 mm if not told", HelpName = "MM" };
+
+    private IEnumerable<Option> All => [dots, readings, tick, cross, bars, flaked, held, register, step];
+
+    /// <summary>Adds the options to the command.</summary>
+    /// <param name="command">The command.</param>
+    internal void AddTo(Command command)
+    {
+        foreach (Option option in All)
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>Whether any of the options was used.</summary>
+    /// <param name="result">The parsed command.</param>
+    internal bool AnyIn(CommandResult result) => All.Any(option => result.GetResult(option) is { Implicit: false });
+
+    /// <summary>What was typed.</summary>
+    /// <param name="parsed">The arguments.</param>
+    internal LearnAnswers Of(ParseResult parsed) => new(
+        Joined(parsed.GetValue(dots)),
+        Joined(parsed.GetValue(readings)),
+        parsed.GetValue(tick),
+        parsed.GetValue(cross),
+        parsed.GetValue(bars) is { Length: > 0 } lengths ? [string.Join(' ', lengths)] : [],
+        [.. parsed.GetValue(flaked) ?? []],
+        [.. parsed.GetValue(held) ?? []],
+        parsed.GetValue(register),
+        parsed.GetValue(step));
+
+    private static Option<string[]> Many(string name, string description, string form) =>
+        new(name) { Description = description, HelpName = form, AllowMultipleArgumentsPerToken = true };
+
+    /// <summary>A text with blanks comes in pieces: one without a colon goes on with the one before.</summary>
+    private static ImmutableArray<string> Joined(string[]? pieces)
+    {
+        List<string> texts = [];
+        foreach (string piece in pieces ?? [])
+        {
+            if (texts.Count > 0 && !piece.Contains(':', StringComparison.Ordinal))
+            {
+                texts[^1] += $" {piece}";
+            }
+            else
+            {
+                texts.Add(piece);
+            }
+        }
+
+        return [.. texts];
+    }
+}

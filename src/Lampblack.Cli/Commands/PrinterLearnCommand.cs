@@ -1,0 +1,140 @@
+using System;
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.IO;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Host;
+using Lampblack.Jobs;
+
+namespace Lampblack.Cli.Commands;
+
+/// <summary><c>lampblack printer learn NAME</c>: tells a printer file what was seen on a sheet.</summary>
+internal static class PrinterLearnCommand
+{
+    private const string Schema = "lampblack-printer-learn/1";
+
+    private static readonly string[] Examples =
+    [
+        "lampblack printer learn study",
+        "lampblack printer learn study --tick A --cross front",
+        "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1",
+        "lampblack printer learn study --reading NE:x=+0.3,y=-0.1 --reading SW:x=+2c,y=0 --register 1",
+        "lampblack printer learn study --bar front=99.8,back=99.7 --flaked C300,C320 --held C240",
+        "lampblack printer learn study --dots 5@10-15:N=1,E=0,S=0,W=2 --step 0.7mm",
+    ];
+
+    /// <summary>The command.</summary>
+    internal static Command Create()
+    {
+        Argument<string> name = PrinterCommand.NameArgument();
+        LearnOptions options = new();
+        Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
+        Command command = new("learn", "Learn from what was seen on a printed sheet. At a terminal it asks one thing after the other where nothing is told. Exit code 1 where an answer can't be.") { name };
+        options.AddTo(command);
+        command.Options.Add(json);
+        command.Validators.Add(result =>
+        {
+            // Nobody can be asked in a pipe, or by a machine that waits for an answer.
+            if (!options.AnyIn(result) && (result.GetValue(json) || !Prompt.CanAsk))
+            {
+                result.AddError($"Nothing was told that could be learned from. Examples:{string.Concat(Examples.Skip(1).Select(line => $"\n  {line}"))}");
+            }
+        });
+        HelpWithExamples.Add(command, Examples);
+        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), options), json, Schema);
+        return command;
+    }
+
+    private static int Run(Call call, string name, LearnOptions options)
+    {
+        PrinterShelf shelf = PrinterShelf.Here();
+        LearnAnswers answers = options.Of(call.Parsed);
+        if (answers.IsEmpty && !options.AnyIn(call.Parsed.CommandResult))
+        {
+            ShelvedPrinter before = shelf.Read(name);
+            if (before.Reading.HasStop)
+            {
+                return PrinterCommand.Refuse(call, before);
+            }
+
+            try
+            {
+                answers = call.Await(() => LearnQuestions.Ask(Prompt.Here(), before.Reading.Value));
+            }
+            catch (EndOfStreamException)
+            {
+                throw new FileProblemException("The answers ended before the last question. Nothing was stored.");
+            }
+
+            if (answers.IsEmpty)
+            {
+                call.Terminal.Say("Nothing was told, so nothing was learned.");
+                return ExitCodes.Fine;
+            }
+        }
+
+        LearnResult? result = null;
+        ShelvedPrinter after = shelf.Change(name, file =>
+        {
+            Checked<LearnResult> learned = Learn.Run(file, answers);
+            result = learned.Value;
+            return new(learned.Value.File, learned.Findings);
+        }, call.Cancellation);
+        int exit = after.Reading.HasStop ? ExitCodes.Stopped : ExitCodes.Fine;
+        if (call.IsJson)
+        {
+            Answer(exit, after, result);
+        }
+        else if (after.Reading.HasStop)
+        {
+            return PrinterCommand.Refuse(call, after);
+        }
+        else
+        {
+            PrinterCommand.PrintFindings(call.Terminal, after);
+            foreach (string word in result?.Words ?? [])
+            {
+                call.Terminal.Say(word);
+            }
+
+            call.Terminal.Say($"Stored in {ShownPath.Of(after.FilePath)}.");
+        }
+
+        return exit;
+    }
+
+    private static void Answer(int exit, ShelvedPrinter after, LearnResult? result) => JsonAnswer.Print(Schema, exit, writer =>
+    {
+        writer.WriteString("printer", after.FilePath);
+        writer.WriteNumber("register", after.Reading.Value.Revision);
+        writer.WriteBoolean("stored", after.IsChanged);
+        JsonAnswer.WriteTexts(writer, "learned", result?.Words ?? []);
+        writer.WriteStartObject("figures");
+        foreach ((string figure, double value) in result?.Figures ?? ImmutableSortedDictionary<string, double>.Empty)
+        {
+            writer.WriteNumber(figure, decimal.Round((decimal)value, 4, MidpointRounding.AwayFromZero));
+        }
+
+        writer.WriteEndObject();
+        if (result?.Keeper is { } keeper)
+        {
+            writer.WriteNumber("keeper", keeper);
+        }
+        else
+        {
+            writer.WriteNull("keeper");
+        }
+
+        if (result?.WantsAnotherSheet is { } wants)
+        {
+            writer.WriteBoolean("anotherSheet", wants);
+        }
+        else
+        {
+            writer.WriteNull("anotherSheet");
+        }
+
+        JsonAnswer.WriteFindings(writer, after.Reading.Findings);
+    });
+}

@@ -1,0 +1,80 @@
+using System;
+using System.Collections.Generic;
+using System.Globalization;
+using Lampblack.Findings;
+using Lampblack.Quantities;
+
+namespace Lampblack.Calibration;
+
+/// <summary>How long the bars of 100 mm were found on one sheet; null where one was not measured.</summary>
+internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
+{
+    private const double BarMm = 100;
+    private const double LargestErrorMm = 0.6;
+    private const double ShortestMm = 50;
+    private const double LongestMm = 150;
+
+    private const string Form = "write what the ruler shows in mm or in inches, such as front=99.8,back=99.7 or front=3.93in";
+
+    /// <summary>Reads <c>front=99.8,back=99.7</c>; null with findings.</summary>
+    public static BarAnswer? Read(Typed typed)
+    {
+        if (NamedValues.Read(typed.Text) is not { } pairs)
+        {
+            typed.Unreadable("does not say which bar is how long", Form, LengthText.TryRead(typed.Text, out _, out _) ? $"front={typed.Text.Trim()}" : null);
+            return null;
+        }
+
+        var lengths = new Dictionary<string, double>();
+        foreach (var (name, value) in pairs)
+        {
+            var side = name.ToLowerInvariant();
+            if (side is not ("front" or "back"))
+            {
+                typed.Unreadable($"has a bar {Shown.Code(name)}; there is one on the front and one on the back", Form, SourceText.Nearest.To(side, ["front", "back"]) is { } near ? $"{near}={value}" : null);
+                return null;
+            }
+
+            if (!LengthText.TryRead(value, out var mm, out var problem))
+            {
+                typed.Unreadable($"has {Shown.Code(value)} for the {side}, which {problem}", Form);
+                return null;
+            }
+
+            if (mm is < ShortestMm or > LongestMm)
+            {
+                var meant = mm is >= ShortestMm / 10 and <= LongestMm / 10 ? $"{side}={value}cm"
+                    : mm is >= ShortestMm / 25.4 and <= LongestMm / 25.4 ? $"{side}={value}in" : null;
+                typed.Unreadable($"has {Shown.Mm(mm)} for a bar of 100 mm", Form, meant);
+                return null;
+            }
+
+            if (!lengths.TryAdd(side, mm))
+            {
+                typed.Twice($"the {side}'s bar");
+                return null;
+            }
+        }
+
+        var answer = new BarAnswer(typed, lengths.TryGetValue("front", out var front) ? front : null, lengths.TryGetValue("back", out var back) ? back : null);
+        return answer.IsScaled() ? null : answer;
+    }
+
+    private bool IsScaled()
+    {
+        var (side, mm) = FrontMm is { } front && Math.Abs(front - BarMm) > LargestErrorMm ? ("front", front)
+            : BackMm is { } back && Math.Abs(back - BarMm) > LargestErrorMm ? ("back", back)
+            : ("", BarMm);
+        if (side.Length == 0)
+        {
+            return false;
+        }
+
+        Typed.Findings.Add(Finding.Stop(
+            "bar-scaled",
+            string.Create(CultureInfo.InvariantCulture, $"{Typed.Shown}: the {side}'s bar is {mm - BarMm:+0.##;-0.##} mm off its 100 mm; a printer's own error is below {LargestErrorMm} mm"),
+            $"{ScaleCause.Of((mm / BarMm) - 1)}; print again at actual size (100 %), without fitting to the page, and choose the paper that is in the slot. Nothing was stored",
+            item: Typed.Option));
+        return true;
+    }
+}

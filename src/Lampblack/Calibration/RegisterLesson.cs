@@ -1,0 +1,134 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Calibration;
+
+/// <summary>From what was read of one sheet, or of one bracket, to an entry of the printer file.</summary>
+internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int register, bool isRegisterTyped, List<Finding> findings)
+{
+    // Sheets scatter; only beyond this, and 4 standard deviations, is it worth a word. Ours.
+    private const double ScatterMm = 1;
+    private const double Sds = 4;
+
+    private readonly RegisterEstimate _made = RegisterEstimate.Of(file, register);
+
+    /// <summary>How far side 2 of this sheet may be turned or stretched, as a share.</summary>
+    public double SlopeSdRadians => Math.Sqrt(Math.Pow(_made.TurnSdDegrees * Math.PI / 180, 2) + Math.Pow(_made.StretchXSdPercent / 100, 2));
+
+    /// <summary>The file with the entry; null with findings.</summary>
+    /// <param name="from">How it was read.</param>
+    /// <param name="readings">What was read, with the shift of the mask taken out.</param>
+    /// <param name="shiftOf">How the mask was shifted in front view where a reading was taken.</param>
+    public PrinterFile? Learn(string from, ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
+    {
+        if (OddOne.In(readings) is { } odd)
+        {
+            if (odd.StretchShare is not { } stretch)
+            {
+                findings.Add(Finding.Stop("readings-contradict", $"the readings do not fit together: {odd.Message}", odd.Hint));
+                return null;
+            }
+
+            if (Math.Abs(stretch) * 100 > RegisterEstimate.LargestStretchPercent)
+            {
+                return Scaled(stretch * 100);
+            }
+        }
+
+        var taught = file with { Register = file.Register.Add(new(from, Entries(readings, shiftOf, _made))) };
+        var estimate = RegisterEstimate.Of(taught);
+        var widest = Math.Abs(estimate.StretchXPercent) > Math.Abs(estimate.StretchYPercent) ? estimate.StretchXPercent : estimate.StretchYPercent;
+        if (Math.Abs(widest) > RegisterEstimate.LargestStretchPercent)
+        {
+            return Scaled(widest);
+        }
+
+        return FitsEarlier(readings, shiftOf) ? taught : null;
+    }
+
+    private PrinterFile? Scaled(double percent)
+    {
+        findings.Add(Finding.Stop(
+            "readings-scaled",
+            FormattableString.Invariant($"by these readings side 2 is {Math.Abs(percent):0.0} % {(percent > 0 ? "larger" : "smaller")} than side 1; a printer's own difference is below {RegisterEstimate.LargestStretchPercent} %"),
+            $"{ScaleCause.Of(percent / 100)} on one side only; print both sides at actual size (100 %) with the same paper chosen. Nothing was stored"));
+        return null;
+    }
+
+    /// <summary>Whether it can be stored beside what earlier sheets told; a warning where it lies far from that.</summary>
+    private bool FitsEarlier(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
+    {
+        if (file.Revision == 0 || Apart(readings, shiftOf, _made) is not { } apart)
+        {
+            return true;
+        }
+
+        var found = FormattableString.Invariant($"{apart.Reading.Name} lies {apart.Mm:0.0} mm from where earlier sheets of this printer file put it");
+        int? other = isRegisterTyped ? null : Enumerable.Range(0, file.Revision).Reverse().Cast<int?>()
+            .FirstOrDefault(number => number != register && Apart(readings, shiftOf, RegisterEstimate.Of(file, number!.Value)) is null);
+        if (other is { } number)
+        {
+            findings.Add(Finding.Stop(
+                "register-apart",
+                FormattableString.Invariant($"{found}; it would fit a sheet that says `register {number}`"),
+                FormattableString.Invariant($"look at the number printed on the sheet and add it: `--register {number}`, or `--register {register}` if that is what it says. Nothing was stored"),
+                item: "--register"));
+            return false;
+        }
+
+        findings.Add(Finding.Warn(
+            "register-apart",
+            $"{found}; it was stored all the same",
+            "has the slot, the paper, the edge or the turning changed? Another path needs another printer file; else read one more sheet"));
+        return true;
+    }
+
+    private (SheetReading Reading, double Mm)? Apart(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, RegisterEstimate made)
+    {
+        var known = RegisterEstimate.Of(file);
+        (SheetReading Reading, double Mm)? worst = null;
+        foreach (var reading in readings)
+        {
+            var entry = Entry(reading, shiftOf(reading), made);
+            var expected = known.At(entry.XMm, entry.YMm);
+            var mm = Math.Abs(entry.RightMm is { } right ? right - expected.RightMm : entry.UpMm!.Value - expected.UpMm);
+            var sd = Math.Sqrt((reading.SdMm * reading.SdMm) + Math.Pow(reading.IsUp ? expected.UpSdMm : expected.RightSdMm, 2));
+            if (mm > (Sds * sd) + ScatterMm && mm > (worst?.Mm ?? 0))
+            {
+                worst = (reading, mm);
+            }
+        }
+
+        return worst;
+    }
+
+    private ImmutableArray<RegisterReading> Entries(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, RegisterEstimate made) =>
+    [
+        .. readings.Select(reading => Entry(reading, shiftOf(reading), made))
+            .GroupBy(entry => (entry.XMm, entry.YMm, entry.SdMm))
+            .SelectMany(same => same.Count() == 2 && same.Count(entry => entry.RightMm is not null) == 1
+                ? [same.First() with { RightMm = same.First(entry => entry.RightMm is not null).RightMm, UpMm = same.First(entry => entry.UpMm is not null).UpMm }]
+                : same.AsEnumerable()),
+    ];
+
+    /// <summary>The reading with everything undone that the sheet was made with: a mask meant for p was printed at q = A⁻¹ (p + shift) and landed at p + what was read.</summary>
+    private RegisterReading Entry(SheetReading reading, (double RightMm, double UpMm) shift, RegisterEstimate made)
+    {
+        var meant = new Point<SheetSpace>(reading.Place.XMm + shift.RightMm + (paper.WidthMm / 2), reading.Place.YMm + shift.UpMm + (paper.HeightMm / 2));
+        var printed = made.On(paper).Inverse().Apply(meant);
+        return new(
+            Rounded(printed.XMm - (paper.WidthMm / 2)),
+            Rounded(printed.YMm - (paper.HeightMm / 2)),
+            reading.IsUp ? null : Rounded(meant.XMm + reading.ValueMm - printed.XMm),
+            reading.IsUp ? Rounded(meant.YMm + reading.ValueMm - printed.YMm) : null,
+            Rounded(reading.SdMm));
+    }
+
+    private static double Rounded(double mm) => Math.Round(mm, 4, MidpointRounding.AwayFromZero);
+}

@@ -1,0 +1,36 @@
+using System.Collections.Immutable;
+using Lampblack.Numerics;
+
+namespace Lampblack.Calibration;
+
+/// <summary>One number that was read of a sheet: how far side 2 lies off at one place, to the right or up, with all undone that the sheet was made with.</summary>
+/// <param name="Typed">As it was typed.</param>
+/// <param name="Place">Where it was read.</param>
+/// <param name="IsUp">Whether it is upwards; else to the right.</param>
+/// <param name="ValueMm">How far.</param>
+/// <param name="SdMm">Standard deviation of that.</param>
+/// <param name="Kind">What it was read from.</param>
+internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, double ValueMm, double SdMm, ReadFrom Kind)
+{
+    /// <summary>How it is named to the maker.</summary>
+    public string Name => Kind == ReadFrom.Scale ? $"{Place.Name} {(IsUp ? "y" : "x")}" : $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}";
+
+    /// <summary>Shares of shift right and up, turn, stretch of x and y in it.</summary>
+    public ImmutableArray<double> Shares => IsUp ? [0, 1, Place.XMm, 0, Place.YMm] : [1, 0, -Place.YMm, Place.XMm, 0];
+
+    /// <summary>As an equation.</summary>
+    public Observation Observation => new(Shares, ValueMm, SdMm);
+}
+
+/// <summary>What a number was read from.</summary>
+internal enum ReadFrom
+{
+    /// <summary>A scale beside a turn box.</summary>
+    Scale,
+
+    /// <summary>A block of dots.</summary>
+    Dots,
+
+    /// <summary>A block of dots on a sheet of a bracket.</summary>
+    Bracket,
+}

@@ -1,0 +1,28 @@
+using System.Collections.Immutable;
+
+namespace Lampblack.Calibration;
+
+/// <summary>What a maker typed after a look at a sheet, as it was typed.</summary>
+/// <param name="Dots">Counts of dots that shine, one text per block: <c>6-21:N=2,E=0,S=3,W=1</c>.</param>
+/// <param name="Readings">Readings of the scales, one text per place: <c>NE:x=+0.3,y=-0.1</c>.</param>
+/// <param name="Tick">Where the tick of a which-way sheet was seen: <c>A</c>, <c>B</c>, <c>front</c> or <c>none</c>.</param>
+/// <param name="Cross">On which side the pencil cross is: <c>front</c> or <c>back</c>.</param>
+/// <param name="Bars">Measured bars of 100 mm, one text per sheet: <c>front=99.8,back=99.7</c>.</param>
+/// <param name="Flaked">Patches that flaked: <c>C300,C320</c>.</param>
+/// <param name="Held">Patches that held: <c>C240</c>.</param>
+/// <param name="Register">The number behind <c>register</c> on the sheet that was read; null for the newest.</param>
+/// <param name="Step">The step of the bracket that was read; null for 0.7 mm.</param>
+public sealed record TypedAnswers(
+    ImmutableArray<string> Dots,
+    ImmutableArray<string> Readings,
+    string? Tick,
+    string? Cross,
+    ImmutableArray<string> Bars,
+    ImmutableArray<string> Flaked,
+    ImmutableArray<string> Held,
+    string? Register,
+    string? Step)
+{
+    /// <summary>Nothing typed.</summary>
+    public static TypedAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
+}

@@ -1,0 +1,73 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Calibration;
+using Lampblack.Findings;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What was learned, for the shells.</summary>
+/// <param name="File">The printer file with it; as it was where anything stops.</param>
+/// <param name="Words">What was learned and what comes next, in plain sentences.</param>
+/// <param name="Figures">The numbers behind the sentences, by name; each name tells its unit.</param>
+/// <param name="WantsAnotherSheet">Whether another sheet is worth it; null where nothing was learned of the register.</param>
+/// <param name="Keeper">The best sheet of a bracket; null where none was read.</param>
+public sealed record LearnResult(
+    PrinterFile File, ImmutableArray<string> Words, ImmutableSortedDictionary<string, double> Figures, bool? WantsAnotherSheet, int? Keeper);
+
+/// <summary>Learns from what a maker read off a sheet.</summary>
+public static class Learn
+{
+    /// <summary>Learns from all answers at once, or from none of them where one can't be.</summary>
+    /// <param name="file">What is known so far.</param>
+    /// <param name="answers">What was typed.</param>
+    public static Checked<LearnResult> Run(PrinterFile file, LearnAnswers answers)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(answers);
+        if (PaperSize.Find(file.Path.Paper) is not { } paper)
+        {
+            var unknown = Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(file.Path.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name)));
+            return new(new(file, [], Numbers(null, null), null, null), [unknown]);
+        }
+
+        var learned = Learning.Learn(file, paper, new(
+            answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step));
+        var (taught, words, register, keeper) = learned.Value;
+        return new(new(taught, words, Numbers(register, keeper), register?.WantsAnother, keeper?.Number), learned.Findings);
+    }
+
+    /// <summary>Why one answer by itself will not do, as sentences; null where it will.</summary>
+    /// <param name="file">What is known so far.</param>
+    /// <param name="answer">The answer, and nothing else.</param>
+    public static string? Problem(PrinterFile file, LearnAnswers answer) =>
+        Run(file, answer).Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop) is { } stop ? $"{stop.Message}; {stop.Hint}." : null;
+
+    private static ImmutableSortedDictionary<string, double> Numbers(LearnedRegister? register, LearnedKeeper? keeper)
+    {
+        var numbers = ImmutableSortedDictionary.CreateBuilder<string, double>(StringComparer.Ordinal);
+        if (register is not null)
+        {
+            numbers["onSheetRightMm"] = register.OnSheetRightMm;
+            numbers["onSheetUpMm"] = register.OnSheetUpMm;
+            numbers["onSheetTurnDegrees"] = register.OnSheetTurnDegrees;
+            numbers["rightMm"] = register.Estimate.ShiftRightMm;
+            numbers["rightSdMm"] = register.Estimate.ShiftRightSdMm;
+            numbers["upMm"] = register.Estimate.ShiftUpMm;
+            numbers["upSdMm"] = register.Estimate.ShiftUpSdMm;
+            numbers["turnDegrees"] = register.Estimate.TurnDegrees;
+            numbers["turnSdDegrees"] = register.Estimate.TurnSdDegrees;
+            numbers["leftMm"] = register.LeftMm;
+            numbers["leftAfterAnotherMm"] = register.LeftAfterAnotherMm;
+        }
+
+        if (keeper is not null)
+        {
+            numbers["keeperOffMm"] = keeper.OffMm;
+        }
+
+        return numbers.ToImmutable();
+    }
+}
