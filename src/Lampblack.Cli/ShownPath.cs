@@ -14,4 +14,8 @@ internal static class ShownPath
         string shown = relative.StartsWith("..", StringComparison.Ordinal) ? path : relative;
         return shown.Contains(' ', StringComparison.Ordinal) ? $"\"{shown}\"" : shown;
     }
+
+    /// <summary>A word of the command line as it would be typed again.</summary>
+    /// <param name="written">A name or a path.</param>
+    internal static string OfName(string written) => written.Contains(' ', StringComparison.Ordinal) ? $"\"{written}\"" : written;
 }

@@ -22,7 +22,7 @@ public sealed class CommandLineTests
         using WorkFolder work = new();
         ProgramRun run = ProgramRun.Of(work.Full, "--help");
         Assert.Equal(0, run.Exit);
-        foreach (string command in new[] { "new", "check", "build", "doctor", "completion" })
+        foreach (string command in new[] { "new", "check", "build", "printer", "doctor", "completion" })
         {
             Assert.Matches($@"(?m)^  {command}\b", run.Output);
         }
@@ -34,6 +34,7 @@ public sealed class CommandLineTests
     [InlineData("new")]
     [InlineData("check")]
     [InlineData("build")]
+    [InlineData("printer")]
     [InlineData("doctor")]
     [InlineData("completion")]
     public void Every_commands_help_ends_with_an_example(string command)

@@ -23,17 +23,25 @@ internal static class BuildCommand
         BuildOptions options = new();
         Command command = new("build", "Make the sheets to print and the pictures of the panels. Exit code 1 where a finding says 'stop'.") { desk };
         options.AddTo(command);
-        HelpWithExamples.Add(command, "lampblack build my-desk", "lampblack build my-desk --paper Letter --spread \"0.4 mm\" -o sheets");
+        HelpWithExamples.Add(command, "lampblack build my-desk", "lampblack build my-desk --printer study", "lampblack build my-desk --paper Letter --spread \"0.4 mm\" -o sheets");
         Call.Bind(
             command,
-            call => Run(call, call.Parsed.GetRequiredValue(desk), call.Parsed.GetValue(options.Output), options.RequestOf(call.Parsed)),
+            call => Run(call, call.Parsed.GetRequiredValue(desk), options),
             options.Json,
             Schema);
         return command;
     }
 
-    private static int Run(Call call, string desk, string? output, BuildRequest request)
+    private static int Run(Call call, string desk, BuildOptions options)
     {
+        ShelvedPrinter? printer = call.Parsed.GetValue(options.Printer) is { } name ? call.Await(() => PrinterShelf.Here().Read(name)) : null;
+        if (!call.IsJson && printer is not null)
+        {
+            PrinterCommand.PrintFindings(call.Terminal, printer);
+        }
+
+        BuildRequest request = options.RequestOf(call.Parsed, printer?.Reading.Value);
+        string? output = call.Parsed.GetValue(options.Output);
         call.Terminal.Log($"reading {desk}");
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
         string folder = output is { Length: > 0 } ? output : opened.UsualOutput;
@@ -45,7 +53,9 @@ internal static class BuildCommand
             progress.Report($"opening {folder}");
             using OutputFolder place = OutputFolder.Open(
                 folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), call.Cancellation);
-            result = call.Await(() => Build.Run(opened.Source, request, progress, call.Cancellation));
+            result = printer is { Reading.HasStop: true }
+                ? new BuildResult([], printer.Reading.Findings, string.Empty, [])
+                : call.Await(() => Build.Run(opened.Source, request, progress, call.Cancellation));
             if (!HasStop(result) && result.Files.Length > 0)
             {
                 progress.Report($"writing into {folder}");
@@ -55,10 +65,11 @@ internal static class BuildCommand
 
         call.Terminal.Log("done");
         int exit = HasStop(result) ? ExitCodes.Stopped : ExitCodes.Fine;
-        ImmutableArray<Finding> findings = [.. result.Findings, .. writing?.Findings ?? []];
+        ImmutableArray<Finding> ofPrinter = printer?.Reading.Findings ?? [];
+        ImmutableArray<Finding> findings = [.. result.Findings.Except(ofPrinter), .. writing?.Findings ?? []];
         if (call.IsJson)
         {
-            Answer(exit, opened, folder, request, result, writing, findings);
+            Answer(exit, opened, folder, request, result, writing, ofPrinter.Concat(findings));
         }
         else
         {
@@ -79,6 +90,7 @@ internal static class BuildCommand
             writer.WriteString("title", result.Title);
             writer.WriteString("paper", request.Paper);
             writer.WriteString("paperFrom", request.PaperFrom);
+            writer.WriteString("printer", request.Printer?.Name);
             writer.WriteString("folder", folder);
             writer.WriteStartArray("files");
             foreach (OutputFile file in writing is null ? [] : result.Files)

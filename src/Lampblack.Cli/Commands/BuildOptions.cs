@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Linq;
 using Lampblack.Host;
 using Lampblack.Jobs;
+using Lampblack.Printers;
 using Lampblack.Quantities;
 
 namespace Lampblack.Cli.Commands;
@@ -11,7 +12,7 @@ namespace Lampblack.Cli.Commands;
 internal sealed class BuildOptions
 {
     private static readonly string[] Papers = ["A4", "Letter", "Legal", "A3", "Tabloid"];
-    private static readonly string[] Blacks = ["full", "safe", "K", "gray", "rgb"];
+    private static readonly string[] Blacks = ["full", "safe", "K", "gray", "rgb", "learned"];
 
     /// <summary>The output folder.</summary>
     internal Option<string> Output { get; } = new("--output", "-o") { Description = "The output folder (usually 'out' beside the desk file)", HelpName = "DIR" };
@@ -19,14 +20,21 @@ internal sealed class BuildOptions
     /// <summary>The paper.</summary>
     internal Option<string> Paper { get; } = new("--paper")
     {
-        Description = $"The paper: {string.Join(", ", Papers)} (usually what is usual in your region)",
+        Description = $"The paper: {string.Join(", ", Papers)} (usually the printer's, else what is usual in your region)",
         HelpName = "P",
+    };
+
+    /// <summary>The printer.</summary>
+    internal Option<string> Printer { get; } = new("--printer")
+    {
+        Description = "The printer: a name that 'printer list' shows, or a path to a printer file that ends in .toml",
+        HelpName = "NAME",
     };
 
     /// <summary>The black.</summary>
     internal Option<string> Black { get; } = new("--black")
     {
-        Description = "How the black field is printed: safe (240 % toner, the usual), full (400 %), K, gray or rgb",
+        Description = "How the black field is printed: safe (240 % toner, the usual), full (400 %), K, gray, rgb, or learned (what the printer file knows to hold)",
         HelpName = "BLACK",
     };
 
@@ -66,7 +74,7 @@ internal sealed class BuildOptions
                 result.AddError($"--spread: '{written}' is not more than 0; 0.5 mm is usual.");
             }
         });
-        foreach (Option option in new Option[] { Output, Paper, Black, Spread, Fill, Only, Json })
+        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, Fill, Only, Json })
         {
             command.Options.Add(option);
         }
@@ -74,7 +82,8 @@ internal sealed class BuildOptions
 
     /// <summary>The request that was made.</summary>
     /// <param name="parsed">The arguments.</param>
-    internal BuildRequest RequestOf(ParseResult parsed)
+    /// <param name="printer">The printer file that was named; null for none.</param>
+    internal BuildRequest RequestOf(ParseResult parsed, PrinterFile? printer)
     {
         string? written = parsed.GetValue(Paper);
         string? paper = Papers.FirstOrDefault(name => string.Equals(name, written, StringComparison.OrdinalIgnoreCase));
@@ -85,6 +94,8 @@ internal sealed class BuildOptions
             "pictures" => BuildParts.Pictures,
             _ => BuildParts.All,
         };
-        return new(paper ?? UsualPaper.Here(), paper is null ? "region" : "option", parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts);
+        string from = paper is not null ? "option" : printer is not null ? "printer" : "region";
+        string name = paper ?? (printer is null ? UsualPaper.Here() : PrinterFiles.PaperOf(printer));
+        return new(name, from, parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts, printer);
     }
 }

@@ -18,20 +18,34 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
     public static PrintSetup Of(BuildRequest request, List<Finding> findings)
     {
-        var printer = PrinterProperties.Unmeasured;
-        return new(ReadPaper(request, findings), printer, ReadBlack(request, printer, findings), ReadSpread(request, printer, findings));
+        var paper = ReadPaper(request, findings);
+        var printer = request.Printer is { } file ? PrinterProperties.Of(file, paper) : PrinterProperties.Unmeasured;
+        if (request.Printer is { } told)
+        {
+            findings.Add(PrinterNotes.Figures(told));
+        }
+
+        return new(paper, printer, ReadBlack(request, printer, findings), ReadSpread(request, printer, findings));
     }
 
     private static PaperSize ReadPaper(BuildRequest request, List<Finding> findings)
     {
-        if (PaperSize.Find(request.Paper) is { } paper)
+        if (PaperSize.Find(request.Paper) is not { } paper)
         {
-            return paper;
+            findings.Add(Finding.Stop(
+                "paper-unknown", $"there is no paper {Shown.Code(request.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name))));
+            return PaperSize.All[0];
         }
 
-        findings.Add(Finding.Stop(
-            "paper-unknown", $"there is no paper {Shown.Code(request.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name))));
-        return PaperSize.All[0];
+        if (request.Printer is { } printer && PaperSize.Find(printer.Path.Paper) is { } learned && learned != paper)
+        {
+            findings.Add(Finding.Stop(
+                "printer-other-paper",
+                $"the printer file {Shown.Code(printer.Name)} is about {learned.Name}, and {paper.Name} was asked for; what was learned on one paper is wrong on another",
+                $"leave out `--paper`, or start a printer file for {paper.Name}: `lampblack printer new`"));
+        }
+
+        return paper;
     }
 
     private static BlackBuild ReadBlack(BuildRequest request, PrinterProperties printer, List<Finding> findings)
@@ -39,14 +53,19 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         var build = request.Black is { } name ? printer.Build(name) : printer.Builds[0];
         if (build is null)
         {
-            findings.Add(Finding.Stop(
-                "black-unknown",
-                $"there is no black build {Shown.Code(request.Black ?? string.Empty)}",
-                "known are " + string.Join(", ", printer.Builds.Select(known => known.Name))));
+            findings.Add(NoSuchBlack(request, printer));
             return printer.Builds[0];
         }
 
-        if (build.Ink.TotalCoverage > FusableLayers)
+        var limit = request.Printer is { } file ? CoverageLimit.Of(file) : new CoverageLimit(null, null, 0);
+        if (limit.Forbids(build.Ink.TotalCoverage))
+        {
+            findings.Add(Finding.Stop(
+                "black-over-limit",
+                FormattableString.Invariant($"the black build `{build.Name}` lays down {build.Ink.TotalCoverage * 100:0} % toner; on the printer {Shown.Code(request.Printer!.Name)} {(limit.HeldCoverage is { } held ? FormattableString.Invariant($"no more than {held * 100:0} % is known to hold") : FormattableString.Invariant($"{limit.FlakedCoverage * 100:0} % flaked"))}"),
+                limit.HeldCoverage is null ? "use `--black K`, or print a coverage row and learn what holds" : "use the default, or print a coverage row once more and learn what holds"));
+        }
+        else if (build.Ink.TotalCoverage > FusableLayers && !limit.Holds(build.Ink.TotalCoverage))
         {
             findings.Add(Finding.Warn(
                 "black-heavy",
@@ -55,23 +74,27 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         }
         else if (request.Black is null)
         {
-            findings.Add(Finding.Note(
-                "black-default",
-                FormattableString.Invariant($"the black is the default build `{build.Name}`: {build.Ink.TotalCoverage * 100:0} % toner with full K, which most fusers melt"),
-                "`--black full` is darker where your printer fuses it: print one sheet, rub, fold and tape it"));
+            findings.Add(PrinterNotes.DefaultBlack(build, request.Printer));
         }
 
         return build;
+    }
+
+    private static Finding NoSuchBlack(BuildRequest request, PrinterProperties printer)
+    {
+        var known = "known are " + string.Join(", ", printer.Builds.Select(one => one.Name));
+        var asked = request.Black ?? string.Empty;
+        return request.Printer is { Path.Colour: false } file && PrinterProperties.Unmeasured.Build(asked) is { } inColours
+            ? Finding.Stop(
+                "black-needs-colour", $"the black build `{inColours.Name}` needs colours, and the printer {Shown.Code(file.Name)} prints black only", known)
+            : Finding.Stop("black-unknown", $"there is no black build {Shown.Code(asked)}", known);
     }
 
     private static double ReadSpread(BuildRequest request, PrinterProperties printer, List<Finding> findings)
     {
         if (request.SpreadMm is not { } spread)
         {
-            findings.Add(Finding.Note(
-                "spread-default",
-                FormattableString.Invariant($"openings are {printer.SpreadMm} mm larger than what shines, the usual allowance for a printer that nobody has measured"),
-                "`--spread` sets another; smaller gives narrower halos and needs better register"));
+            findings.Add(PrinterNotes.DefaultSpread(printer.SpreadMm, request.Printer));
             return printer.SpreadMm;
         }
 

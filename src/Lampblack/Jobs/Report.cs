@@ -26,6 +26,8 @@ internal static class Report
             json.WriteString("schema", Schema);
             json.WriteString("paper", setup.Paper.Name);
             json.WriteString("paperFrom", request.PaperFrom);
+            json.WriteString("printer", request.Printer?.Name);
+            json.WriteNumber("register", request.Printer?.Revision ?? 0);
             json.WriteString("black", setup.Black.Name);
             Findings(json, findings);
             json.WriteStartArray("panels");

@@ -15,6 +15,7 @@ public sealed class PublicShapeTests
     private const string DialValue = "a value of the maker's own scale, in the maker's own unit";
     private const string LinearLight = "linear light, 1 for the white of the picture";
     private const string Unknown = "arithmetic on whatever the caller measures, in the caller's own unit";
+    private const string NamedByKey = "a number of many kinds; the key beside it ends with its unit";
     private const string AsWritten = "a number as a user's file has it; the key tells what it is";
 
     private static readonly Dictionary<string, string> Unitless = new()
@@ -56,6 +57,8 @@ public sealed class PublicShapeTests
         ["Observation.Sd"] = Unknown,
         ["Observation.Value"] = Unknown,
         ["PanelPictures.OpenLegend"] = LinearLight,
+        ["PrinterFigure.Sd"] = NamedByKey,
+        ["PrinterFigure.Value"] = NamedByKey,
         ["Srgb.Encode(linear)"] = LinearLight,
         ["Srgb.Decode(stored)"] = "an sRGB value from 0 to 1, as stored",
         ["Srgb.Code(linear)"] = LinearLight,

@@ -19,6 +19,9 @@ internal static partial class ShellRules
         "Lampblack.Geometry.SheetSpace", "Lampblack.Geometry.PageSpace", "Lampblack.Geometry.ItemSpace",
     ];
 
+    /// <summary>Documents that the projects above carry from one door to the next without looking into them.</summary>
+    private static readonly ImmutableArray<string> Carried = ["Lampblack.Printers.PrinterFile"];
+
     private static readonly ImmutableDictionary<string, ImmutableArray<string>> Projects = new Dictionary<string, ImmutableArray<string>>
     {
         ["Lampblack.Host"] = [],
@@ -51,6 +54,7 @@ internal static partial class ShellRules
     private static bool IsOpen(string project, string type) =>
         OpenFolders.Select(folder => $"{SymbolUse.Root}.{folder}")
             .Concat(project == "Lampblack.Host" ? [] : OpenToShells)
+            .Concat(Carried)
             .Concat(Projects[project])
             .Append(project)
             .Any(open => type == open || type.StartsWith(open + ".", StringComparison.Ordinal));

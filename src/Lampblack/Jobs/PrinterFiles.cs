@@ -1,0 +1,114 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text;
+using Lampblack.Findings;
+using Lampblack.Printers;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What can be forgotten of a printer, one thing at a time.</summary>
+public enum PrinterLore
+{
+    /// <summary>How the sheet is turned.</summary>
+    Turn,
+
+    /// <summary>Where side 2 lands.</summary>
+    Register,
+
+    /// <summary>The measured bars.</summary>
+    Bars,
+
+    /// <summary>What flaked and what held.</summary>
+    Coverage,
+}
+
+/// <summary>What a maker says of a new printer path, in the words of the printer file; null where nothing was said.</summary>
+/// <param name="Name">The printer's name as the maker calls it.</param>
+/// <param name="IsBlackOnly">Whether it prints black only.</param>
+/// <param name="Slot">The slot or tray.</param>
+/// <param name="Paper">The paper's size.</param>
+/// <param name="Weight">The paper's weight, such as <c>120 g/m2</c> or <c>32 lb</c>.</param>
+/// <param name="Edge">The edge that goes in first: <c>short</c> or <c>long</c>.</param>
+/// <param name="Turning">Who turns the sheet: <c>by-hand</c> or <c>automatic</c>.</param>
+/// <param name="Order">The order of sides: <c>front-first</c> or <c>mask-first</c>.</param>
+/// <param name="Heavy">The driver's setting for heavy paper.</param>
+/// <param name="Margin">The unprintable border, a length.</param>
+/// <param name="LeadingEdge">The strip at the leading edge, a length.</param>
+public sealed record NewPrinter(
+    string Name,
+    bool IsBlackOnly,
+    string? Slot,
+    string Paper,
+    string? Weight,
+    string? Edge,
+    string? Turning,
+    string? Order,
+    string? Heavy,
+    string? Margin,
+    string? LeadingEdge);
+
+/// <summary>The door to printer files: read, write, start, tell, forget. Bytes in, bytes out.</summary>
+public static class PrinterFiles
+{
+    /// <summary>The largest printer file that is read.</summary>
+    public const long LimitBytes = PrinterFileReader.LimitBytes;
+
+    /// <summary>Reads a printer file.</summary>
+    /// <param name="fileName">Its name for findings.</param>
+    /// <param name="bytes">Its bytes.</param>
+    public static Checked<PrinterFile> Read(string fileName, ImmutableArray<byte> bytes) => PrinterFileReader.Read(fileName, bytes.AsSpan());
+
+    /// <summary>Writes a printer file; the same record gives the same bytes.</summary>
+    public static ImmutableArray<byte> Write(PrinterFile file) => PrinterFileWriter.Write(file);
+
+    /// <summary>The name of the paper of a printer file's path.</summary>
+    public static string PaperOf(PrinterFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return file.Path.Paper;
+    }
+
+    /// <summary>A printer file of which nothing has been learned yet, from a maker's answers. They are read as the file itself is, with the same findings.</summary>
+    public static Checked<PrinterFile> Start(NewPrinter answers)
+    {
+        ArgumentNullException.ThrowIfNull(answers);
+        var text = new StringBuilder()
+            .Append(PrinterFileMigration.Key).Append(" = 1\nname = ").Append(PrinterFileWriter.Text(answers.Name))
+            .Append("\n[path]\ncolour = ").Append(answers.IsBlackOnly ? "false" : "true").Append('\n');
+        foreach (var (key, answer) in new (string Key, string? Answer)[]
+        {
+            ("slot", answers.Slot), ("paper", answers.Paper), ("weight", answers.Weight), ("edge", answers.Edge), ("turning", answers.Turning),
+            ("order", answers.Order), ("heavy", answers.Heavy), ("margin", answers.Margin), ("leading-edge", answers.LeadingEdge),
+        })
+        {
+            if (!string.IsNullOrWhiteSpace(answer))
+            {
+                text.Append(key).Append(" = ").Append(PrinterFileWriter.Text(answer.Trim())).Append('\n');
+            }
+        }
+
+        var read = PrinterFileReader.Read("answers", Encoding.UTF8.GetBytes(text.ToString()));
+
+        // The maker never saw this text, so that its lines are no places.
+        return read with { Findings = [.. read.Findings.Select(finding => finding with { Span = null })] };
+    }
+
+    /// <summary>A printer file without something that was learned.</summary>
+    public static PrinterFile Forget(PrinterFile file, PrinterLore lore)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return lore switch
+        {
+            PrinterLore.Turn => file with { Turns = [] },
+
+            // The entries that the bars counted from are gone, so they count from the next one on.
+            PrinterLore.Register => file with { Register = [], Bars = [.. file.Bars.Select(bar => bar with { Revision = 0 })] },
+            PrinterLore.Bars => file with { Bars = [] },
+            _ => file with { Coverage = [] },
+        };
+    }
+
+    /// <summary>What is known of a printer, in plain words and in numbers.</summary>
+    public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);
+}

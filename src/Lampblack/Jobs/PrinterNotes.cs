@@ -1,0 +1,61 @@
+using System;
+using System.Globalization;
+using Lampblack.Findings;
+using Lampblack.Printers;
+
+namespace Lampblack.Jobs;
+
+/// <summary>Says of each figure of a build whether it was learned on this printer or is common practice.</summary>
+internal static class PrinterNotes
+{
+    private const string Common = "common practice";
+
+    /// <summary>What a printer file gives, and what it leaves to common practice.</summary>
+    public static Finding Figures(PrinterFile file)
+    {
+        var turn = file.Turns.IsEmpty ? $"turning {Common}" : $"turning learned from {Count(file.Turns.Length, "sheet")}";
+        var register = file.Register.IsEmpty ? $"register {Common} (nothing is undone)" : $"register learned from {Count(file.Register.Length, "sheet")}";
+        var scale = ScaleEstimate.Of(file);
+        var width = scale.Sheets == 0 ? $"width {Common}" : $"width learned from {Count(scale.Sheets, "bar")}";
+        return Finding.Note(
+            "printer-figures",
+            $"the printer {Shown.Code(file.Name)}: {turn}, {register}, {width}, margins as its file has them; the sheets say register {file.Revision.ToString(CultureInfo.InvariantCulture)}",
+            "`lampblack printer show` tells how well each is known, and how to learn the rest");
+    }
+
+    /// <summary>Which black is printed where nobody asked for one, and why.</summary>
+    public static Finding DefaultBlack(BlackBuild build, PrinterFile? file)
+    {
+        var toner = build.Ink.TotalCoverage;
+        if (file is { Path.Colour: false })
+        {
+            return Finding.Note(
+                "black-default",
+                FormattableString.Invariant($"the black is the default build `{build.Name}` for printers with black only: the driver's own black, common practice"),
+                "`--black K` sends the same as full K; print one sheet of each and hold them to a lamp");
+        }
+
+        if (file is not null && CoverageLimit.Of(file) is { HeldCoverage: not null } limit)
+        {
+            return Finding.Note(
+                "black-default",
+                FormattableString.Invariant($"the black is `{build.Name}`, {toner * 100:0} % toner: the most that is known to hold on the printer {Shown.Code(file.Name)}, learned from {Count(limit.Sheets, "coverage row")}"),
+                "`--black safe` lays down less");
+        }
+
+        var unlearned = file is null ? "" : $"; nothing was learned of what holds on the printer {Shown.Code(file.Name)}";
+        return Finding.Note(
+            "black-default",
+            FormattableString.Invariant($"the black is the default build `{build.Name}`: {toner * 100:0} % toner with full K, which most fusers melt (common practice{unlearned})"),
+            "`--black full` is darker where your printer fuses it: print one sheet, rub, fold and tape it");
+    }
+
+    /// <summary>How large the openings are where nobody said, and why.</summary>
+    public static Finding DefaultSpread(double spreadMm, PrinterFile? file) => Finding.Note(
+        "spread-default",
+        FormattableString.Invariant($"openings are {spreadMm} mm larger than what shines, the usual allowance {(file is null ? "for a printer that nobody has measured" : $"(common practice, also with the printer {Shown.Code(file.Name)})")}"),
+        "`--spread` sets another; smaller gives narrower halos and needs better register");
+
+    private static string Count(int count, string what) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+}

@@ -1,0 +1,129 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Findings;
+using Lampblack.SourceText;
+
+namespace Lampblack.Printers;
+
+/// <summary>Reads what was learned: the entries of a printer file.</summary>
+/// <param name="findings">Where findings go.</param>
+internal sealed class PrinterEntryReader(List<Finding> findings)
+{
+    // Half of the largest sheet is 216 mm; a place beyond this is no place of a sheet.
+    private const double FarthestMm = 300;
+
+    private const double LargestShiftMm = 20;
+
+    private const double ShortestBarMm = 99;
+
+    private const double LongestBarMm = 101;
+
+    private static readonly ImmutableArray<(string Word, int Value)> Sources = [.. PrinterWords.Sources.Select((word, index) => (word, index))];
+
+    public ImmutableArray<TurnEntry> Turns(ImmutableArray<TableReader> tables)
+    {
+        var turns = ImmutableArray.CreateBuilder<TurnEntry>();
+        foreach (var table in tables)
+        {
+            Require(table, "tick", "\"A\"");
+            var tick = table.Choice("tick", PrinterWords.Ticks);
+            var face = table.Choice("face", PrinterWords.Faces) ?? PrintedFace.Unknown;
+            table.Finish();
+            if (tick is { } known)
+            {
+                turns.Add(new(known, face));
+            }
+        }
+
+        return turns.ToImmutable();
+    }
+
+    public ImmutableArray<RegisterEntry> Register(ImmutableArray<TableReader> tables)
+    {
+        var entries = ImmutableArray.CreateBuilder<RegisterEntry>();
+        foreach (var table in tables)
+        {
+            Require(table, "from", "\"readings\"");
+            var from = table.Choice("from", Sources);
+            var readings = table.Tables("readings", "reading").Select(ReadReading).OfType<RegisterReading>().ToImmutableArray();
+            if (readings.IsEmpty)
+            {
+                Empty(table, "a register entry has no reading", "it holds at least one, such as `readings = [ { at = [80, 115], right = 0.3, sd = 0.1 } ]`");
+            }
+
+            table.Finish();
+            if (from is { } source && !readings.IsEmpty)
+            {
+                entries.Add(new(PrinterWords.Sources[source], readings));
+            }
+        }
+
+        return entries.ToImmutable();
+    }
+
+    public ImmutableArray<BarEntry> Bars(ImmutableArray<TableReader> tables)
+    {
+        var bars = ImmutableArray.CreateBuilder<BarEntry>();
+        foreach (var table in tables)
+        {
+            var bar = new BarEntry(
+                table.LengthMm("front", ShortestBarMm, LongestBarMm), table.LengthMm("back", ShortestBarMm, LongestBarMm), table.Whole("revision", 0, int.MaxValue) ?? 0);
+            if (!table.Has("front") && !table.Has("back"))
+            {
+                Empty(table, "a bars entry has neither `front` nor `back`", "write at least one of them, in mm");
+            }
+
+            table.Finish();
+            bars.Add(bar);
+        }
+
+        return bars.ToImmutable();
+    }
+
+    public ImmutableArray<CoverageEntry> Coverage(ImmutableArray<TableReader> tables)
+    {
+        var entries = ImmutableArray.CreateBuilder<CoverageEntry>();
+        foreach (var table in tables)
+        {
+            entries.Add(new(Coverages(table, "flaked"), Coverages(table, "held")));
+            if (!table.Has("flaked") && !table.Has("held"))
+            {
+                Empty(table, "a coverage entry has neither `flaked` nor `held`", "write at least one of them, such as `held = [240]`");
+            }
+
+            table.Finish();
+        }
+
+        return entries.ToImmutable();
+    }
+
+    private static ImmutableArray<double> Coverages(TableReader table, string key) =>
+        table.Numbers(key, 1, 100, 100, 400, "[240]") is { } percent ? [.. percent.Select(value => value / 100)] : [];
+
+    private RegisterReading? ReadReading(TableReader table)
+    {
+        Require(table, "at", "[80, 115]");
+        var at = table.PlaceMm("at", -FarthestMm, FarthestMm);
+        var right = table.LengthMm("right", -LargestShiftMm, LargestShiftMm);
+        var up = table.LengthMm("up", -LargestShiftMm, LargestShiftMm);
+        var sd = table.RequiredLengthMm("sd", 0.001, 10, "0.1");
+        if (!table.Has("right") && !table.Has("up"))
+        {
+            Empty(table, "a reading has neither `right` nor `up`", "write at least one of them, in mm");
+        }
+
+        table.Finish();
+        return at is { } place && sd is { } known && (right ?? up) is not null ? new(place.XMm, place.YMm, right, up, known) : null;
+    }
+
+    private void Require(TableReader table, string key, string example)
+    {
+        if (!table.Has(key))
+        {
+            findings.Add(Finding.Stop("key-missing", $"`{key}` is missing in {table.What}", $"Add it, for example `{key} = {example}`.", table.Span));
+        }
+    }
+
+    private void Empty(TableReader table, string message, string hint) => findings.Add(Finding.Stop("printer-entry-empty", message, hint, table.Span));
+}

@@ -1,0 +1,155 @@
+using System;
+using System.CommandLine;
+using System.IO;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Cli;
+using Lampblack.Cli.Commands;
+using Lampblack.Jobs;
+using Xunit;
+
+namespace Lampblack.Shells.Tests;
+
+public sealed class PrinterCommandsTests
+{
+    [Fact]
+    public void A_printer_is_started_shown_listed_and_used()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "new", "desk");
+        Assert.Contains("printer new", ProgramRun.Of(work.Full, "printer", "list").Output, StringComparison.Ordinal);
+        ProgramRun made = ProgramRun.Of(work.Full, "printer", "new", "attic", "--black-only", "--paper", "letter", "--weight", "32 lb", "--slot", "manual", "--margin", "1/4 in");
+        Assert.Equal((0, string.Empty), (made.Exit, made.Error));
+        Assert.True(File.Exists(work.Below("own folder/printers/attic.toml")));
+
+        ProgramRun shown = ProgramRun.Of(work.Full, "printer", "show", "attic");
+        Assert.Equal((0, string.Empty), (shown.Exit, shown.Error));
+        Assert.Contains("black only", shown.Output, StringComparison.Ordinal);
+        Assert.Contains("Letter, 120.3 g/m2", shown.Output, StringComparison.Ordinal);
+        Assert.Contains("to learn it: ", shown.Output, StringComparison.Ordinal);
+
+        Assert.Matches(@"(?m)^attic +black only +Letter, 120.3 g/m2 +by hand +nothing yet", ProgramRun.Of(work.Full, "printer", "list").Output);
+
+        ProgramRun built = ProgramRun.Of(work.Full, "build", "desk", "--printer", "attic", "--only", "print", "--json");
+        using JsonDocument answer = JsonDocument.Parse(built.Output);
+        Assert.Equal(0, built.Exit);
+        Assert.Equal(("Letter", "printer", "attic"), (Text(answer, "paper"), Text(answer, "paperFrom"), Text(answer, "printer")));
+
+        ProgramRun wrongPaper = ProgramRun.Of(work.Full, "build", "desk", "--printer", "attic", "--paper", "A4");
+        Assert.Equal(1, wrongPaper.Exit);
+        Assert.Contains("printer-other-paper", wrongPaper.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Show_and_list_answer_machines()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "printer", "new", "study");
+        using JsonDocument shown = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "show", "study", "--json").Output);
+        Assert.Equal("lampblack-printer-show/1", Text(shown, "schema"));
+        JsonElement register = shown.RootElement.GetProperty("learned").EnumerateArray().Single(fact => fact.GetProperty("what").GetString() == "register");
+        Assert.False(register.GetProperty("known").GetBoolean());
+        Assert.Equal(1.5, register.GetProperty("figures")[0].GetProperty("sd").GetDouble(), 9);
+        using JsonDocument listed = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "list", "--json").Output);
+        Assert.Equal("study", listed.RootElement.GetProperty("printers")[0].GetProperty("name").GetString());
+        using JsonDocument missing = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "show", "nobody", "--json").Output);
+        Assert.Equal(3, missing.RootElement.GetProperty("exit").GetInt32());
+    }
+
+    [Fact]
+    public void A_printer_is_exported_forgotten_and_taken_in_again_and_nothing_is_overwritten()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "printer", "new", "study");
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "new", "study").Exit);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "export", "study", "copy.toml").Exit);
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "export", "study", "copy.toml").Exit);
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "import", "copy.toml", "--as", "study").Exit);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "forget", "study", "--what", "register").Exit);
+        ProgramRun forgotten = ProgramRun.Of(work.Full, "printer", "forget", "study");
+        Assert.Contains("study.toml.forgotten-2", forgotten.Output, StringComparison.Ordinal);
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "show", "study").Exit);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "import", "copy.toml", "--as", "study").Exit);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "show", "study").Exit);
+    }
+
+    [Fact]
+    public void A_faulty_printer_file_stops_a_build_with_its_place()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "new", "desk");
+        work.Put("bad.toml", "lampblack-printer = 1\nname = \"x\"\n[path]\ncolour = true\npaper = \"B5\"\n");
+        ProgramRun run = ProgramRun.Of(work.Full, "build", "desk", "--printer", "bad.toml");
+        Assert.Equal(1, run.Exit);
+        Assert.Contains("bad.toml(5,9): stop paper-unknown", run.Output, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(work.Below("desk/out")));
+        Assert.Equal(3, ProgramRun.Of(work.Full, "build", "desk", "--printer", "nobody").Exit);
+    }
+
+    [Theory]
+    [InlineData("printer")]
+    [InlineData("printer frob")]
+    [InlineData("printer new")]
+    [InlineData("printer new x --paper B5")]
+    [InlineData("printer new x --weight heavy")]
+    [InlineData("printer new x --edge left")]
+    [InlineData("printer new x --margin wide")]
+    [InlineData("printer forget x --what all")]
+    public void Wrong_use_is_exit_code_2(string line)
+    {
+        using WorkFolder work = new();
+        ProgramRun run = ProgramRun.Of(work.Full, line.Split(' '));
+        Assert.Equal(2, run.Exit);
+        Assert.False(Directory.Exists(work.Below("own folder/printers")));
+    }
+
+    [Theory]
+    [InlineData("new")]
+    [InlineData("show")]
+    [InlineData("list")]
+    [InlineData("export")]
+    [InlineData("import")]
+    [InlineData("forget")]
+    public void Every_subcommand_s_help_ends_with_an_example(string command)
+    {
+        using WorkFolder work = new();
+        ProgramRun run = ProgramRun.Of(work.Full, "printer", command, "--help");
+        Assert.Equal(0, run.Exit);
+        Assert.Contains($"lampblack printer {command}", run.Output.TrimEnd().Split('\n')[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void At_a_terminal_colour_is_asked_first_and_a_wrong_answer_is_asked_again()
+    {
+        (NewPrinter said, string asked) = Interview([], "blue", "black", "B5", "A3", "", "tray 1", "long", "", "", "", "3 m", "4 mm", "");
+        Assert.Equal(new NewPrinter("attic", true, "tray 1", "A3", "", "long", "by-hand", "front-first", "", "4 mm", "10 mm"), said);
+        Assert.StartsWith("Does it print colours, or black only", asked, StringComparison.Ordinal);
+        Assert.Contains("'blue' is neither colour nor black.", asked, StringComparison.Ordinal);
+        Assert.Contains("'3 m' is not from 0 to 40 mm.", asked, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_an_option_says_is_not_asked()
+    {
+        string[] options = ["--black-only", "--paper", "A4", "--weight", "120", "--slot", "2", "--edge", "short", "--turning", "automatic", "--order", "mask-first", "--heavy", "h", "--margin", "5", "--leading-edge", "12"];
+        (NewPrinter said, string asked) = Interview(options);
+        Assert.Equal(new NewPrinter("attic", true, "2", "A4", "120", "short", "automatic", "mask-first", "h", "5", "12"), said);
+        Assert.Empty(asked);
+    }
+
+    [Fact]
+    public void Answers_that_end_too_early_are_no_printer() => Assert.Throws<EndOfStreamException>(() => Interview([], "black", "A4"));
+
+    private static (NewPrinter Said, string Asked) Interview(string[] options, params string[] answers)
+    {
+        PrinterAnswers questions = new();
+        RootCommand command = new("test");
+        questions.AddTo(command);
+        using StringReader input = new(string.Concat(answers.Select(answer => answer + "\n")));
+        using StringWriter output = new();
+        NewPrinter said = questions.Of(command.Parse(options), "attic", new Prompt(input, output));
+        return (said, output.ToString());
+    }
+
+    private static string? Text(JsonDocument document, string name) => document.RootElement.GetProperty(name).GetString();
+}

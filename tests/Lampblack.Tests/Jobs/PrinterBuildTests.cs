@@ -1,0 +1,109 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text;
+using Lampblack.Jobs;
+using Lampblack.Printers;
+using Lampblack.Tests.Printers;
+using Xunit;
+
+namespace Lampblack.Tests.Jobs;
+
+/// <summary>What a printer file changes of a build.</summary>
+public sealed class PrinterBuildTests
+{
+    private const string Desk = "lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n[[panel.legend]]\ntext = \"A\"\nat = [50, 30]\n";
+
+    private static PrinterFile Held(double held, double? flaked = null) =>
+        PrinterSamples.New() with { Coverage = [new(flaked is { } low ? [low] : [], [held])] };
+
+    private static PrinterFile BlackOnly => PrinterSamples.New(PrinterSamples.Colour with { Colour = false });
+
+    [Fact]
+    public void The_file_s_own_paper_is_used_and_another_one_stops_the_build()
+    {
+        Assert.DoesNotContain(Findings("A4", null, PrinterSamples.New()), told => told.StartsWith("stop", StringComparison.Ordinal));
+        Assert.Contains("stop printer-other-paper", Findings("Letter", null, PrinterSamples.New()));
+    }
+
+    [Fact]
+    public void A_known_limit_makes_the_default_black_and_heavy_blacks_are_judged_by_it()
+    {
+        Assert.Equal(["note black-default"], Blacks(null, Held(2.8)));
+        Assert.Contains("`learned`, 280 % toner", Message("black-default", null, Held(2.8)), StringComparison.Ordinal);
+        Assert.Equal(["stop black-over-limit"], Blacks("full", Held(2.8)));
+        Assert.Equal(["stop black-over-limit"], Blacks("safe", Held(2.0)));
+        Assert.Empty(Blacks("full", Held(4.0)));
+        Assert.Empty(Blacks("learned", Held(3.2, 3.6)));
+    }
+
+    [Fact]
+    public void Without_a_known_limit_a_heavy_black_keeps_its_warning_unless_that_much_flaked()
+    {
+        Assert.Equal(["warn black-heavy"], Blacks("full", PrinterSamples.New()));
+        Assert.Equal(["warn black-heavy"], Blacks("full", null));
+        var flaked = PrinterSamples.New() with { Coverage = [new([3.0], [])] };
+        Assert.Equal(["stop black-over-limit"], Blacks("full", flaked));
+        Assert.Equal(["note black-default"], Blacks(null, flaked));
+    }
+
+    [Fact]
+    public void A_black_only_printer_prints_gray_and_is_asked_for_no_colours()
+    {
+        Assert.Contains("`gray`", Message("black-default", null, BlackOnly), StringComparison.Ordinal);
+        Assert.Equal(["stop black-needs-colour"], Blacks("full", BlackOnly));
+        Assert.Equal(["stop black-needs-colour"], Blacks("rgb", BlackOnly));
+        Assert.Equal(["stop black-unknown"], Blacks("pitch", BlackOnly));
+        Assert.Empty(Blacks("k", BlackOnly));
+    }
+
+    [Fact]
+    public void Notes_say_what_was_learned_and_what_is_common_practice()
+    {
+        Assert.Contains("common practice", Message("black-default", null, null), StringComparison.Ordinal);
+        Assert.Contains("common practice", Message("spread-default", null, PrinterSamples.New()), StringComparison.Ordinal);
+        Assert.DoesNotContain("note printer-figures", Findings("A4", null, null));
+        var file = PrinterSamples.New() with { Turns = [new(Tick.A, PrintedFace.Upper)], Register = [PrinterSamples.Entry((_, _) => (1, 0)), PrinterSamples.Entry((_, _) => (1, 0))] };
+        var told = Message("printer-figures", null, file);
+        Assert.Contains("turning learned from 1 sheet, register learned from 2 sheets, width common practice", told, StringComparison.Ordinal);
+        Assert.Contains("register 2", told, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_was_learned_moves_the_mask_and_is_told_in_the_report()
+    {
+        var plain = Run("A4", null, null, BuildParts.Print);
+        var moved = Run("A4", null, PrinterSamples.New() with { Register = [PrinterSamples.Entry((_, _) => (1, 0))] }, BuildParts.Print);
+        Assert.NotEqual(Bytes(plain, "sheet-1/mask.pdf"), Bytes(moved, "sheet-1/mask.pdf"));
+        Assert.Contains("\"register\": 1", Encoding.UTF8.GetString(Bytes(moved, "report.json").AsSpan()), StringComparison.Ordinal);
+    }
+
+    private static ImmutableArray<byte> Bytes(BuildResult result, string path) => result.Files.Single(file => file.Path == path).Bytes;
+
+    private static string[] Blacks(string? black, PrinterFile? printer) =>
+        [.. Findings("A4", black, printer).Where(told => told.Contains(" black-", StringComparison.Ordinal))];
+
+    private static string Message(string code, string? black, PrinterFile? printer) =>
+        Assert.Single(Run("A4", black, printer).Findings, finding => finding.Code == code).Message;
+
+    private static string[] Findings(string paper, string? black, PrinterFile? printer) =>
+        [.. Run(paper, black, printer).Findings.Select(finding => $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Code}")];
+
+    private static BuildResult Run(string paper, string? black, PrinterFile? printer, BuildParts parts = BuildParts.None) => Build.Run(
+        new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(Desk)], new NoFiles()),
+        new BuildRequest(paper, printer is null ? "option" : "printer", black, Parts: parts, Printer: printer),
+        new Silence(),
+        TestContext.Current.CancellationToken);
+
+    private sealed class NoFiles : IDeskFiles
+    {
+        public FileReading Read(string relativePath, long limitBytes) => new([], "is not there");
+    }
+
+    private sealed class Silence : IProgress<string>
+    {
+        public void Report(string value)
+        {
+        }
+    }
+}
