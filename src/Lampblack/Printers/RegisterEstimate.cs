@@ -20,7 +20,7 @@ public sealed record RegisterEstimate
     /// <summary>A turn that nobody has measured: standard deviation in degrees. From memory, no source.</summary>
     public const double PriorTurnSdDegrees = 0.3;
 
-    /// <summary>A stretch that nobody has measured: standard deviation in percent. From memory, no source.</summary>
+    /// <summary>A stretch that nobody has measured: standard deviation in percent; what paper shrinks in the fuser on its first way. From memory, no source.</summary>
     public const double PriorStretchSdPercent = 0.05;
 
     /// <summary>A stretch beyond this is no printer's own but a page that was fitted to another paper: refused, never learned.</summary>
