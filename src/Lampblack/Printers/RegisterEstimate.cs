@@ -21,7 +21,7 @@ public sealed record RegisterEstimate
     public const double PriorTurnSdDegrees = 0.3;
 
     /// <summary>A stretch that nobody has measured: standard deviation in percent; what paper shrinks in the fuser on its first way. From memory, no source.</summary>
-    public const double PriorStretchSdPercent = 0.05;
+    public const double PriorStretchSdPercent = 0.1;
 
     /// <summary>A stretch beyond this is no printer's own but a page that was fitted to another paper: refused, never learned.</summary>
     public const double LargestStretchPercent = 0.6;

@@ -18,8 +18,8 @@ public sealed class RegisterEstimateTests
         Assert.Equal(1.5, estimate.ShiftRightSdMm, 9);
         Assert.Equal(1.5, estimate.ShiftUpSdMm, 9);
         Assert.Equal(0.3, estimate.TurnSdDegrees, 9);
-        Assert.Equal(0.05, estimate.StretchXSdPercent, 9);
-        Assert.Equal(0.05, estimate.StretchYSdPercent, 9);
+        Assert.Equal(0.1, estimate.StretchXSdPercent, 9);
+        Assert.Equal(0.1, estimate.StretchYSdPercent, 9);
 
         // By hand: variance of t plus that of 0.3 degrees at 100 mm up.
         Assert.Equal(Math.Sqrt((1.5 * 1.5) + Math.Pow(100 * 0.3 * Math.PI / 180, 2)), estimate.At(0, 100).RightSdMm, 9);
@@ -72,12 +72,12 @@ public sealed class RegisterEstimateTests
         Assert.Throws<ArgumentOutOfRangeException>(() => RegisterEstimate.Of(later, 3));
     }
 
-    /// <summary>Weak as it is (0.28 % against 0.05 % before): by the conjugate formula.</summary>
+    /// <summary>Weak as it is (0.28 % against 0.1 % before): by the conjugate formula.</summary>
     [Fact]
     public void Bars_of_both_sides_tell_a_little_about_the_stretch()
     {
         var file = PrinterSamples.New() with { Bars = [new(100.1, 100.5), new(100.1, null)], Register = [new("dots", [new(0, 0, null, 0, 0.1)])] };
-        Assert.Equal(0.4 * 0.0025 / (0.0025 + (0.28 * 0.28)), RegisterEstimate.Of(file).StretchXPercent, 9);
+        Assert.Equal(0.4 * 0.01 / (0.01 + (0.28 * 0.28)), RegisterEstimate.Of(file).StretchXPercent, 9);
     }
 
     /// <summary>
@@ -100,7 +100,7 @@ public sealed class RegisterEstimateTests
         {
             var (tx, ty) = (1.5 * PrinterSamples.Normal(random), 1.5 * PrinterSamples.Normal(random));
             var turn = 0.3 * Math.PI / 180 * PrinterSamples.Normal(random);
-            var (sx, sy) = (0.0005 * PrinterSamples.Normal(random), 0.0005 * PrinterSamples.Normal(random));
+            var (sx, sy) = (0.001 * PrinterSamples.Normal(random), 0.001 * PrinterSamples.Normal(random));
             (double RightMm, double UpMm) True(double x, double y) => (tx - (turn * y) + (sx * x), ty + (turn * x) + (sy * y));
             RegisterEntry Read() => PrinterSamples.Entry(True, Sd, () => Sd * PrinterSamples.Normal(random));
             var estimate = RegisterEstimate.Of(PrinterSamples.New() with { Register = [Read(), Read()] });
