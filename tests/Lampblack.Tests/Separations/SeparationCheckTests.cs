@@ -142,10 +142,10 @@ public sealed class SeparationCheckTests
     }
 
     [Fact]
-    public void A_black_only_printer_gets_its_colours_as_grays()
+    public void A_black_only_printer_gets_the_colours_of_lines_as_grays()
     {
         // ISO 32000-1 10.3.3: gray = 1 - min(1, 0.3 c + 0.59 m + 0.11 y + k); red, of full magenta and yellow, is 1 - 0.7.
-        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\ndisc = [40, 30, 5]\nrole = \"lit\"\nink = \"red\"\nbacked = true\n"), "gray");
+        var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.rule]]\nline = [[20, 30], [60, 30]]\nwidth = 2\nrole = \"lit\"\nink = \"red\"\nbacked = true\n"), "gray");
         Assert.All(desk.Panels[0].Front.Concat(desk.Panels[0].Mask), area => Assert.Equal(InkSpace.Gray, area.Ink.Space));
         Assert.Contains(desk.Panels[0].Front, area => Math.Abs(area.Ink.Amounts[0] - 0.3) < 1e-9);
     }
