@@ -79,13 +79,14 @@ public sealed class WhichWaySheetTests
     [Theory]
     [InlineData("front.pdf")]
     [InlineData("back.pdf")]
-    public void A_page_is_printed_in_black_alone_and_with_little_of_it(string file)
+    public void A_page_is_printed_in_black_alone_and_with_no_more_of_it_than_a_page_of_text(string file)
     {
-        var page = Page("A4", file);
+        // 5 % is what a page of text is taken to cover (from memory). A dot that is touched counts as a whole one, so the dots are small here.
+        var page = Assert.Single(GhostscriptPlates.Render(Bytes("A4", file), 300));
         Assert.All(page.Cyan, amount => Assert.Equal(0, amount));
         Assert.All(page.Magenta, amount => Assert.Equal(0, amount));
         Assert.All(page.Yellow, amount => Assert.Equal(0, amount));
-        Assert.InRange(page.Black.Average(amount => amount / 255.0), 0.0002, 0.03);
+        Assert.InRange(page.Black.Average(amount => amount / 255.0), 0.0002, 0.05);
     }
 
     [Theory]
