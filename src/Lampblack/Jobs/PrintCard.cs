@@ -1,4 +1,3 @@
-using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -18,14 +17,17 @@ internal static class PrintCard
 
     // More sheets than this go the same way as the first; they are named, not drawn, so that the card stays one page.
     private const int MostDrawn = 2;
-    private const int MostNamed = 12;
-    private const double ThumbMm = 34;
+    private const int MostNamed = 8;
+    private const double ThumbMm = 30;
+    private const double SmallThumbMm = 22;
+    private const double DotsMm = 72;
 
     private const string Style =
         "@page{margin:10mm}body{font:9.2pt/1.32 sans-serif;color:#111;background:#fff;max-width:186mm;margin:0 auto}"
         + "h1{font-size:14pt;margin:0 0 1mm}h2{font-size:10.5pt;margin:2.6mm 0 .8mm;border-bottom:.3mm solid #111}p{margin:.8mm 0}"
         + "ol,ul{margin:.6mm 0;padding-left:5.5mm}li{margin:.5mm 0}code{font:8.4pt monospace}svg{display:block;border:.2mm solid #999}"
-        + ".row{display:flex;flex-wrap:wrap;gap:4mm;margin:1.4mm 0}figure{margin:0;max-width:52mm}figcaption{font-size:8.2pt;margin-top:.6mm}"
+        + ".row{display:flex;gap:4mm;margin:1.4mm 0}.row figure{max-width:26mm}.dots figure{max-width:none}figure{margin:0}figcaption{font-size:8.2pt;line-height:1.2;margin:.4mm 0 1mm}"
+        + ".pages{float:right;display:grid;grid-template-columns:auto auto;gap:1mm 3mm;margin:0 0 1mm 5mm}.pages figure{max-width:30mm}h2{clear:both}"
         + ".right{font-weight:bold}.small{font-size:8pt}";
 
     /// <summary>Writes the card.</summary>
@@ -34,7 +36,8 @@ internal static class PrintCard
         var page = new StringBuilder("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n");
         page.Append(CultureInfo.InvariantCulture, $"<title>Print card: {Text(title)}</title>\n<style>{Style}</style>\n</head>\n<body>\n<h1>Print card: {Text(TrialSheet.Short(title))}</h1>\n");
         page.Append(CultureInfo.InvariantCulture, $"<p>{PrintCardWords.Printer(request.Printer)}</p>\n<p class=\"small\">{Job(order, sheets, setup)}</p>\n");
-        page.Append("<h2>Print</h2>\n").Append(List("ol", PrintCardWords.Steps(request.Printer, setup.Paper, sheets[0])));
+        page.Append("<h2>Print</h2>\n<div class=\"pages\">").AppendJoin(string.Empty, sheets.Take(MostDrawn).SelectMany(sheet => Pages(sheet, setup.Printer, sheets.Length == 1 ? ThumbMm : SmallThumbMm)));
+        page.Append("</div>\n").Append(List("ol", PrintCardWords.Steps(request.Printer, setup.Paper, sheets[0])));
         if (sheets.Length > 1)
         {
             page.Append("<p>The other sheets go the same way, one after the other: never lay the front of one in for the mask of another.</p>\n");
@@ -45,7 +48,6 @@ internal static class PrintCard
             page.Append("<p>A side with a second pass has a file of its own for it: lay the sheet in with the <b>other edge first</b>, the same side to be printed again.</p>\n");
         }
 
-        page.Append("<div class=\"row\">").AppendJoin(string.Empty, sheets.Take(MostDrawn).SelectMany(sheet => Pages(sheet, setup.Printer))).Append("</div>\n");
         var mostDots = PrintCardPictures.MostDots(setup.SpreadMm);
         page.Append("<h2>Before you glue: three gates, in this order</h2>\n").Append(List("ol", PrintCardWords.Gates(order, mostDots)));
         page.Append("<div class=\"row\">").AppendJoin(string.Empty, Turns().Concat(Dots(mostDots))).Append("</div>\n");
@@ -64,12 +66,12 @@ internal static class PrintCard
             $"{Text(setup.Paper.Name)}; black <b>{Text(setup.Black.Name)}</b>, {setup.Black.Ink.TotalCoverage * 100:0} % toner; openings {setup.SpreadMm:0.###} mm larger all round; order of work {TrialSheet.OrderText(order)}. {string.Join("; ", named)}{more}.");
     }
 
-    private static IEnumerable<string> Pages(Sheet sheet, PrinterProperties printer)
+    private static IEnumerable<string> Pages(Sheet sheet, PrinterProperties printer, double shownMm)
     {
         yield return Figure(
-            PrintCardPictures.Page(SheetPdf.FrontPage(sheet, printer), ThumbMm, $"{sheet.Id} front"), $"{Code(PrintFiles.Path(sheet, "front"))}, as it comes out", isRight: false);
+            PrintCardPictures.Page(SheetPdf.FrontPage(sheet, printer), shownMm, $"{sheet.Id} front"), $"{Code(PrintFiles.Path(sheet, "front"))} as it comes out", isRight: false);
         yield return Figure(
-            PrintCardPictures.Page(SheetPdf.MaskPage(sheet, printer), ThumbMm, $"{sheet.Id} mask"), $"{Code(PrintFiles.Path(sheet, "mask"))}, as it comes out: mirrored, that is right", isRight: false);
+            PrintCardPictures.Page(SheetPdf.MaskPage(sheet, printer), shownMm, $"{sheet.Id} mask"), $"{Code(PrintFiles.Path(sheet, "mask"))}, mirrored: that is right", isRight: false);
     }
 
     private static IEnumerable<string> Turns()
@@ -81,13 +83,13 @@ internal static class PrintCard
 
     private static IEnumerable<string> Dots(int most)
     {
-        var within = (most + 0.5) * PrintCardPictures.DotStepMm;
-        var beyond = Math.Min(most + 2.5, 6.5) * PrintCardPictures.DotStepMm;
+        var within = (most + 0.95) * PrintCardPictures.DotStepMm;
+        var beyond = (most + 2.95) * PrintCardPictures.DotStepMm;
         var words = most == 0 ? "none shines" : string.Create(CultureInfo.InvariantCulture, $"{most} {(most == 1 ? "shines" : "shine")}");
-        var right = Figure(PrintCardPictures.Dots(0, 48, "row of dots, all dark"), "Best: no dot shines.", isRight: true);
-        var passes = Figure(PrintCardPictures.Dots(within, 48, "row of dots that passes"), $"Still passes: {words}.", isRight: true);
-        var wrong = Figure(PrintCardPictures.Dots(beyond, 48, "row of dots that fails"), "Wrong: more shine. The mask is off towards the row's letter.", isRight: false);
-        yield return $"<div>{right}{(most == 0 ? string.Empty : passes)}{wrong}</div>";
+        var right = Figure(PrintCardPictures.Dots(0, DotsMm, "row of dots, all dark"), "Best: no dot shines.", isRight: true);
+        var passes = Figure(PrintCardPictures.Dots(within, DotsMm, "row of dots that passes"), $"Still passes: {words}.", isRight: true);
+        var wrong = Figure(PrintCardPictures.Dots(beyond, DotsMm, "row of dots that fails"), "Wrong: more shine. The mask is off towards the row's letter.", isRight: false);
+        yield return $"<div class=\"dots\">{right}{(most == 0 ? string.Empty : passes)}{wrong}</div>";
     }
 
     private static string Figure(string picture, string words, bool isRight) =>

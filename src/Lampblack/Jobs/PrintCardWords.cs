@@ -20,10 +20,10 @@ internal static class PrintCardWords
                 + $"{Code("lampblack printer which-way")} makes a sheet that tells how your printer takes paper; then {Code("lampblack build --printer NAME")} makes this card for it.";
         }
 
-        var parts = new List<string> { $"For the printer <b>{Text(printer.Name)}</b>" };
+        var parts = new List<string> { $"For the printer <b>{Text(TrialSheet.Short(printer.Name))}</b>" };
         if (printer.Path.Slot is { } slot)
         {
-            parts.Add($"slot <b>{Text(slot)}</b>");
+            parts.Add($"slot <b>{Text(TrialSheet.Short(slot))}</b>");
         }
 
         parts.Add(printer.Path.Colour ? "in colour" : "black only");
@@ -60,7 +60,7 @@ internal static class PrintCardWords
     {
         var rows = mostDots == 0 ? "no dot shines in any row" : string.Create(CultureInfo.InvariantCulture, $"at most {mostDots} {(mostDots == 1 ? "dot shines" : "dots shine")} in any row");
         yield return $"<b>Dot rows, against a lamp.</b> The tick shows in box A, and {rows}. Both pair codes are the same. A bar is 99.4 to 100.6 mm long.";
-        yield return "<b>A look in a dark room.</b> Lay the sheet on the lamp: every legend shines whole and evenly, nothing shines beside one, the black has no pinholes and no gray patches.";
+        yield return "<b>A look in a dark room.</b> Hold the sheet to the lamp with everything else dark: every legend shines whole and evenly, nothing shines beside one, the black has no pinholes and no gray patches.";
         yield return order == WorkOrder.GlueThenDrill
             ? "<b>The print held on the plate.</b> Order A drills later, through both: the trim marks must lie on the plate on every side, and the real parts must cover their crosshairs. On a plate that is drilled already, all crosshairs stand in the middle of their holes."
             : "<b>The print held on the drilled plate.</b> Against the lamp every crosshair stands in the middle of its hole; nuts and bezels cover what is left.";
@@ -77,7 +77,7 @@ internal static class PrintCardWords
 
     /// <summary>Cautions.</summary>
     public static string Cautions() =>
-        "The fuser is hot. Only paper that the printer's maker allows, never film or coated paper that it does not name. If toner flakes or the next sheet gets ghosts, stop and use less toner (<code>--black safe</code>). "
+        "The fuser is hot. Only paper or film that the printer's maker allows. If toner flakes or the next sheet gets ghosts, stop and use less toner (<code>--black safe</code>). "
         + "Spray glue: window open, no flame. Acrylic: eye protection, clamp it, cut away from yourself, gloves for snapping. Low voltage with a fuse behind the panel.";
 
     private static bool HasLastTick(this PrinterFile printer, Tick tick) => !printer.Turns.IsEmpty && printer.Turns[^1].Tick == tick;
@@ -95,7 +95,7 @@ internal static class PrintCardWords
 
     private static string Settings(PrinterFile? printer)
     {
-        var heavy = printer?.Path.HeavySetting is { } setting ? $"paper type <b>{Text(setting)}</b>" : "paper type heavy or thick";
+        var heavy = printer?.Path.HeavySetting is { } setting ? $"paper type <b>{Text(TrialSheet.Short(setting))}</b>" : "paper type heavy or thick";
         return $"<b>actual size, 100 %</b>, never fitted to the page; {heavy}; best resolution; {(printer?.Path.Colour == false ? "black" : "colour on")}; toner saving off";
     }
 

@@ -3,10 +3,10 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Separations;
 using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
@@ -25,9 +25,9 @@ internal static class TrialSheet
     private const int MostTitleRunes = 80;
 
     /// <summary>One page for each sheet, every panel in its place; spare copies are left out.</summary>
-    public static OutputFile Of(string title, WorkOrder order, ImmutableArray<PanelArtwork> panels, ImmutableArray<Sheet> sheets, PrintSetup setup)
+    public static OutputFile Of(string title, WorkOrder order, ImmutableArray<PanelSeparation> panels, ImmutableArray<Sheet> sheets, PrintSetup setup)
     {
-        var drawn = panels.AsParallel().AsOrdered().Select(panel => (panel.Laid.Panel.Id, Shape: TrialPanel.Draw(panel)))
+        var drawn = panels.AsParallel().AsOrdered().Select(panel => (panel.Artwork.Laid.Panel.Id, Shape: TrialPanel.Draw(panel)))
             .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Shape, StringComparer.Ordinal);
         var pages = sheets.Select((sheet, index) =>
         {

@@ -1,6 +1,5 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Linq;
 using Lampblack.Layout;
 using Lampblack.Separations;
 using Lampblack.Sheets;
@@ -14,7 +13,7 @@ internal static class TrialSheetFiles
         LaidDesk laid, ImmutableArray<PanelSeparation> separations, ImmutableArray<Sheet> sheets, PrintSetup setup, BuildRequest request)
     {
         var desk = laid.Desk;
-        yield return TrialSheet.Of(desk.Title, desk.Order, [.. separations.Select(separation => separation.Artwork)], sheets, setup);
+        yield return TrialSheet.Of(desk.Title, desk.Order, separations, sheets, setup);
         if (PartCard.Of(desk.Title, laid.Panels, setup) is { } parts)
         {
             yield return parts;

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Concurrent;
 using System.Collections.Generic;
 using System.Linq;
 using System.Security.Cryptography;
@@ -20,6 +21,8 @@ public sealed class WhichWaySheetTests
 
     /// <summary>On the back only the bar and its number stand in this strip, above it only the tick.</summary>
     private const double BarStripMm = 10;
+
+    private static readonly ConcurrentDictionary<(string Paper, string File), InkPlates> Rendered = new();
 
     /// <summary>The ways in which a back can come onto a front.</summary>
     public enum Way
@@ -142,7 +145,9 @@ public sealed class WhichWaySheetTests
 
     private static byte[] Bytes(string paper, string file) => [.. WhichWayJob.Run(paper).Value.Single(made => made.Path == file).Bytes];
 
-    private static InkPlates Page(string paper, string file) => Assert.Single(GhostscriptPlates.Render(Bytes(paper, file), Dpi));
+    /// <summary>A page's plates; each page is rendered once for all cases.</summary>
+    private static InkPlates Page(string paper, string file) =>
+        Rendered.GetOrAdd((paper, file), page => Assert.Single(GhostscriptPlates.Render(Bytes(page.Paper, page.File), Dpi)));
 
     private static List<(double XMm, double YMm)> TickDots(InkPlates back, double barStripMm = BarStripMm)
     {
