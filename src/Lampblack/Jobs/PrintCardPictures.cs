@@ -16,7 +16,7 @@ internal static class PrintCardPictures
     private const string Paper = "#ffffff";
     private const string Black = "#111111";
     private const string Gray = "#8a8a8a";
-    private const double ThumbFinestMm = 0.25;
+    private const double ThumbFinestMm = 0.5;
     private const double FineMm = 0.03;
     private static readonly Box<SheetSpace> TurnSheet = new(0, 0, 40, 56);
 

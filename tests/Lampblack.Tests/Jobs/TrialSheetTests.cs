@@ -18,6 +18,8 @@ public sealed class TrialSheetTests
     private const int Dpi = 300;
     private const double DotMm = 25.4 / Dpi;
 
+    private const double ViewsMm = 115;
+
     // The middle of an outline is the true edge; half of its 0.2 mm, and a dot for the rule that a touched dot is painted.
     private const double SlackMm = 0.1 + (1.5 * DotMm);
 
@@ -196,14 +198,14 @@ public sealed class TrialSheetTests
         return runs;
     }
 
-    /// <summary>In how many rows two lines of the left two thirds stand so far apart. A chord of a larger circle does so in few rows only.</summary>
+    /// <summary>In how many rows two lines of the views, which end left of the figures, stand so far apart. A chord of a larger circle does so in few rows only.</summary>
     private static int RowsWithLinesApart(InkPlates page, double mm)
     {
         var rows = 0;
         for (var row = 0; row < page.HeightPx; row++)
         {
             var lines = new List<double>();
-            for (var column = 1; column < page.WidthPx * 2 / 3; column++)
+            for (var column = 1; column < ViewsMm / DotMm; column++)
             {
                 if (page.At(column, row).Black > 127 && page.At(column - 1, row).Black <= 127)
                 {
