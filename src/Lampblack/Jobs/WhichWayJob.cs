@@ -1,0 +1,41 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Calibration;
+using Lampblack.Findings;
+using Lampblack.Formats;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The which-way sheet as files: the first thing that is printed on a new printer.</summary>
+public static class WhichWayJob
+{
+    /// <summary>Makes <c>front.pdf</c>, <c>back.pdf</c>, <c>duplex.pdf</c> and a manifest, in memory; nothing where the paper isn't known.</summary>
+    /// <param name="paper">Name of the paper size, any case.</param>
+    /// <param name="printer">What was learned of the printer; null where nothing was. Only its margins count.</param>
+    public static Checked<ImmutableArray<OutputFile>> Run(string paper, PrinterFile? printer = null)
+    {
+        ArgumentNullException.ThrowIfNull(paper);
+        if (PaperSize.Find(paper) is not { } size)
+        {
+            return new([], [Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(paper)}", "known are " + string.Join(", ", PaperSize.All.Select(known => known.Name)))]);
+        }
+
+        var properties = printer is null
+            ? PrinterProperties.Unmeasured
+            : PrinterProperties.Unmeasured with { MarginMm = printer.Path.MarginMm, LeadingEdgeMm = printer.Path.LeadingEdgeMm };
+        var front = PackedPage.Of(WhichWaySheet.FrontPage(size, properties));
+        var back = PackedPage.Of(WhichWaySheet.BackPage(size, properties));
+        List<OutputFile> files =
+        [
+            new("back.pdf", "a tick, to be printed on the back of the front, one-sided", PdfFile.Bind([back], new("which-way sheet, back", PdfSides.OneSided))),
+            new("duplex.pdf", "both in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind([front, back], new("which-way sheet", PdfSides.TwoSidedLongEdge))),
+            new("front.pdf", "arrow, boxes and what they mean, to be printed first, one-sided", PdfFile.Bind([front], new("which-way sheet, front", PdfSides.OneSided))),
+        ];
+        files.Add(Manifest.Write(files));
+        return new([.. files], []);
+    }
+}
