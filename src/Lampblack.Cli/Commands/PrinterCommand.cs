@@ -13,11 +13,13 @@ internal static class PrinterCommand
     {
         Command command = new("printer", "Keep what is learned about a printer: one file for each way through it (slot, paper, turning, setting).");
         command.Subcommands.Add(PrinterNewCommand.Create());
+        command.Subcommands.Add(PrinterWhichWayCommand.Create());
         command.Subcommands.Add(PrinterLearnCommand.Create());
         command.Subcommands.Add(PrinterShowCommand.Create());
         command.Subcommands.Add(PrinterListCommand.Create());
         command.Subcommands.Add(PrinterExportCommand.Create());
         command.Subcommands.Add(PrinterImportCommand.Create());
+        command.Subcommands.Add(PrinterWhichWayCommand.Create());
         command.Subcommands.Add(PrinterLearnCommand.Create());
         command.Subcommands.Add(PrinterForgetCommand.Create());
         HelpWithExamples.Add(command, "lampblack printer new study", "lampblack printer show study");
