@@ -37,7 +37,7 @@ public static class Build
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");
-        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup, laid.Desk.Order), cancellation);
+        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.SpreadMm, laid.Desk.Order), cancellation);
         var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
         var hatches = HatchKey.Of(artworks);
         var separations = artworks.AsParallel().AsOrdered().WithCancellation(cancellation)
@@ -51,7 +51,7 @@ public static class Build
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
+            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
         findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
@@ -88,10 +88,10 @@ public static class Build
         return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
     }
 
-    internal static Printable ToPrint(PanelSeparation separation, PrintSetup setup, SecondPass secondPass)
+    internal static Printable ToPrint(PanelSeparation separation, double spreadMm, SecondPass secondPass)
     {
         var panel = separation.Artwork.Laid.Panel;
-        var chokeMm = SecondPassAreas.ChokeMm(setup.SpreadMm, PrinterProperties.Unmeasured.SpreadMm);
+        var chokeMm = SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm);
         return new(
             panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes)
         {

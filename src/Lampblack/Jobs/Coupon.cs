@@ -3,13 +3,14 @@ using System.Text;
 using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Layout;
+using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
 /// <summary>A small panel to practise on in the waste: glue, knife, drill, top coat, rubbing. It is a desk like any other, made with the build's own black and spread.</summary>
-internal static class Coupon
+public static class Coupon
 {
     /// <summary>The coupon's id in sheets and reports; no panel of a maker can have it twice on one sheet, as it stands among the spares.</summary>
     public const string Id = "practice-coupon";
@@ -50,13 +51,17 @@ internal static class Coupon
         """;
 
     /// <summary>The coupon, separated as the panels are.</summary>
-    public static Printable Of(PrintSetup setup, WorkOrder order)
+    /// <param name="printer">What is known of the printer.</param>
+    /// <param name="black">The black build.</param>
+    /// <param name="spreadMm">The spread of the openings, in mm.</param>
+    /// <param name="order">The desk's order of work.</param>
+    public static Printable Of(PrinterProperties printer, BlackBuild black, double spreadMm, WorkOrder order)
     {
         var letter = order switch { WorkOrder.GlueThenDrill => "A", WorkOrder.DrillThenGlue => "B", _ => "C" };
         var desk = DeskReader.Read("coupon", Encoding.UTF8.GetBytes(Desk.Replace("{0}", letter, StringComparison.Ordinal)));
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
         var artwork = PanelArtwork.Draw(laid.Value.Panels[0]);
-        var separation = Separator.Separate(artwork, setup.Printer, setup.Black, setup.SpreadMm, HatchKey.Of([artwork]));
-        return Build.ToPrint(separation.Value, setup, SecondPass.None);
+        var separation = Separator.Separate(artwork, printer, black, spreadMm, HatchKey.Of([artwork]));
+        return Build.ToPrint(separation.Value, spreadMm, SecondPass.None);
     }
 }

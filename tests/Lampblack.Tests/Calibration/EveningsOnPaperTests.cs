@@ -25,6 +25,9 @@ public sealed class EveningsOnPaperTests
     private const double DotMm = 25.4 / Dpi;
     private const double ScaleCropMm = 20;
     private const double RowsCropMm = 46;
+
+    // A maker looks at the strip that the scale stands in.
+    private const double ScaleHeightMm = 13;
     private const double EyeSdMm = 0.05;
 
     private static readonly Sheet Sheet = SeparatedDesk.Of(
@@ -92,15 +95,16 @@ public sealed class EveningsOnPaperTests
     private static ImmutableArray<InkPlates> Render(ImmutableArray<Region<SheetSpace>> side)
     {
         var all = Region<SheetSpace>.Union(side);
-        var pages = Room.ReadingScales.Select(scale => Crop(all, scale.Middle, ScaleCropMm)).Append(Crop(all, RowsAt, RowsCropMm));
+        var pages = Room.ReadingScales.Select(scale => Crop(all, scale.Middle, ScaleCropMm, ScaleHeightMm)).Append(Crop(all, RowsAt, RowsCropMm, RowsCropMm));
         return GhostscriptPlates.Render(PdfFile.Write([.. pages], new("crops", PdfSides.OneSided)).AsSpan(), Dpi);
     }
 
-    private static PdfPage Crop(Region<SheetSpace> side, Point<SheetSpace> middle, double sizeMm)
+    private static PdfPage Crop(Region<SheetSpace> side, Point<SheetSpace> middle, double sizeMm, double heightMm)
     {
         var box = new Box<PageSpace>(0, 0, sizeMm, sizeMm);
         var here = new Box<SheetSpace>(middle.XMm - (sizeMm / 2), middle.YMm - (sizeMm / 2), sizeMm, sizeMm);
-        var region = side.Intersect(Region<SheetSpace>.Rectangle(here)).Map(Affine<SheetSpace, PageSpace>.Shift(-here.LeftMm, -here.BottomMm));
+        var seen = new Box<SheetSpace>(here.LeftMm, middle.YMm - (heightMm / 2), sizeMm, heightMm);
+        var region = side.Intersect(Region<SheetSpace>.Rectangle(seen)).Map(Affine<SheetSpace, PageSpace>.Shift(-here.LeftMm, -here.BottomMm));
         return new(sizeMm, sizeMm, box, box, [new(region, Lampblack.Quantities.Ink.FullK)]);
     }
 
@@ -119,28 +123,19 @@ public sealed class EveningsOnPaperTests
     /// <summary>Where the back's lines stand from the longest mark of either ruler, in mm.</summary>
     private static (double X, double Y) ReadScale(InkPlates front, InkPlates back)
     {
-        // The rulers are the longest straight lines there; their longest mark is zero.
-        var baseline = Longest(front, across: true);
-        var upright = Longest(front, across: false);
+        // The rulers are straight lines of 7 mm; their longest mark is zero. The back's lines are 4.2 mm long.
+        var baseline = Straight(front, 7.12, across: true);
+        var upright = Straight(front, 7.12, across: false);
         var zeroX = Zero(front, baseline, across: true);
         var zeroY = Zero(front, upright, across: false);
-        return ((Line(back, baseline, zeroX, across: true) - zeroX) * DotMm, -(Line(back, upright, zeroY, across: false) - zeroY) * DotMm);
+        return ((Straight(back, 4.2, across: false) - zeroX) * DotMm, -(Straight(back, 4.2, across: true) - zeroY) * DotMm);
     }
 
-    /// <summary>Where the back's line crosses a ruler's white side, within the ruler's reach; the middle of what is black there.</summary>
-    private static double Line(InkPlates back, double ruler, double zero, bool across)
+    /// <summary>The row (or column) whose longest run of black is as long as a line of the gauge; the middle of those.</summary>
+    private static double Straight(InkPlates plates, double lengthMm, bool across)
     {
-        var beside = (int)Math.Round(ruler + ((across ? 0.8 : -0.8) / DotMm));
-        var reach = (int)(3.7 / DotMm);
-        var black = Enumerable.Range((int)zero - reach, 2 * reach).Where(place => Black(back, across ? place : beside, across ? beside : place)).ToList();
-        return black.Count == 0 ? double.PositiveInfinity : black.Average();
-    }
-
-    /// <summary>The row (or column) with the longest run of black; the middle of those within a tenth of it.</summary>
-    private static double Longest(InkPlates plates, bool across)
-    {
-        var runs = Enumerable.Range(0, plates.WidthPx).Select(line => Run(plates, line, across).Length).ToList();
-        return Enumerable.Range(0, runs.Count).Where(line => runs[line] > 0.9 * runs.Max()).Average();
+        var lines = Enumerable.Range(0, plates.WidthPx).Where(line => Math.Abs((Run(plates, line, across).Length * DotMm) - lengthMm) < 0.08 * lengthMm).ToList();
+        return lines.Count == 0 ? double.PositiveInfinity : lines.Average();
     }
 
     /// <summary>The longest run of black in a row (or column), and where it ends.</summary>

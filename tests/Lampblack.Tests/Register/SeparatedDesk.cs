@@ -6,6 +6,7 @@ using System.Linq;
 using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Findings;
+using Lampblack.Jobs;
 using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -38,7 +39,7 @@ public sealed record SeparatedDesk(
         name, static name => new(() => Of(File.ReadAllBytes(Path.Combine(Root, "examples", name, "desk.toml")), "full"))).Value;
 
     /// <summary>A desk from its bytes.</summary>
-    public static SeparatedDesk Of(byte[] toml, string black, double spreadMm = 0.5, PaperSize? paper = null)
+    public static SeparatedDesk Of(byte[] toml, string black, double spreadMm = 0.5, PaperSize? paper = null, bool coupon = false)
     {
         var desk = DeskReader.Read("desk.toml", toml);
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
@@ -46,7 +47,7 @@ public sealed record SeparatedDesk(
         var build = printer.Build(black)!;
         var separated = laid.Value.Panels.Select(panel => Separator.Separate(PanelArtwork.Draw(panel), printer, build, spreadMm)).ToImmutableArray();
         var sheets = SheetComposer.Compose(
-            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, spreadMm));
+            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, spreadMm, coupon ? Coupon.Of(printer, build, spreadMm, desk.Value.Order) : null));
         ImmutableArray<Finding> findings =
             [.. desk.Findings, .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
         Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);

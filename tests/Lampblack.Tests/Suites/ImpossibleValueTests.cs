@@ -261,8 +261,8 @@ public sealed class ImpossibleValueTests
     public void A_desk_file_a_byte_too_large_is_not_read()
     {
         var most = Encoding.UTF8.GetBytes(ImpossibleDesk.Panel);
-        Assert.False(DeskReader.Read("desk.toml", [.. most, .. Enumerable.Repeat((byte)'\n', (2 * 1024 * 1024) - most.Length)]).HasStop);
-        var more = DeskReader.Read("desk.toml", [.. most, .. Enumerable.Repeat((byte)'\n', (2 * 1024 * 1024) - most.Length + 1)]);
+        Assert.False(DeskReader.Read("desk.toml", [.. most, .. Enumerable.Repeat((byte)'\n', 2_000_000 - most.Length)]).HasStop);
+        var more = DeskReader.Read("desk.toml", [.. most, .. Enumerable.Repeat((byte)'\n', 2_000_000 - most.Length + 1)]);
         Assert.Equal("toml-too-large", Assert.Single(more.Findings).Code);
         Assert.Empty(more.Value.Panels);
     }
