@@ -49,6 +49,7 @@ public static class DeskReader
         reading.Inks = ReadInks(table.Table("inks"), reading);
         var fonts = ReadFonts(table, reading);
         reading.Parts = reading.Parts.With(PartReader.Read(table, reading));
+        var measured = CaliperReader.Apply(table, reading);
         var text = UsualText;
         if (table.Table("text") is { } textTable)
         {
@@ -71,6 +72,7 @@ public static class DeskReader
                 "panel-missing", "the desk has no panel", "add one: `[[panel]]` with `id = \"main\"` and `size = [180, 110]`", table.Span));
         }
 
+        CaliperReader.ReportUnused(measured, panels, reading);
         table.Finish();
         return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels);
     }

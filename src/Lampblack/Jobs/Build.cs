@@ -55,6 +55,7 @@ public static class Build
         {
             progress.Report("writing the print files");
             files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, setup.Printer, cancellation));
+            files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))

@@ -83,7 +83,7 @@ internal static class PictureFiles
         return SvgFile.Write(laid.Panel.WidthMm, laid.Panel.HeightMm, laid.Panel.Title, layers.ToImmutable());
     }
 
-    private static string Fill(Ink ink)
+    internal static string Fill(Ink ink)
     {
         var colour = InkOptics.Assumed.Reflectance(ink, PaperOptics.Heavy);
         return $"#{Code(colour.Red)}{Code(colour.Green)}{Code(colour.Blue)}";

@@ -79,8 +79,9 @@ public sealed class BuildTests
                 "licences/barlow-condensed.txt",
                 "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
                 "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",
-                "report.json",
+                "parts.pdf", "print.html", "report.json",
                 "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf",
+                "trial.pdf",
                 "manifest.json",
             ],
             Run(Desk).Files.Select(file => file.Path));

@@ -42,6 +42,7 @@ internal static partial class DeskKeys
         ("font", $"[[font]]\nname = \"a\"\nfile = \"a.ttf\"\n{Probe}\n{Panel}"),
         ("part", $"[[part]]\nhole = 5\n{Probe}\n{Panel}"),
         ("part.extra-hole", $"[[part]]\nhole = 5\n[[part.extra-hole]]\nat = [9, 0]\nhole = 2\n{Probe}\n{Panel}"),
+        ("caliper", $"[[caliper]]\npart = \"pot-9mm\"\n{Probe}\n{Panel}"),
         ("panel", $"{Panel}{Probe}\n"),
         ("panel.text", $"{Panel}[panel.text]\n{Probe}\n"),
         ("panel.fixings", $"{Panel}[panel.fixings]\ninset = 6\n{Probe}\n"),

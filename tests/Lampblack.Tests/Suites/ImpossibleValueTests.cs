@@ -45,6 +45,7 @@ public sealed class ImpossibleValueTests
         (ImpossibleDesk.Panel + Legend + "[panel.legend.grid]\nstep = [5, 5]\ncolumns = 1\n", 'W', ["rows"]),
         (ImpossibleDesk.Panel + "[stack]\n", 'L', ["plate", "glue", "cover", "diffuser"]),
         (ImpossibleDesk.Panel + "[[part]]\nid = \"mine\"\nhole = 6\n", 'L', ["bushing", "panel-max", "knob", "hole-corner", "bezel-corner"]),
+        (ImpossibleDesk.Panel + "[[caliper]]\npart = \"pot-9mm\"\n", 'L', ["bushing", "panel-max", "knob"]),
         (ImpossibleDesk.Panel + "[[part]]\nid = \"mine\"\nhole = 6\n", 'N', ["sweep", "step"]),
         (ImpossibleDesk.Panel + "[[part]]\nid = \"mine\"\nhole = 6\n", 'W', ["positions"]),
         (ImpossibleDesk.Panel + "[[part]]\nid = \"mine\"\nhole = 6\n[[part.extra-hole]]\nat = [9, 0]\n", 'L', ["hole"]),

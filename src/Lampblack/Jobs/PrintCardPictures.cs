@@ -1,0 +1,85 @@
+using System;
+using System.Linq;
+using Lampblack.Calibration;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
+using static Lampblack.Jobs.PrintCardMarkup;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The small pictures of the print card, made from the shapes that are printed.</summary>
+internal static class PrintCardPictures
+{
+    private const string Lamp = "#f6dd9a";
+    private const string Paper = "#ffffff";
+    private const string Black = "#111111";
+    private const string Gray = "#8a8a8a";
+    private const double ThumbFinestMm = 0.5;
+    private const double FineMm = 0.03;
+    private static readonly Box<SheetSpace> TurnSheet = new(0, 0, 40, 56);
+
+    /// <summary>A page as it comes out of the printer.</summary>
+    public static string Page(PdfPage page, double shownWidthMm, string title)
+    {
+        var box = new Box<PageSpace>(0, 0, page.WidthMm, page.HeightMm);
+        return Drawing(box, shownWidthMm, title, page.Areas.Select(area => Shape(area.Region, box, PictureFiles.Fill(area.Ink), ThumbFinestMm))
+            .Prepend(Shape(Region<PageSpace>.Rectangle(box), box, Paper, 0)));
+    }
+
+    /// <summary>A sheet held to a lamp, with the tick in one of its boxes: 'A', 'B', or 'F' for the side that one looks at.</summary>
+    public static string Turn(char tickIn, double shownWidthMm, string title)
+    {
+        var (a, b, f) = (new Point<SheetSpace>(6, 50), new Point<SheetSpace>(34, 6), new Point<SheetSpace>(34, 50));
+        var frames = Region<SheetSpace>.Union(
+        [
+            TrialDrawing.Lines(Region<SheetSpace>.Rectangle(TurnSheet.Grow(-0.2)), 0.4),
+            .. new[] { (a, "A", 6), (b, "B", -6), (f, "F", -6), (new Point<SheetSpace>(6, 6), "F", 6) }.Select(corner => WhichWaySheet.Frame(corner.Item1, 8, 0.3)
+                .Union(SheetText.Centred(corner.Item2, 3.4, new(corner.Item1.XMm + corner.Item3, corner.Item1.YMm), Side.Front))),
+            WhichWaySheet.Arrow(new(20, 40), 14, 0.4),
+        ]);
+        var tick = tickIn switch
+        {
+            'A' => WhichWaySheet.Tick(a, 1.5),
+            'B' => WhichWaySheet.Tick(default, 1.5).Map(Affine<SheetSpace, SheetSpace>.Turn(180).Then(Affine<SheetSpace, SheetSpace>.Shift(b.XMm, b.YMm))),
+            _ => WhichWaySheet.Tick(f, 1.5, mirrored: true),
+        };
+        return Drawing(
+            TurnSheet,
+            shownWidthMm,
+            title,
+            [
+                Shape(Region<SheetSpace>.Rectangle(TurnSheet), TurnSheet, tickIn == 'F' ? Paper : Lamp, 0),
+                Shape(frames, TurnSheet, Black, FineMm),
+                Shape(tick, TurnSheet, tickIn == 'F' ? Black : Gray, FineMm),
+            ]);
+    }
+
+    /// <summary>The dot row N against a lamp, with the back so far up.</summary>
+    public static string Dots(double upMm, double shownWidthMm, string title)
+    {
+        var row = DotRow.All[0];
+        var (width, height) = row.Sizes[0];
+        var box = new Box<SheetSpace>(0, 0, width, height);
+        var drawing = row.Draw(box, new(Ink.FullK, Ink.FullK));
+        var front = Region<SheetSpace>.Union(drawing.Front.Select(area => area.Region));
+        var back = Region<SheetSpace>.Union(drawing.Back.Select(area => area.Region)).Map(Affine<SheetSpace, SheetSpace>.Shift(0, upMm));
+        return Drawing(
+            box,
+            shownWidthMm,
+            title,
+            [
+                Shape(Region<SheetSpace>.Rectangle(box), box, Lamp, 0),
+                Shape(back.Intersect(Region<SheetSpace>.Rectangle(box)), box, Black, FineMm),
+                Shape(front, box, Black, FineMm),
+            ]);
+    }
+
+    /// <summary>How many dots of a row may shine: with as many in two rows at once the mask is still off by less than the spread.</summary>
+    public static int MostDots(double spreadMm) =>
+        Math.Clamp((int)Math.Floor((spreadMm / Math.Sqrt(2) / DotStepMm) + 1e-9) - 1, 0, 5);
+
+    /// <summary>What each further dot stands for.</summary>
+    public const double DotStepMm = 0.1;
+}

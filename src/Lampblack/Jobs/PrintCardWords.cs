@@ -1,0 +1,109 @@
+using System.Collections.Generic;
+using System.Globalization;
+using Lampblack.Desks;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
+using static Lampblack.Jobs.PrintCardMarkup;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What the print card says, as markup: each point depends on what is known of the printer, and says so where nothing is.</summary>
+internal static class PrintCardWords
+{
+    /// <summary>For which printer this card is.</summary>
+    public static string Printer(PrinterFile? printer)
+    {
+        if (printer is null)
+        {
+            return "No printer was named, so what follows is common practice. "
+                + $"{Code("lampblack printer which-way")} makes a sheet that tells how your printer takes paper; then {Code("lampblack build --printer NAME")} makes this card for it.";
+        }
+
+        var parts = new List<string> { $"For the printer <b>{Text(TrialSheet.Short(printer.Name))}</b>" };
+        if (printer.Path.Slot is { } slot)
+        {
+            parts.Add($"slot <b>{Text(TrialSheet.Short(slot))}</b>");
+        }
+
+        parts.Add(printer.Path.Colour ? "in colour" : "black only");
+        parts.Add(printer.Turns.IsEmpty
+            ? $"which-way sheet not read yet: print {Code("lampblack printer which-way")} first"
+            : printer.HasLastTick(Tick.Front) ? "on the last which-way sheet the wrong face was printed" : "the which-way sheet was read");
+        parts.Add(printer.Revision == 0 ? "register not learned yet" : string.Create(CultureInfo.InvariantCulture, $"register learned from {printer.Revision} {(printer.Revision == 1 ? "sheet" : "sheets")}"));
+        return string.Join(", ", parts) + ". Another slot, paper or turning is another printer.";
+    }
+
+    /// <summary>The steps of printing, in order.</summary>
+    public static IEnumerable<string> Steps(PrinterFile? printer, PaperSize paper, Sheet sheet)
+    {
+        var path = printer?.Path;
+        yield return $"Lay in one sheet of {Text(paper.Name)}, {Weight(path)}, {Edge(path)}. Settings: {Settings(printer)}.";
+        if (path?.Turning == Turning.Automatic)
+        {
+            yield return $"Print {Code(PrintFiles.Path(sheet, "duplex"))}: two-sided, long edge (like a book). Your printer turns the sheet.";
+            yield break;
+        }
+
+        var (first, second) = path?.Order == SideOrder.MaskFirst ? ("mask", "front") : ("front", "mask");
+        yield return $"Print {Code(PrintFiles.Path(sheet, first))} first: one-sided, {FaceUp(printer, "the face to be printed")}.";
+        yield return $"Let the sheet cool and lie flat. Lay it in again: the <b>same edge first</b>, {FaceUp(printer, "the white side")}.";
+        yield return $"Print {Code(PrintFiles.Path(sheet, second))}: one-sided, the same settings, after the same pause each time.";
+        if (path is null)
+        {
+            yield return $"Or, if your printer turns sheets itself: print {Code(PrintFiles.Path(sheet, "duplex"))} alone, two-sided, long edge.";
+        }
+    }
+
+    /// <summary>What must pass, in this order, before anything is glued.</summary>
+    public static IEnumerable<string> Gates(WorkOrder order, int mostDots)
+    {
+        var rows = mostDots == 0 ? "no dot shines in any row" : string.Create(CultureInfo.InvariantCulture, $"at most {mostDots} {(mostDots == 1 ? "dot shines" : "dots shine")} in any row");
+        yield return $"<b>Dot rows, against a lamp.</b> The tick shows in box A, and {rows}. Both pair codes are the same. A bar is 99.4 to 100.6 mm long.";
+        yield return "<b>A look in a dark room.</b> Hold the sheet to the lamp with everything else dark: every legend shines whole and evenly, nothing shines beside one, the black has no pinholes and no gray patches.";
+        yield return order == WorkOrder.GlueThenDrill
+            ? "<b>The print held on the plate.</b> Order A drills later, through both: the trim marks must lie on the plate on every side, and the real parts must cover their crosshairs. On a plate that is drilled already, all crosshairs stand in the middle of their holes."
+            : "<b>The print held on the drilled plate.</b> Against the lamp every crosshair stands in the middle of its hole; nuts and bezels cover what is left.";
+    }
+
+    /// <summary>When not to glue.</summary>
+    public static IEnumerable<string> NotToGlue() =>
+    [
+        "One of the three has not passed. Paper is cheap: print again, or type what you counted (<code>lampblack printer learn NAME --dots N=2,E=0,S=3,W=1</code>) and build again.",
+        "The tick shows in B or F, or in no box: the sheet went in the wrong way, or the page was scaled.",
+        "Toner comes off when you rub, fold or tape a spare corner, or the sheet is curled or still warm.",
+        "The two pair codes differ: front and mask are from two builds.",
+    ];
+
+    /// <summary>Cautions.</summary>
+    public static string Cautions() =>
+        "The fuser is hot. Only paper or film that the printer's maker allows. If toner flakes or the next sheet gets ghosts, stop and use less toner (<code>--black safe</code>). "
+        + "Spray glue: window open, no flame. Acrylic: eye protection, clamp it, cut away from yourself, gloves for snapping. Low voltage with a fuse behind the panel.";
+
+    private static bool HasLastTick(this PrinterFile printer, Tick tick) => !printer.Turns.IsEmpty && printer.Turns[^1].Tick == tick;
+
+    private static string Weight(PrinterPath? path) => path?.WeightGramsPerM2 is { } grams
+        ? string.Create(CultureInfo.InvariantCulture, $"{grams:0} g/m²")
+        : "heavy (120 to 160 g/m² is usual)";
+
+    private static string Edge(PrinterPath? path) => path?.Edge switch
+    {
+        FirstEdge.Short => "the short edge first",
+        FirstEdge.Long => "the long edge first",
+        _ => "as you always do; mark the edge that goes in first",
+    };
+
+    private static string Settings(PrinterFile? printer)
+    {
+        var heavy = printer?.Path.HeavySetting is { } setting ? $"paper type <b>{Text(TrialSheet.Short(setting))}</b>" : "paper type heavy or thick";
+        return $"<b>actual size, 100 %</b>, never fitted to the page; {heavy}; best resolution; {(printer?.Path.Colour == false ? "black" : "colour on")}; toner saving off";
+    }
+
+    /// <summary>Which way a face looks, as the last which-way sheet told.</summary>
+    private static string FaceUp(PrinterFile? printer, string face) => (printer is null || printer.Turns.IsEmpty ? PrintedFace.Unknown : printer.Turns[^1].Face) switch
+    {
+        PrintedFace.Upper => $"{face} <b>up</b>",
+        PrintedFace.Lower => $"{face} <b>down</b>",
+        _ => $"{face} where the printer prints (the which-way sheet tells up or down)",
+    };
+}

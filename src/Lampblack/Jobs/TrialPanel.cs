@@ -1,0 +1,72 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Artwork;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Separations;
+using Lampblack.Sheets;
+
+namespace Lampblack.Jobs;
+
+/// <summary>A panel in thin lines: the plate, its parts from the front and, dashed, from behind, and what is written on it; no field.</summary>
+internal static class TrialPanel
+{
+    private const double WidestFilledMm = 3;
+    private const double CrossMm = 2;
+
+    public static Region<PanelSpace> Draw(PanelSeparation separation)
+    {
+        var laid = separation.Artwork.Laid;
+        var marks = Region<PanelSpace>.Union(Marks(laid, separation.Shapes.Visible));
+        var inside = laid.Outline.Contains(marks) ? marks : marks.Intersect(laid.Outline);
+        return Region<PanelSpace>.Union([TrialDrawing.Lines(laid.Outline), inside, .. laid.Parts.SelectMany(Part)]);
+    }
+
+    /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
+    private static IEnumerable<Region<PanelSpace>> Marks(LaidPanel laid, ImmutableArray<Mark> visible)
+    {
+        var filled = Filled(laid).ToList();
+        foreach (var (index, mark) in visible.Index())
+        {
+            var isText = index >= visible.Length - laid.Texts.Length;
+            if (isText || mark.Style.Ink is not null)
+            {
+                // An area is outlined as if it were whole: words in it are filled, and a line around each letter would only thicken them.
+                yield return index < laid.Areas.Length ? TrialDrawing.Lines(AreaShape.Of(laid.Areas[index]))
+                    : filled[index] ? mark.Shape : TrialDrawing.Lines(mark.Shape);
+            }
+        }
+    }
+
+    /// <summary>Which marks are filled, in the order in which a panel's artwork is drawn; large ones are outlined, for this sheet is to be read, not to be black.</summary>
+    private static IEnumerable<bool> Filled(LaidPanel laid) =>
+    [
+        .. laid.Areas.Select(_ => false),
+        .. laid.Rules.Select(rule => rule.Rule.WidthMm <= WidestFilledMm),
+        .. laid.Dials.SelectMany(dial => dial.Ranges.Select(_ => false).Append(true)),
+        .. laid.Leaders.Select(_ => true),
+        .. laid.Texts.Select(_ => true),
+    ];
+
+    private static IEnumerable<Region<PanelSpace>> Part(PlacedPart placed)
+    {
+        var map = Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
+        foreach (var hole in placed.Holes)
+        {
+            yield return TrialDrawing.Lines(hole);
+            yield return TrialDrawing.Cross(hole == placed.Holes[0] ? placed.Centre : hole.Bounds.Centre, CrossMm);
+        }
+
+        yield return TrialDrawing.Lines(placed.Covered);
+        if (placed.Part.KnobDiameter is { } knob)
+        {
+            yield return TrialDrawing.Lines(Region<PanelSpace>.Disc(placed.Centre, knob.Mm / 2));
+        }
+
+        if (placed.Part.Body is not null)
+        {
+            yield return TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(map));
+        }
+    }
+}
