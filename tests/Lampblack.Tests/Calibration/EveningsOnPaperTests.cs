@@ -131,11 +131,12 @@ public sealed class EveningsOnPaperTests
         return ((Straight(back, 4.2, across: false) - zeroX) * DotMm, -(Straight(back, 4.2, across: true) - zeroY) * DotMm);
     }
 
-    /// <summary>The row (or column) whose longest run of black is as long as a line of the gauge; the middle of those.</summary>
+    /// <summary>The row (or column) whose longest run of black is as long as a line of the gauge: the middle of the thickest line of that length.</summary>
     private static double Straight(InkPlates plates, double lengthMm, bool across)
     {
         var lines = Enumerable.Range(0, plates.WidthPx).Where(line => Math.Abs((Run(plates, line, across).Length * DotMm) - lengthMm) < 0.08 * lengthMm).ToList();
-        return lines.Count == 0 ? double.PositiveInfinity : lines.Average();
+        var thickest = lines.GroupBy(line => line - lines.IndexOf(line)).OrderByDescending(line => line.Count()).FirstOrDefault();
+        return thickest?.Average() ?? double.PositiveInfinity;
     }
 
     /// <summary>The longest run of black in a row (or column), and where it ends.</summary>

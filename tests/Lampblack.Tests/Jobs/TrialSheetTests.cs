@@ -18,7 +18,7 @@ public sealed class TrialSheetTests
     private const int Dpi = 300;
     private const double DotMm = 25.4 / Dpi;
 
-    private const double ViewsMm = 115;
+    private const double ViewsMm = 118;
 
     // The middle of an outline is the true edge; half of its 0.2 mm, and a dot for the rule that a touched dot is painted.
     private const double SlackMm = 0.1 + (1.5 * DotMm);
@@ -91,13 +91,15 @@ public sealed class TrialSheetTests
     public void A_part_card_shows_hole_bezel_body_and_bushing_at_their_true_sizes()
     {
         var meter = Assert.Single(Render(Run(Desk), "parts.pdf"));
-        Assert.All(new[] { 45.5, 52, 45 }, mm => Assert.True(RowsWithLinesApart(meter, mm) >= 15, $"{mm} mm"));
+        Assert.Equal([52, 45.5], RingsAtCross(meter, 70), (expected, found) => Math.Abs(expected - found) <= SlackMm);
+        Assert.All(new[] { 52.0, 45 }, mm => Assert.True(RowsWithLinesApart(meter, mm) >= 60, $"{mm} mm"));
 
-        // The way of looking can fail: there is nothing of this size.
-        Assert.InRange(RowsWithLinesApart(meter, 48.5), 0, 14);
+        // The way of looking can fail: there is nothing of these sizes, only chords in a few rows each.
+        Assert.All(new[] { 36.0, 40, 43.5, 47, 54 }, mm => Assert.InRange(RowsWithLinesApart(meter, mm), 0, 45));
 
         var toggle = Assert.Single(Render(Run("lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [25, 25]\n"), "parts.pdf"));
-        Assert.All(new[] { 6.5, 9.5, 6.9, 12.8, 8.9, 21.7 }, mm => Assert.True(RowsWithLinesApart(toggle, mm) >= 15, $"{mm} mm"));
+        Assert.Equal([9.5, 6.5], RingsAtCross(toggle, 30), (expected, found) => Math.Abs(expected - found) <= SlackMm);
+        Assert.All(new[] { 6.9, 12.8, 8.9, 21.7 }, mm => Assert.True(RowsWithLinesApart(toggle, mm) >= 15, $"{mm} mm"));
     }
 
     [Fact]
@@ -198,20 +200,52 @@ public sealed class TrialSheetTests
         return runs;
     }
 
+    /// <summary>The diameters of the rings around the first cross from the top, the largest first: along the cross's own row, between lines on either side of it.</summary>
+    private static List<double> RingsAtCross(InkPlates page, double withinMm)
+    {
+        for (var row = 0; row < page.HeightPx; row++)
+        {
+            var lines = Lines(page, row, withinMm);
+
+            // The cross is 4 mm wide; lines are much thinner, and the top of a ring stands alone.
+            if (lines.Count(line => line.LengthMm is > 3.5 and < 4.5) == 1 && lines.Count > 2 && lines.Count % 2 == 1)
+            {
+                return [.. Enumerable.Range(0, lines.Count / 2).Select(index => lines[^(index + 1)].LeftMm - lines[index].LeftMm)];
+            }
+        }
+
+        return [];
+    }
+
+    /// <summary>The runs of ink in a row.</summary>
+    private static List<(double LeftMm, double LengthMm)> Lines(InkPlates page, int row, double withinMm)
+    {
+        var lines = new List<(double LeftMm, double LengthMm)>();
+        for (var column = 1; column < withinMm / DotMm; column++)
+        {
+            if (page.At(column, row).Black <= 127)
+            {
+                continue;
+            }
+
+            if (page.At(column - 1, row).Black <= 127)
+            {
+                lines.Add((column * DotMm, 0));
+            }
+
+            lines[^1] = lines[^1] with { LengthMm = lines[^1].LengthMm + DotMm };
+        }
+
+        return lines;
+    }
+
     /// <summary>In how many rows two lines of the views, which end left of the figures, stand so far apart. A chord of a larger circle does so in few rows only.</summary>
     private static int RowsWithLinesApart(InkPlates page, double mm)
     {
         var rows = 0;
         for (var row = 0; row < page.HeightPx; row++)
         {
-            var lines = new List<double>();
-            for (var column = 1; column < ViewsMm / DotMm; column++)
-            {
-                if (page.At(column, row).Black > 127 && page.At(column - 1, row).Black <= 127)
-                {
-                    lines.Add(column * DotMm);
-                }
-            }
+            var lines = Lines(page, row, ViewsMm).ConvertAll(line => line.LeftMm);
 
             // A row with many lines is a row of words.
             if (lines.Count is > 1 and < 14 && lines.Any(first => lines.Any(second => Math.Abs(second - first - mm) <= 0.1)))
