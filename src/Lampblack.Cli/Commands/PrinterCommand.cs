@@ -13,8 +13,6 @@ internal static class PrinterCommand
     {
         Command command = new("printer", "Keep what is learned about a printer: one file for each way through it (slot, paper, turning, setting).");
         command.Subcommands.Add(PrinterNewCommand.Create());
-        command.Subcommands.Add(PrinterWhichWayCommand.Create());
-        command.Subcommands.Add(PrinterLearnCommand.Create());
         command.Subcommands.Add(PrinterShowCommand.Create());
         command.Subcommands.Add(PrinterListCommand.Create());
         command.Subcommands.Add(PrinterExportCommand.Create());

@@ -23,7 +23,8 @@ internal static class DotRows
     /// <summary>The same where the opposite row was not read.</summary>
     private const double UnseenLoosenessSdMm = 0.1;
 
-    private static readonly double RootOf12 = Math.Sqrt(12);
+    /// <summary>Half a step. An even spread over a step has less, but what is known already may be narrower than a step: with less, two looks at one thing would count as more than they are.</summary>
+    private const double HalfStepMm = StepMm / 2;
 
     /// <summary>The numbers that a block tells; fewer, with findings, where it can't be.</summary>
     /// <param name="dots">The counts.</param>
@@ -65,7 +66,7 @@ internal static class DotRows
             case (null, null):
                 return null;
             case (0, 0):
-                return (0, 2 * StepMm / RootOf12);
+                return (0, StepMm);
             case ({ } one, null):
                 return Single(typed, plus.Row, minus.Row, one, 1);
             case (null, { } other):
@@ -115,8 +116,8 @@ internal static class DotRows
             item: typed.Option));
 
         // The difference of two counts, each anywhere within its step, halved.
-        return ((one - other) * StepMm / 2, StepMm / RootOf12 / Math.Sqrt(2));
+        return ((one - other) * StepMm / 2, HalfStepMm);
     }
 
-    private static double Sd(double loosenessSdMm) => Math.Sqrt((StepMm * StepMm / 12) + (loosenessSdMm * loosenessSdMm));
+    private static double Sd(double loosenessSdMm) => Math.Sqrt((HalfStepMm * HalfStepMm) + (loosenessSdMm * loosenessSdMm));
 }

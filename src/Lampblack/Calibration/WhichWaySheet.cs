@@ -25,7 +25,7 @@ public static class WhichWaySheet
         "3   Is the pencil cross on this side now, with the arrow? Then your printer prints the face that lies up: lay the sheet in again with the white side up. "
             + "Is it on the other side? Then white side down. Either way the marked edge goes in first again.",
         "4   Print back.pdf on the white side, one-sided, at actual size.",
-        "5   Hold the sheet to a lamp or a window, this side towards you, TOP up. Where is the tick? Type what stands below its picture; NAME is what you call your printer.",
+        "5   Hold the sheet to a lamp or a window, this side towards you, TOP up. Where is the tick? Type what stands below its picture; NAME is what you call your printer. Add --cross front if your pencil cross is on this side, --cross back if it is on the other.",
         "A printer that turns the sheet itself: print duplex.pdf (two-sided, long edge) in place of 2 to 4.",
     ];
 

@@ -29,7 +29,7 @@ public sealed partial class Region<TSpace>
             }
             else
             {
-                joined.AddRange(Flatten(OverlayNGRobust.Union([.. cluster], Factory)).OfType<Polygon>().Where(polygon => !polygon.IsEmpty));
+                joined.AddRange(Joined(cluster));
             }
         }
 
@@ -81,8 +81,33 @@ public sealed partial class Region<TSpace>
         return Of([.. kept, .. cut.SelectMany(pair => Cut(pair.Piece, pair.Near).Polygons())]);
     }
 
-    private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function) =>
-        Of(OverlayNGRobust.Overlay(first, second, function));
+    /// <summary>Pieces overlaid into one shape. Snapping to the grid can make a border touch itself, which overlays refuse: such pieces are mended, and only then.</summary>
+    private static ImmutableArray<Polygon> Joined(IReadOnlyList<Polygon> pieces)
+    {
+        NtsGeometry joined;
+        try
+        {
+            joined = OverlayNGRobust.Union([.. pieces], Factory);
+        }
+        catch (TopologyException)
+        {
+            joined = OverlayNGRobust.Union([.. pieces.Select(Valid)], Factory);
+        }
+
+        return [.. Flatten(joined).OfType<Polygon>().Where(polygon => !polygon.IsEmpty)];
+    }
+
+    private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function)
+    {
+        try
+        {
+            return Of(OverlayNGRobust.Overlay(first, second, function));
+        }
+        catch (TopologyException)
+        {
+            return Of(OverlayNGRobust.Overlay(Valid(first), Valid(second), function));
+        }
+    }
 
     /// <summary>This region's pieces as far as they lie within the other's; those wholly inside are kept as they are.</summary>
     private Region<TSpace> PiecesWithin(Region<TSpace> other)

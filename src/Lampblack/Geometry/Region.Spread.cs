@@ -5,7 +5,6 @@ using System.Linq;
 using System.Threading.Tasks;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Operation.Buffer;
-using NetTopologySuite.Operation.OverlayNG;
 
 namespace Lampblack.Geometry;
 
@@ -58,16 +57,9 @@ public sealed partial class Region<TSpace>
         Parallel.ForEach(letters.Keys, letter => letter.Made = [.. Flatten(letter.Shape.Buffer(radiusMm, parameters)).OfType<Polygon>()
             .Where(polygon => !polygon.IsEmpty)
             .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))]);
-        Parallel.ForEach(words.Values, word => word.Whole.Made = Join(word.Pieces.SelectMany(letter => letter.Placed(letters[letter]))));
+        Parallel.ForEach(words.Values, word => word.Whole.Made = Together([.. word.Pieces.SelectMany(letter => letter.Placed(letters[letter]))]));
+        ImmutableArray<Polygon> Together(ImmutableArray<Polygon> grown) => grown.Length < 2 ? grown : Joined(grown);
         return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(words[cluster.Whole].Whole))]);
-    }
-
-    private static ImmutableArray<Polygon> Join(IEnumerable<Polygon> pieces)
-    {
-        ImmutableArray<Polygon> grown = [.. pieces];
-        return grown.Length < 2
-            ? grown
-            : [.. Flatten(OverlayNGRobust.Union([.. grown], Factory)).OfType<Polygon>().Where(polygon => !polygon.IsEmpty)];
     }
 
     /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -48,7 +49,7 @@ internal static class PrintCard
             page.Append("<p>A side with a second pass has a file of its own for it: lay the sheet in with the <b>other edge first</b>, the same side to be printed again.</p>\n");
         }
 
-        var mostDots = PrintCardPictures.MostDots(setup.SpreadMm);
+        var mostDots = Math.Clamp(PassLimits.MostDots(setup.SpreadMm), 0, 5);
         page.Append("<h2>Before you glue: three gates, in this order</h2>\n").Append(List("ol", PrintCardWords.Gates(order, mostDots)));
         page.Append("<div class=\"row\">").AppendJoin(string.Empty, Turns().Concat(Dots(mostDots))).Append("</div>\n");
         page.Append("<h2>Do not glue when</h2>\n").Append(List("ul", PrintCardWords.NotToGlue()));
@@ -83,8 +84,8 @@ internal static class PrintCard
 
     private static IEnumerable<string> Dots(int most)
     {
-        var within = (most + 0.95) * PrintCardPictures.DotStepMm;
-        var beyond = (most + 2.95) * PrintCardPictures.DotStepMm;
+        var within = (most + 0.95) * PassLimits.DotStepMm;
+        var beyond = (most + 2.95) * PassLimits.DotStepMm;
         var words = most == 0 ? "none shines" : string.Create(CultureInfo.InvariantCulture, $"{most} {(most == 1 ? "shines" : "shine")}");
         var right = Figure(PrintCardPictures.Dots(0, DotsMm, "row of dots, all dark"), "Best: no dot shines.", isRight: true);
         var passes = Figure(PrintCardPictures.Dots(within, DotsMm, "row of dots that passes"), $"Still passes: {words}.", isRight: true);

@@ -1,4 +1,3 @@
-using System;
 using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Formats;
@@ -75,11 +74,4 @@ internal static class PrintCardPictures
                 Shape(front, box, Black, FineMm),
             ]);
     }
-
-    /// <summary>How many dots of a row may shine: with as many in two rows at once the mask is still off by less than the spread.</summary>
-    public static int MostDots(double spreadMm) =>
-        Math.Clamp((int)Math.Floor((spreadMm / Math.Sqrt(2) / DotStepMm) + 1e-9) - 1, 0, 5);
-
-    /// <summary>What each further dot stands for.</summary>
-    public const double DotStepMm = 0.1;
 }

@@ -75,7 +75,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
             findings.Add(Finding.Warn(
                 "black-heavy",
                 FormattableString.Invariant($"the black build `{build.Name}` lays down {build.Ink.TotalCoverage * 100:0} % toner; many fusers melt no more than about 260 %"),
-                "try one sheet first: rub it, fold it, pull tape off it; if it flakes, use `--black safe`. Only heavy paper that the printer's maker allows; the fuser is hot"));
+                "what a fuser can't melt comes off: it flakes, ghosts on the next sheets, soils the fuser, or makes the sheet wrap around it. Try one sheet first: rub it, fold it, pull tape off it; if it flakes, use `--black safe`. Only heavy paper that the printer's maker allows; the fuser is hot"));
         }
         else if (request.Black is null)
         {

@@ -93,7 +93,7 @@ public sealed record PrinterAccount(string Name, int Revision, ImmutableArray<Pr
         var text = scale.Sheets == 0
             ? Invariant($"not learned; the front is taken to be true to size, give or take {scale.StretchXSdPercent:0.0} %")
             : Invariant($"the front is printed {Math.Abs(scale.StretchXPercent):0.00} ± {scale.StretchXSdPercent:0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant; the next build undoes it");
-        const string How = "measure the bar of 100 mm on a printed sheet with a ruler, then `lampblack printer learn` with `--bars`";
+        const string How = "measure the bar of 100 mm on a printed sheet with a ruler, then `lampblack printer learn` with `--bar`";
         return new("bars", "width", scale.Sheets > 0, scale.Sheets, text, scale.Sheets == 0 ? How : "", [new("stretchXPercent", scale.StretchXPercent, scale.StretchXSdPercent)]);
     }
 

@@ -11,9 +11,6 @@ namespace Lampblack.Sheets;
 /// </summary>
 internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : Gauge($"dots-{char.ToLowerInvariant(Letter)}")
 {
-    /// <summary>What each further dot stands for.</summary>
-    public const double StepMm = 0.1;
-
     private const int Dots = 6;
     private const double PitchMm = 5.4;
     private const double WindowRadiusMm = 1.2;
@@ -40,7 +37,7 @@ internal sealed record DotRow(char Letter, double TowardsX, double TowardsY) : G
                 : new Point<SheetSpace>(bar.Centre.XMm, bar.TopMm - along);
             windows.Add(Region<SheetSpace>.Disc(centre, WindowRadiusMm));
 
-            var shortMm = GenerousMm - (StepMm * (dot + 1));
+            var shortMm = GenerousMm - (PassLimits.DotStepMm * (dot + 1));
             var blind = new Box<SheetSpace>(centre.XMm, centre.YMm, 0, 0).Grow(WindowRadiusMm + GenerousMm);
             blinds.Add(Region<SheetSpace>.Rectangle(new(
                 blind.LeftMm + (Math.Max(0, TowardsX) * shortMm),

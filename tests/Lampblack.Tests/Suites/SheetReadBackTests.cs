@@ -10,6 +10,7 @@ using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Jobs;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 using Lampblack.Tests.Formats;
 using Lampblack.Tests.Peers;
 using Lampblack.Tests.Register;
@@ -70,7 +71,7 @@ public sealed class SheetReadBackTests
         using var folder = new ScratchFolder();
         foreach (var (written, sheet) in sheets.Zip(meant))
         {
-            var trim = TrimOf(report.RootElement, sheet.Id);
+            var trim = TrimOf(report.RootElement, sheet);
             var page = new Paper(widthMm, heightMm, trim);
             CheckFile(result, Text(written, "front"), "Simplex", [(sheet.Front, false)], page, folder);
             CheckFile(result, Text(written, "mask"), "Simplex", [(sheet.Back, true)], page, folder);
@@ -131,11 +132,13 @@ public sealed class SheetReadBackTests
     }
 
     /// <summary>The box around the trim boxes that the report gives for a sheet.</summary>
-    private static Box<SheetSpace> TrimOf(JsonElement report, string sheet)
+    /// <summary>The box around the panels of the report and the coupon, which the report leaves out.</summary>
+    private static Box<SheetSpace> TrimOf(JsonElement report, Sheet sheet)
     {
-        var boxes = report.GetProperty("panels").EnumerateArray().Where(panel => Text(panel, "sheet") == sheet)
+        var boxes = report.GetProperty("panels").EnumerateArray().Where(panel => Text(panel, "sheet") == sheet.Id)
             .Select(panel => panel.GetProperty("trimBoxMm").EnumerateArray().Select(value => value.GetDouble()).ToArray()).ToList();
         Assert.NotEmpty(boxes);
+        boxes.AddRange(sheet.Panels.Where(panel => panel.Spare).Select(panel => new[] { panel.Trim.LeftMm, panel.Trim.BottomMm, panel.Trim.WidthMm, panel.Trim.HeightMm }));
         return Box<SheetSpace>.Between(
             new(boxes.Min(box => box[0]), boxes.Min(box => box[1])), new(boxes.Max(box => box[0] + box[2]), boxes.Max(box => box[1] + box[3])));
     }
