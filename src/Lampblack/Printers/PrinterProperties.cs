@@ -74,6 +74,8 @@ public sealed record PrinterProperties(
             SideOne = ScaleEstimate.Of(file).On(paper),
             SideTwo = RegisterEstimate.Of(file).On(paper),
             HalfTurnOfBack = file.HalfTurnOfBack,
+            Revision = file.Revision,
+            IsCoverageKnown = CoverageLimit.Of(file).HeldCoverage is not null,
         };
     }
 

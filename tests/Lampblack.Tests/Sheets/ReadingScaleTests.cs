@@ -4,6 +4,7 @@ using System.Linq;
 using System.Text;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
 using Lampblack.Tests.Register;
@@ -79,6 +80,22 @@ public sealed class ReadingScaleTests
         Assert.All(patches, area => Assert.Equal(1, area.Ink.Amounts[3]));
     }
 
+    [Fact]
+    public void Sheets_say_which_register_they_were_made_with_and_ask_no_more_what_toner_holds()
+    {
+        var file = PrinterFile.New("p", new(true, null, "A4", null, FirstEdge.Short, Turning.ByHand, SideOrder.FrontFirst, null, 5, 10)) with
+        {
+            Register = [new("dots", [new(0, 0, 0.2, 0, 0.1)])],
+            Coverage = [new([3], [2.6])],
+        };
+        var before = Composed(PrinterProperties.Of(PrinterFile.New("p", file.Path), PaperSize.Find("A4")!));
+        var after = Composed(PrinterProperties.Of(file, PaperSize.Find("A4")!));
+        Assert.Equal("learned", PrinterProperties.Of(file, PaperSize.Find("A4")!).Builds[0].Name);
+        Assert.True(after.Front[^1].Region.Bounds.WidthMm > before.Front[^1].Region.Bounds.WidthMm + 5, "no room is taken by `register 1`");
+        Assert.Contains(before.Gauges, gauge => gauge.Name == "coverage");
+        Assert.DoesNotContain(after.Gauges, gauge => gauge.Name == "coverage");
+    }
+
     [Theory]
     [InlineData("A4")]
     [InlineData("Letter")]
@@ -100,7 +117,10 @@ public sealed class ReadingScaleTests
         }
     }
 
-    private static SheetRoom Room(Sheet sheet) => SheetRoom.Of(sheet.Paper, Lampblack.Printers.PrinterProperties.Unmeasured);
+    private static Sheet Composed(PrinterProperties printer) => Assert.Single(SheetComposer.Compose(
+        "T", [new("p", "P", 100, 60, 3, [], [], Region<PanelSpace>.Empty)], PaperSize.Find("A4")!, printer, printer.Builds[0], new(false, 0.5)).Value);
+
+    private static SheetRoom Room(Sheet sheet) => SheetRoom.Of(sheet.Paper, PrinterProperties.Unmeasured);
 
     private static Sheet Sheet(string black, double spreadMm, string paper = "A4", string title = "T") => SeparatedDesk.Of(
         Encoding.UTF8.GetBytes($"lampblack = 1\ntitle = \"{title}\"\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n[[panel.legend]]\ntext = \"A\"\nat = [50, 30]\n"),
