@@ -41,7 +41,7 @@ public sealed class OutputPlaceTests
         string Filler(string before, string after) => new('n', length - work.Below(before).Length - 1 - after.Length);
     }
 
-    private static string[] Written => ["licences/barlow-condensed.txt", "manifest.json", "report.json", "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf"];
+    private static string[] Written => ["licences/barlow-condensed.txt", "manifest.json", "print.html", "report.json", "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf", "trial.pdf"];
 
     [Fact]
     public void A_build_changes_its_own_files_and_nobody_elses()
