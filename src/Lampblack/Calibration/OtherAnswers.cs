@@ -7,6 +7,7 @@ using System.Text.RegularExpressions;
 using Lampblack.Findings;
 using Lampblack.Printers;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 

@@ -5,6 +5,7 @@ using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Printers;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 
@@ -157,7 +158,7 @@ internal sealed class SheetLook
             {
                 Place = reading.Place with { Name = FormattableString.Invariant($"sheet {number}") },
                 ValueMm = reading.ValueMm - (reading.IsUp ? up : right),
-                SdMm = Math.Sqrt((reading.SdMm * reading.SdMm) + (Bracket.ScatterSdMm * Bracket.ScatterSdMm)),
+                SdMm = Math.Sqrt((reading.SdMm * reading.SdMm) + (BracketOffset.ScatterSdMm * BracketOffset.ScatterSdMm)),
             }));
         }
 
@@ -189,17 +190,17 @@ internal sealed class SheetLook
     }
 
     private (double RightMm, double UpMm) Shift(Typed typed) =>
-        _dots.FirstOrDefault(dots => ReferenceEquals(dots.Typed, typed))?.Bracket is { } number ? Bracket.Shift(number, _stepMm) : (0, 0);
+        _dots.FirstOrDefault(dots => ReferenceEquals(dots.Typed, typed))?.Bracket is { } number ? BracketOffset.Shift(number, _stepMm) : (0, 0);
 
     private void NameKeeper(ImmutableArray<SheetReading> readings)
     {
-        if (Bracket.Offset(readings) is not ({ } right, { } up))
+        if (BracketOffset.Offset(readings) is not ({ } right, { } up))
         {
             _findings.Add(Finding.Warn("dots-half", "only one direction was read, so the best sheet of the bracket can't be named", "count all four rows of one sheet", item: "--dots"));
             return;
         }
 
-        var (number, off) = Bracket.Keeper(right, up, _stepMm);
+        var (number, off) = BracketOffset.Keeper(right, up, _stepMm);
         Keeper = new(number, off);
         var reach = 1.5 * _stepMm;
         if (Math.Abs(right) > reach || Math.Abs(up) > reach)

@@ -1,26 +1,28 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 
-/// <summary>Nine sheets whose masks are shifted by a step left, not at all or right, and up, not at all or down; numbered as one reads: 1 is left and up, 9 right and down.</summary>
-internal static class Bracket
+/// <summary>What the sheets of a bracket tell of the printer, and which of them to keep.</summary>
+internal static class BracketOffset
 {
-    /// <summary>The usual step: some sheet lies within 0.495 mm of any offset up to 1.05 mm.</summary>
-    public const double UsualStepMm = 0.7;
-
     /// <summary>How much one sheet lies off from the next, with nothing changed: standard deviation in mm, in x and y. Common practice, no source.</summary>
     public const double ScatterSdMm = 0.1;
 
     /// <summary>How the mask of a sheet was shifted, in front view.</summary>
-    public static (double RightMm, double UpMm) Shift(int number, double stepMm) => (((number - 1) % 3 - 1) * stepMm, (1 - (number - 1) / 3) * stepMm);
+    public static (double RightMm, double UpMm) Shift(int number, double stepMm)
+    {
+        var copy = Bracket.Copies(stepMm)[number - 1];
+        return (copy.RightMm, copy.UpMm);
+    }
 
     /// <summary>The sheet that is off the least, and by how much.</summary>
     /// <param name="rightMm">How far the mask would lie off to the right without a shift.</param>
     /// <param name="upMm">The same, upwards.</param>
     /// <param name="stepMm">The step.</param>
-    public static (int Number, double OffMm) Keeper(double rightMm, double upMm, double stepMm) => Enumerable.Range(1, 9)
+    public static (int Number, double OffMm) Keeper(double rightMm, double upMm, double stepMm) => Enumerable.Range(1, Bracket.Count)
         .Select(number => (number, Off: Off(number, rightMm, upMm, stepMm)))
 
         // Of equally good ones the middle sheet, as nothing was shifted there, then the first.
