@@ -56,6 +56,12 @@ internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
             }
         }
 
+        if (!lengths.ContainsKey("front"))
+        {
+            typed.Unreadable("has the back's bar alone, which tells nothing without the front's", Form);
+            return null;
+        }
+
         var answer = new BarAnswer(typed, lengths.TryGetValue("front", out var front) ? front : null, lengths.TryGetValue("back", out var back) ? back : null);
         return answer.IsScaled() ? null : answer;
     }

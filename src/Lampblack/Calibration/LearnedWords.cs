@@ -63,7 +63,7 @@ internal static class LearnedWords
     {
         (Tick.A, Turning.ByHand) => "Tick in A: the sheet was turned the right way. Go on like this: same edge first, white side to be printed.",
         (Tick.A, _) => "Tick in A: the printer turns the sheet the right way. Go on with two-sided, long edge.",
-        (Tick.B, Turning.ByHand) => "Tick in B: the other edge went in first. The next build turns the mask page by half a turn, so go on turning the sheet just as you did.",
+        (Tick.B, Turning.ByHand) => "Tick in B: the back came out turned about (the other edge went in first, or the printer takes the long edge first). The next build turns the mask page by half a turn, so go on turning the sheet just as you did.",
         (Tick.B, _) => "Tick in B: the printer turns about the short edge. The next build turns the mask page by half a turn; leave the dialog as it was.",
         (_, Turning.ByHand) => "Tick on the side of the arrow: side 2 was printed on the face that had been printed already. Put the sheet in with its other face up, same edge first, and print another which-way sheet.",
         _ => "Tick on the side of the arrow: both pages were printed on one face, so the printer did not turn the sheet itself. Choose two-sided, long edge, in the dialog, and print another which-way sheet.",

@@ -14,8 +14,6 @@ namespace Lampblack.Calibration;
 /// <summary>Reads the answers that are one word or a row of patches.</summary>
 internal static partial class OtherAnswers
 {
-    private const double SmallestStepMm = 0.1;
-    private const double LargestStepMm = 3;
     private const string PatchForm = "name patches by their coverage in percent, 100 to 400, as printed below them: C300,C320";
 
     /// <summary>The answer of a which-way sheet; null where there is none or with a finding.</summary>
@@ -128,9 +126,9 @@ internal static partial class OtherAnswers
             return null;
         }
 
-        if (mm is < SmallestStepMm or > LargestStepMm)
+        if (mm is < Bracket.SmallestStepMm or > Bracket.LargestStepMm)
         {
-            step.Unreadable(FormattableString.Invariant($"is no step of a bracket: {SmallestStepMm} to {LargestStepMm} mm"), "it is printed on the bracket's sheets, such as 0.7 mm");
+            step.Unreadable(FormattableString.Invariant($"is no step of a bracket: {Bracket.SmallestStepMm} to {Bracket.LargestStepMm} mm"), "it is printed on the bracket's sheets, such as 0.7 mm");
             return null;
         }
 

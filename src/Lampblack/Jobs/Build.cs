@@ -51,7 +51,7 @@ public static class Build
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.Result));
+            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.GetAwaiter().GetResult()));
         findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)

@@ -43,7 +43,7 @@ public static class Learn
     /// <param name="file">What is known so far.</param>
     /// <param name="answer">The answer, and nothing else.</param>
     public static string? Problem(PrinterFile file, LearnAnswers answer) =>
-        Run(file, answer).Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop) is { } stop ? $"{stop.Message}; {stop.Hint}." : null;
+        Run(file, answer).Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop && (answer.Register is not null || finding.Code != "register-apart")) is { } stop ? $"{stop.Message}; {stop.Hint}." : null;
 
     private static ImmutableSortedDictionary<string, double> Numbers(LearnedRegister? register, LearnedKeeper? keeper)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Generic;
 using System.Globalization;
+using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -47,7 +48,7 @@ internal static class PrintCardWords
 
         var (first, second) = path?.Order == SideOrder.MaskFirst ? ("mask", "front") : ("front", "mask");
         yield return $"Print {Code(PrintFiles.Path(sheet, first))} first: one-sided, {FaceUp(printer, "the face to be printed")}.";
-        yield return $"Let the sheet cool and lie flat. Lay it in again: the <b>same edge first</b>, {FaceUp(printer, "the white side")}.";
+        yield return $"Let the sheet cool and lie flat. Lay it in again: {(printer?.Turns.Any(turn => turn.Tick == Tick.B) == true ? "<b>turned just as on the which-way sheet</b>" : "the <b>same edge first</b>")}, {FaceUp(printer, "the white side")}.";
         yield return $"Print {Code(PrintFiles.Path(sheet, second))}: one-sided, the same settings, after the same pause each time.";
         if (path is null)
         {
@@ -100,7 +101,7 @@ internal static class PrintCardWords
     }
 
     /// <summary>Which way a face looks, as the last which-way sheet told.</summary>
-    private static string FaceUp(PrinterFile? printer, string face) => (printer is null || printer.Turns.IsEmpty ? PrintedFace.Unknown : printer.Turns[^1].Face) switch
+    private static string FaceUp(PrinterFile? printer, string face) => (printer?.Face ?? PrintedFace.Unknown) switch
     {
         PrintedFace.Upper => $"{face} <b>up</b>",
         PrintedFace.Lower => $"{face} <b>down</b>",

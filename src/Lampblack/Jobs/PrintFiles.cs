@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
 using Lampblack.Formats;
+using Lampblack.Printers;
 using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
@@ -37,9 +38,10 @@ internal static class PrintFiles
         {
             var (front, mask) = (pages[2 * index], pages[(2 * index) + 1]);
             var name = $"{title} {sheet.Id} {sheet.PairCode}";
-            yield return new(Path(sheet, "front"), "front, to be printed first, one-sided", PdfFile.Bind([front], new($"{name} front", PdfSides.OneSided)));
-            yield return new(Path(sheet, "mask"), "mask, to be printed on the back of the front, one-sided", PdfFile.Bind([mask], new($"{name} mask", PdfSides.OneSided)));
-            yield return new(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind([front, mask], new($"{name}", PdfSides.TwoSidedLongEdge)));
+            var maskFirst = request.Printer?.Path.Order == SideOrder.MaskFirst;
+            yield return new(Path(sheet, "front"), maskFirst ? "front, to be printed on the back of the mask, one-sided" : "front, to be printed first, one-sided", PdfFile.Bind([front], new($"{name} front", PdfSides.OneSided)));
+            yield return new(Path(sheet, "mask"), maskFirst ? "mask, to be printed first, one-sided" : "mask, to be printed on the back of the front, one-sided", PdfFile.Bind([mask], new($"{name} mask", PdfSides.OneSided)));
+            yield return new(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind(maskFirst ? [mask, front] : [front, mask], new($"{name}", PdfSides.TwoSidedLongEdge)));
         }
 
         foreach (var file in sheets.SelectMany(sheet => Extras(title, sheet, setup, request)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()))

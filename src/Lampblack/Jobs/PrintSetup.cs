@@ -28,7 +28,9 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
             findings.Add(PrinterNotes.Figures(told));
         }
 
-        return new(paper, printer, ReadBlack(request, printer, findings), ReadSpread(request, printer, findings));
+        var black = ReadBlack(request, printer, findings);
+        CheckSecondPass(request, black, findings);
+        return new(paper, printer, black, ReadSpread(request, printer, findings));
     }
 
     private static PaperSize ReadPaper(BuildRequest request, List<Finding> findings)
@@ -83,6 +85,21 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         }
 
         return build;
+    }
+
+    /// <summary>Two passes of one side lie on each other in the fuser.</summary>
+    private static void CheckSecondPass(BuildRequest request, BlackBuild build, List<Finding> findings)
+    {
+        var layers = 2 * build.Ink.TotalCoverage;
+        if (request.SecondPass == SecondPass.None || layers <= FusableLayers || (request.Printer is { } file && CoverageLimit.Of(file).Holds(layers)))
+        {
+            return;
+        }
+
+        findings.Add(Finding.Warn(
+            "black-heavy",
+            FormattableString.Invariant($"two passes of the black build `{build.Name}` lay down {layers * 100:0} % toner; many fusers melt no more than about 260 %"),
+            "a second pass is meant for one black toner: `--black K` or `--black gray` lay down 200 %. Try one sheet first: rub it, fold it, pull tape off it; the fuser is hot"));
     }
 
     private static Finding NoSuchBlack(BuildRequest request, PrinterProperties printer)

@@ -60,14 +60,14 @@ public sealed record PrinterAccount(string Name, int Revision, ImmutableArray<Pr
     {
         const string How = "print the which-way sheet (`lampblack printer which-way`), then `lampblack printer learn` with `--tick`";
         var (text, next) = file.Turns.IsEmpty
-            ? ("not learned; the sheet is taken to be turned with the same edge first", How)
+            ? ("not learned; the sheet is taken to be turned with the same edge first" + (file.HalfTurnOfBack ? ", and as the long edge leads, the back page is given a half-turn" : ""), How)
             : file.Turns[^1].Tick switch
             {
                 Tick.A => ("the tick was in box A: the same edge goes first, the back needs no half-turn", ""),
                 Tick.B => ("the tick was in box B: the back page is given a half-turn", ""),
                 _ => ("the tick was on the arrow's own side: the wrong face was printed", "lay the sheet in with the other face up, and print the which-way sheet once more"),
             };
-        var face = file.Turns.IsEmpty ? PrintedFace.Unknown : file.Turns[^1].Face;
+        var face = file.Face;
         var printed = face switch { PrintedFace.Upper => "; the face that lies up is printed", PrintedFace.Lower => "; the face that lies down is printed", _ => "" };
         return new("turn", "turning", !file.Turns.IsEmpty, file.Turns.Length, text + printed, next, []);
     }

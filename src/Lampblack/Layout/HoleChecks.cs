@@ -1,5 +1,4 @@
 using System.Collections.Generic;
-using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
@@ -52,22 +51,5 @@ internal static class HoleChecks
                     "holes-overlap", $"the holes of `{one.Item}` and `{two.Item}` run into each other", "move one of them", two.Span, two.Item));
             }
         }
-    }
-
-    private static bool Overlap(
-        PlacedPart first, ImmutableArray<Box<PanelSpace>> firstBoxes, PlacedPart second, ImmutableArray<Box<PanelSpace>> secondBoxes)
-    {
-        for (var hole = 0; hole < firstBoxes.Length; hole++)
-        {
-            for (var other = 0; other < secondBoxes.Length; other++)
-            {
-                if (firstBoxes[hole].Overlaps(secondBoxes[other]) && first.Holes[hole].Touches(second.Holes[other]))
-                {
-                    return true;
-                }
-            }
-        }
-
-        return false;
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq;
 
 namespace Lampblack.Printers;
 
@@ -26,8 +27,16 @@ public sealed record PrinterFile(
     /// <summary>How many register entries have been learned: the number that is printed on sheets made with them, as in <c>register 3</c>.</summary>
     public int Revision => Register.Length;
 
-    /// <summary>Whether the back page needs a half-turn, as the last which-way sheet told; false where none was read.</summary>
-    public bool HalfTurnOfBack => !Turns.IsEmpty && Turns[^1].Tick == Tick.B;
+    /// <summary>
+    /// Whether the back page needs a half-turn, as the last which-way sheet with a tick in A or B told. Where none was read: for a printer that takes the
+    /// long edge first and is turned by hand, same edge first.
+    /// </summary>
+    public bool HalfTurnOfBack => Turns.LastOrDefault(turn => turn.Tick != Tick.Front) is { } told
+        ? told.Tick == Tick.B
+        : Path is { Edge: FirstEdge.Long, Turning: Turning.ByHand };
+
+    /// <summary>Which face is printed, as the last answer told that said so.</summary>
+    public PrintedFace Face => Turns.LastOrDefault(turn => turn.Face != PrintedFace.Unknown)?.Face ?? PrintedFace.Unknown;
 }
 
 /// <summary>The edge of the sheet that goes into the printer first.</summary>

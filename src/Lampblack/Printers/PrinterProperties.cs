@@ -75,7 +75,7 @@ public sealed record PrinterProperties(
             SideTwo = RegisterEstimate.Of(file).On(paper),
             HalfTurnOfBack = file.HalfTurnOfBack,
             Revision = file.Revision,
-            IsCoverageKnown = CoverageLimit.Of(file).HeldCoverage is not null,
+            IsCoverageKnown = CoverageLimit.Of(file) is { HeldCoverage: not null, FlakedCoverage: not null } or { HeldCoverage: >= 4 },
         };
     }
 

@@ -14,12 +14,21 @@ internal static class PairCode
     // Without I, O, 0 and 1, which are taken for each other.
     private const string Letters = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 
-    public static string Of(IEnumerable<Painted<SheetSpace>> front, IEnumerable<Painted<SheetSpace>> mask)
+    /// <param name="front">The front's areas.</param>
+    /// <param name="mask">The mask's areas.</param>
+    /// <param name="pages">What is undone of the printer on either page: sheets made before and after a lesson do not belong together.</param>
+    public static string Of(
+        IEnumerable<Painted<SheetSpace>> front, IEnumerable<Painted<SheetSpace>> mask, params ReadOnlySpan<Affine<SheetSpace, PageSpace>> pages)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         Add(hash, front);
         hash.AppendData([0xFF]);
         Add(hash, mask);
+        foreach (var page in pages)
+        {
+            Add(hash, page);
+        }
+
         var digest = hash.GetHashAndReset();
         return string.Create(6, digest, static (code, bytes) =>
         {
@@ -29,6 +38,17 @@ internal static class PairCode
                 code[index] = Letters[bytes[index] & 31];
             }
         });
+    }
+
+    /// <summary>Numbers of a map to a ten-millionth, which moves nothing on a sheet by a step of the grid.</summary>
+    private static void Add(IncrementalHash hash, Affine<SheetSpace, PageSpace> page)
+    {
+        var number = new byte[8];
+        foreach (var value in new[] { page.Xx, page.Xy, page.XMm, page.Yx, page.Yy, page.YMm })
+        {
+            BinaryPrimitives.WriteInt64LittleEndian(number, (long)Math.Round(value * 1e7, MidpointRounding.AwayFromZero));
+            hash.AppendData(number);
+        }
     }
 
     private static void Add(IncrementalHash hash, IEnumerable<Painted<SheetSpace>> areas)

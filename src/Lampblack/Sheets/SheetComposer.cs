@@ -38,22 +38,22 @@ public static class SheetComposer
             var id = string.Create(CultureInfo.InvariantCulture, $"sheet-{index + 1}");
             var gauges = GaugePlaces.Of(sheet.Panels, sheet.Free, new(build.Edge, build.Ink), wishes.SpreadMm, id, findings);
             var (all, rows) = extras.TakeRoom(sheet.Panels, sheet.Free, wishes.Fill);
-            sheets.Add(Compose(title, all, [.. gauges, .. rows], room, inks, printer.Revision, id));
+            sheets.Add(Compose(title, all, [.. gauges, .. rows], room, inks, printer, id));
         }
 
         return new([.. sheets], [.. findings]);
     }
 
     private static Sheet Compose(
-        string title, ImmutableArray<PlacedPanel> panels, ImmutableArray<(Gauge Gauge, Box<SheetSpace> Box)> gauges, SheetRoom room, GaugeInks inks, int revision, string id)
+        string title, ImmutableArray<PlacedPanel> panels, ImmutableArray<(Gauge Gauge, Box<SheetSpace> Box)> gauges, SheetRoom room, GaugeInks inks, PrinterProperties printer, string id)
     {
         var drawings = gauges.Select(gauge => gauge.Gauge.Draw(gauge.Box, inks)).ToList();
         var front = Side(panels, panel => panel.Front, Sheets.Side.Front, room, inks).Concat(drawings.SelectMany(drawing => drawing.Front)).ToList();
         var back = Side(panels, panel => panel.Mask, Sheets.Side.Back, room, inks).Concat(drawings.SelectMany(drawing => drawing.Back)).ToList();
-        var code = PairCode.Of(front, back);
+        var code = PairCode.Of(front, back, PageMapping.Front(printer), PageMapping.Back(printer, room.Paper));
         var taken = Printed(panels);
-        front.Add(new(EndStrips.Title(room, Sheets.Side.Front, title, id, code, revision, taken), inks.Mark));
-        back.Add(new(EndStrips.Title(room, Sheets.Side.Back, title, id, code, revision, taken), inks.Mark));
+        front.Add(new(EndStrips.Title(room, Sheets.Side.Front, title, id, code, printer.Revision, taken), inks.Mark));
+        back.Add(new(EndStrips.Title(room, Sheets.Side.Back, title, id, code, printer.Revision, taken), inks.Mark));
         return new(id, code, room.Paper, panels, [.. front], [.. back], [.. gauges.Select(gauge => new PlacedGauge(gauge.Gauge.Name, gauge.Box))]);
     }
 

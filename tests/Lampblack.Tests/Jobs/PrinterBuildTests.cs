@@ -38,6 +38,28 @@ public sealed class PrinterBuildTests
     }
 
     [Fact]
+    public void The_order_of_sides_stands_in_what_the_files_are_for()
+    {
+        var maskFirst = Run("A4", null, PrinterSamples.New(PrinterSamples.Colour with { Order = SideOrder.MaskFirst }), BuildParts.Print).Files;
+        Assert.Equal("mask, to be printed first, one-sided", maskFirst.Single(file => file.Path == "sheet-1/mask.pdf").Purpose);
+        Assert.Equal("front, to be printed on the back of the mask, one-sided", maskFirst.Single(file => file.Path == "sheet-1/front.pdf").Purpose);
+        var frontFirst = Run("A4", null, PrinterSamples.New(), BuildParts.Print).Files;
+        Assert.Equal("front, to be printed first, one-sided", frontFirst.Single(file => file.Path == "sheet-1/front.pdf").Purpose);
+        Assert.NotEqual(maskFirst.Single(file => file.Path == "sheet-1/duplex.pdf").Bytes, frontFirst.Single(file => file.Path == "sheet-1/duplex.pdf").Bytes);
+    }
+
+    [Theory]
+    [InlineData("safe", true)]
+    [InlineData("gray", false)]
+    [InlineData("K", false)]
+    public void Two_passes_of_one_side_are_judged_together(string black, bool isHeavy)
+    {
+        var request = new BuildRequest("A4", "option", black, Parts: BuildParts.None, SecondPass: SecondPass.Front);
+        var told = Build.Run(new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(Desk)], new NoFiles()), request, new Silence(), TestContext.Current.CancellationToken).Findings;
+        Assert.Equal(isHeavy, told.Any(finding => finding.Code == "black-heavy" && finding.Message.StartsWith("two passes", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public void Without_a_known_limit_a_heavy_black_keeps_its_warning_unless_that_much_flaked()
     {
         Assert.Equal(["warn black-heavy"], Blacks("full", PrinterSamples.New()));

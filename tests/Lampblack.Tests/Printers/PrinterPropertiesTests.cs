@@ -21,11 +21,25 @@ public sealed class PrinterPropertiesTests
     }
 
     [Theory]
+    [InlineData(FirstEdge.Short, Turning.ByHand, false)]
+    [InlineData(FirstEdge.Long, Turning.ByHand, true)]
+    [InlineData(FirstEdge.Long, Turning.Automatic, false)]
+    [InlineData(FirstEdge.Unknown, Turning.ByHand, false)]
+    public void Before_any_tick_a_long_edge_first_by_hand_turns_the_back_page(FirstEdge edge, Turning turning, bool isTurned) =>
+        Assert.Equal(isTurned, PrinterSamples.New(PrinterSamples.Colour with { Edge = edge, Turning = turning }).HalfTurnOfBack);
+
+    [Fact]
+    public void An_answer_without_a_cross_does_not_wipe_the_face_that_is_known() => Assert.Equal(
+        PrintedFace.Lower,
+        (PrinterSamples.New() with { Turns = [new(Tick.Front, PrintedFace.Lower), new(Tick.A, PrintedFace.Unknown)] }).Face);
+
+    [Theory]
     [InlineData(new[] { Tick.B }, true)]
     [InlineData(new[] { Tick.A }, false)]
     [InlineData(new[] { Tick.Front }, false)]
     [InlineData(new[] { Tick.A, Tick.B }, true)]
     [InlineData(new[] { Tick.B, Tick.A }, false)]
+    [InlineData(new[] { Tick.B, Tick.Front }, true)]
     [InlineData(new Tick[0], false)]
     public void Only_a_last_tick_in_box_B_turns_the_back_page(Tick[] ticks, bool isTurned) => Assert.Equal(
         isTurned,

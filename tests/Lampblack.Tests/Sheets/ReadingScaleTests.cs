@@ -117,6 +117,21 @@ public sealed class ReadingScaleTests
         }
     }
 
+    [Fact]
+    public void Sheets_made_before_and_after_a_lesson_have_other_pair_codes()
+    {
+        var printer = PrinterProperties.Unmeasured;
+        var codes = new[]
+        {
+            printer,
+            printer with { SideTwo = Affine<SheetSpace, SheetSpace>.Shift(0.1, 0) },
+            printer with { SideOne = Affine<SheetSpace, SheetSpace>.Scale(0.999, 1) },
+            printer with { HalfTurnOfBack = true },
+        }.Select(known => Composed(known).PairCode).ToList();
+        Assert.Equal(4, codes.Distinct().Count());
+        Assert.Equal(codes[0], Composed(printer).PairCode);
+    }
+
     private static Sheet Composed(PrinterProperties printer) => Assert.Single(SheetComposer.Compose(
         "T", [new("p", "P", 100, 60, 3, [], [], Region<PanelSpace>.Empty)], PaperSize.Find("A4")!, printer, printer.Builds[0], new(false, 0.5)).Value);
 
