@@ -1,6 +1,7 @@
 using System;
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using System.Reflection;
 using System.Text;
 
@@ -42,10 +43,15 @@ internal static class Program
             return ExitCodes.WrongUse;
         }
 
-        string command = parsed.CommandResult.Command is RootCommand ? "lampblack" : $"lampblack {parsed.CommandResult.Command.Name}";
+        string command = string.Empty;
+        for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: not RootCommand } one; at = one.Parent)
+        {
+            command = $" {one.Command.Name}{command}";
+        }
+
         ((ParseErrorAction)parsed.Action!).ShowHelp = false;
         parsed.Invoke(new InvocationConfiguration { Output = Console.Error, Error = Console.Error });
-        Console.Error.WriteLine($"'{command} --help' shows what it takes.");
+        Console.Error.WriteLine($"'lampblack{command} --help' shows what it takes.");
         return ExitCodes.WrongUse;
     }
 }

@@ -75,7 +75,7 @@ internal static class BuildCommand
         else
         {
             FindingLines.Print(call.Terminal, opened.FolderPath, findings);
-            Tell(call.Terminal, folder, result, writing);
+            Tell(call.Terminal, folder, request, result, writing);
         }
 
         return exit;
@@ -111,7 +111,7 @@ internal static class BuildCommand
             JsonAnswer.WriteFindings(writer, findings);
         });
 
-    private static void Tell(Terminal terminal, string folder, BuildResult result, OutputWriting? writing)
+    private static void Tell(Terminal terminal, string folder, BuildRequest request, BuildResult result, OutputWriting? writing)
     {
         if (writing is null)
         {
@@ -145,8 +145,8 @@ internal static class BuildCommand
         if (result.Files.FirstOrDefault(file => file.Path.EndsWith("/front.pdf", StringComparison.Ordinal)) is { } front)
         {
             string sheet = ShownPath.Of(Path.Combine(folder, Path.GetDirectoryName(front.Path) ?? string.Empty));
-            terminal.Say($"Next, at actual size (100 %), never 'fit to page': print front.pdf of {sheet}, turn the sheet by hand (same edge first, white side to be printed), print mask.pdf.");
-            terminal.Say("A printer that turns the sheet itself takes duplex.pdf instead (long edge). Then hold the sheet to a lamp: the tick must show in box A.");
+            terminal.Say($"Next, at actual size (100 %), never 'fit to page', as print.html says step by step: {PrinterFiles.NextSteps(request.Printer, sheet)}");
+            terminal.Say("Then hold the sheet to a lamp: the tick must show in box A.");
         }
     }
 }

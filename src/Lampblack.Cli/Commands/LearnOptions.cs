@@ -11,7 +11,7 @@ namespace Lampblack.Cli.Commands;
 /// <summary>The options of <c>printer learn</c>.</summary>
 internal sealed class LearnOptions
 {
-    private readonly Option<string[]> dots = Many("--dots", "Dots that shine in each row, after the place beside the block; of a bracket's sheet after its number, as in 5@6-21:N=1", "6-21:N=2,E=0,S=3,W=1");
+    private readonly Option<string[]> dots = Many("--dots", "Dots that shine in each row, after the place beside the block; of a bracket's sheet after its number, as in 5@6-21:N=1", "6-21:N=2,E=0,S=0,W=1");
 
     private readonly Option<string[]> readings = Many("--reading", "Where the back's line stands at a scale, right and up of the middle, in mm or in marks (+2c)", "NE:x=+0.3,y=-0.1");
 

@@ -60,7 +60,7 @@ internal static class LearnQuestions
     private static ImmutableArray<string> Dots(Prompt prompt, PrinterFile file)
     {
         List<string> dots = [];
-        string question = "Dots of one block, after the place beside it (such as 6-21:N=2,E=0,S=3,W=1; Enter to skip)?";
+        string question = "Dots of one block, after the place beside it (such as 6-21:N=2,E=0,S=0,W=1; Enter to skip)?";
         while (One(prompt, file, question, text => LearnAnswers.Nothing with { Dots = [text] }) is { } text)
         {
             dots.Add(text);

@@ -22,11 +22,11 @@ internal sealed partial record DotsAnswer(Typed Typed, int? Bracket, SheetPlace 
     /// <summary>Windows in a row.</summary>
     public const int Windows = 6;
 
-    private const string Form = "write how many dots shine in each row, 0 to 6, such as 6-21:N=2,E=0,S=3,W=1; before it the place that is printed beside the block; for a sheet of a bracket its number and an @, such as 5@6-21:N=2";
+    private const string Form = "write how many dots shine in each row, 0 to 6, such as 6-21:N=2,E=0,S=0,W=1; before it the place that is printed beside the block; for a sheet of a bracket its number and an @, such as 5@6-21:N=2";
 
     private static readonly ImmutableArray<string> Rows = ["N", "E", "S", "W"];
 
-    /// <summary>Reads <c>[BRACKET[@]][PLACE:]N=2,E=0,S=3,W=1</c>; null with findings.</summary>
+    /// <summary>Reads <c>[BRACKET[@]][PLACE:]N=2,E=0,S=0,W=1</c>; null with findings.</summary>
     public static DotsAnswer? Read(Typed typed, PaperSize paper)
     {
         var (head, rest) = NamedValues.Head(typed.Text);

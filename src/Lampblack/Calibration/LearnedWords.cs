@@ -44,7 +44,7 @@ internal static class LearnedWords
 
     private static IEnumerable<string> OfRegister(PrinterFile file, LearnedRegister register, bool isBracket)
     {
-        yield return $"{(isBracket ? "Without a shift" : "On this sheet")} side 2 lay {Off(register.OnSheetRightMm, register.OnSheetUpMm)} at the middle, {Turned(register.OnSheetTurnDegrees)}.";
+        yield return $"{(isBracket ? "Without a shift" : "On this sheet, as far as all sheets together tell,")} side 2 lay {Off(register.OnSheetRightMm, register.OnSheetUpMm)} at the middle, {Turned(register.OnSheetTurnDegrees)}.";
         var estimate = register.Estimate;
         yield return FormattableString.Invariant($"This printer puts side 2 {Off(estimate.ShiftRightMm, estimate.ShiftUpMm)}, {Turned(estimate.TurnDegrees)} (give or take {2 * Math.Max(estimate.ShiftRightSdMm, estimate.ShiftUpSdMm):0.00} mm and {2 * estimate.TurnSdDegrees:0.00} degrees).");
         yield return FormattableString.Invariant($"The next build undoes that and prints `register {file.Revision}` on its sheets. Left over at the worst corner: at most {register.LeftMm:0.00} mm, 19 times out of 20, besides what sheets scatter by themselves.");

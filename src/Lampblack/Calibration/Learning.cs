@@ -71,7 +71,7 @@ public static class Learning
 
     private static void Compare(PrinterFile file, TurnEntry? turn, CoverageEntry? coverage, List<Finding> findings)
     {
-        if (turn is not null && !file.Turns.IsEmpty && file.Turns[^1] is var last && (last.Tick != turn.Tick || (turn.Face != PrintedFace.Unknown && last.Face != PrintedFace.Unknown && last.Face != turn.Face)))
+        if (turn is not null && !file.Turns.IsEmpty && file.Turns[^1] is var last && last.Tick != Tick.Front && (last.Tick != turn.Tick || (turn.Face != PrintedFace.Unknown && last.Face != PrintedFace.Unknown && last.Face != turn.Face)))
         {
             findings.Add(Finding.Warn(
                 "tick-changed",

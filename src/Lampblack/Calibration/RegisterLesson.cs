@@ -16,6 +16,12 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     private const double ScatterMm = 1;
     private const double Sds = 4;
 
+    // Two sheets may well show the same two numbers; hardly the same four.
+    private const int LeastToTell = 4;
+
+    // Sheets in good register show next to nothing time and again, and nothing is lost by counting one twice.
+    private const double SmallMm = 0.2;
+
     private readonly RegisterEstimate _made = RegisterEstimate.Of(file, register);
 
     /// <summary>How far side 2 of this sheet may be turned or stretched, as a share.</summary>
@@ -49,7 +55,25 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             return Scaled(widest);
         }
 
-        return FitsEarlier(readings, shiftOf) ? taught : null;
+        return FitsEarlier(readings, shiftOf) && !IsTypedTwice(readings, shiftOf) ? taught : null;
+    }
+
+    /// <summary>Whether these are the very readings of the last lesson, of the sheet it was learned from: counted twice, they would be undone twice.</summary>
+    private bool IsTypedTwice(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
+    {
+        if (isRegisterTyped || file.Revision == 0 || register != file.Revision || readings.Length < LeastToTell
+            || readings.All(reading => Math.Abs(reading.ValueMm) < SmallMm)
+            || !Entries(readings, shiftOf, RegisterEstimate.Of(file, file.Revision - 1)).SequenceEqual(file.Register[^1].Readings))
+        {
+            return false;
+        }
+
+        findings.Add(Finding.Stop(
+            "register-twice",
+            "these are the very readings that were learned last, so they may be of the same sheet typed twice",
+            FormattableString.Invariant($"if it is another sheet, add the number that stands behind `register` on it: `--register {file.Revision}`, or `--register {file.Revision - 1}`. Nothing was stored"),
+            item: "--register"));
+        return true;
     }
 
     private PrinterFile? Scaled(double percent)

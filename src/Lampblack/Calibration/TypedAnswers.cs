@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Lampblack.Calibration;
 
 /// <summary>What a maker typed after a look at a sheet, as it was typed.</summary>
-/// <param name="Dots">Counts of dots that shine, one text per block: <c>6-21:N=2,E=0,S=3,W=1</c>.</param>
+/// <param name="Dots">Counts of dots that shine, one text per block: <c>6-21:N=2,E=0,S=0,W=1</c>.</param>
 /// <param name="Readings">Readings of the scales, one text per place: <c>NE:x=+0.3,y=-0.1</c>.</param>
 /// <param name="Tick">Where the tick of a which-way sheet was seen: <c>A</c>, <c>B</c>, <c>front</c> or <c>none</c>.</param>
 /// <param name="Cross">On which side the pencil cross is: <c>front</c> or <c>back</c>.</param>

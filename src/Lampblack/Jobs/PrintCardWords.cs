@@ -70,7 +70,7 @@ internal static class PrintCardWords
     /// <summary>When not to glue.</summary>
     public static IEnumerable<string> NotToGlue() =>
     [
-        "One of the three has not passed. Paper is cheap: print again, or type what you counted (<code>lampblack printer learn NAME --dots N=2,E=0,S=3,W=1</code>) and build again.",
+        "One of the three has not passed. Paper is cheap: print again, or type what you counted (<code>lampblack printer learn NAME --dots N=2,E=0,S=0,W=1</code>) and build again.",
         "The tick shows in B or F, or in no box: the sheet went in the wrong way, or the page was scaled.",
         "Toner comes off when you rub, fold or tape a spare corner, or the sheet is curled or still warm.",
         "The two pair codes differ: front and mask are from two builds.",

@@ -111,4 +111,20 @@ public static class PrinterFiles
 
     /// <summary>What is known of a printer, in plain words and in numbers.</summary>
     public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);
+
+    /// <summary>What to print after a build, in one sentence: by what is known of the printer, or both ways where nothing is.</summary>
+    /// <param name="printer">The printer file; null where none was named.</param>
+    /// <param name="sheet">The folder of a sheet.</param>
+    public static string NextSteps(PrinterFile? printer, string sheet)
+    {
+        if (printer?.Path.Turning == Turning.Automatic)
+        {
+            return $"print duplex.pdf of {sheet}, two-sided, long edge.";
+        }
+
+        var (first, second) = printer?.Path.Order == SideOrder.MaskFirst ? ("mask.pdf", "front.pdf") : ("front.pdf", "mask.pdf");
+        var turned = printer?.Turns.Any(turn => turn.Tick == Tick.B) == true ? "turned as on the which-way sheet" : "same edge first";
+        return $"print {first} of {sheet}, turn the sheet by hand ({turned}, white side to be printed), print {second}."
+            + (printer is null ? " A printer that turns the sheet itself takes duplex.pdf instead (long edge)." : string.Empty);
+    }
 }

@@ -195,4 +195,15 @@ public sealed class OddReadingsTests
 
     private static TypedAnswers Typed(List<double[]> read) => Evening.Scale(Evening.Scales.Zip(read, (scale, off) =>
         string.Create(CultureInfo.InvariantCulture, $"{scale.Name}:x={off[0]:+0.0;-0.0;0.0},y={off[1]:+0.0;-0.0;0.0}")));
+
+    [Fact]
+    public void The_same_sheet_typed_twice_is_not_learned_twice()
+    {
+        var typed = Evening.Scale("NE:x=+0.6,y=-0.3", "NW:x=+0.5,y=-0.4", "SE:x=+0.8,y=-0.2", "SW:x=+0.7,y=-0.4");
+        var once = Evening.Fine(Evening.NewFile, typed).File;
+        Evening.Stop(once, typed, "register-twice");
+
+        // Of a sheet that says its number it is taken.
+        Assert.Equal(2, Evening.Fine(once, typed with { Register = "1" }).File.Revision);
+    }
 }

@@ -128,7 +128,7 @@ public sealed class TypedAnswersTests
     [Theory]
     [InlineData("front=99.8,back=99.7", 99.8, 99.7)]
     [InlineData("Front = 99,8 mm; Back = 99,7 mm", 99.8, 99.7)]
-    [InlineData("back=3.93in", null, 99.822)]
+    [InlineData("back=3.93in,front=100", 100d, 99.822)]
     [InlineData("front=3 15/16 in", 100.0125, null)]
     [InlineData("front=9.98 cm", 99.8, null)]
     public void A_bar_is_read_in_any_unit(string typed, double? front, double? back)
@@ -141,7 +141,7 @@ public sealed class TypedAnswersTests
     [Theory]
     [InlineData("front=94.1", "A4 fitted to Letter")]
     [InlineData("front=97", "Letter fitted to A4")]
-    [InlineData("back=103", "enlarged")]
+    [InlineData("front=100,back=103", "enlarged")]
     [InlineData("front=99.3", "another paper")]
     public void A_scaled_print_is_refused_with_its_cause(string typed, string cause) =>
         Assert.Contains(cause, Evening.Stop(Evening.NewFile, TypedAnswers.Nothing with { Bars = [typed] }, "bar-scaled").Hint, StringComparison.Ordinal);
