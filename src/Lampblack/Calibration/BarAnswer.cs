@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Globalization;
 using Lampblack.Findings;
+using Lampblack.Printers;
 using Lampblack.Quantities;
 
 namespace Lampblack.Calibration;
@@ -10,7 +11,7 @@ namespace Lampblack.Calibration;
 internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
 {
     private const double BarMm = 100;
-    private const double LargestErrorMm = 0.6;
+    private const double LargestErrorMm = BarMm * RegisterEstimate.LargestStretchPercent / 100;
     private const double ShortestMm = 50;
     private const double LongestMm = 150;
 

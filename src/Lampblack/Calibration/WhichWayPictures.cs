@@ -63,7 +63,7 @@ internal static class WhichWayPictures
         foreach (var (letter, isLeft, isTop) in new[] { ("A", true, true), ("F", false, true), ("F", true, false), ("B", false, false) })
         {
             var middle = Corner(sheet, isLeft, isTop, scale);
-            shapes.Add(WhichWaySheet.Frame(middle, boxMm, FrameMm));
+            shapes.Add(TurnMarks.Frame(middle, boxMm, FrameMm));
             shapes.Add(SheetText.Centred(letter, 2 * scale, new(middle.XMm + ((isLeft ? 1 : -1) * 4.2 * scale), middle.YMm), Side.Front));
         }
 
@@ -79,10 +79,10 @@ internal static class WhichWayPictures
         var a = Corner(sheet, isLeft: true, isTop: true, scale);
         return picture.Answer switch
         {
-            "A" => WhichWaySheet.Tick(a, scale),
-            "B" => HalfTurned(WhichWaySheet.Tick(default, scale), Corner(sheet, isLeft: false, isTop: false, scale)),
-            "front" => WhichWaySheet.Tick(Corner(sheet, isLeft: false, isTop: true, scale), scale, mirrored: true),
-            _ => WhichWaySheet.Tick(new(a.XMm + (3.4 * scale), a.YMm - (5 * scale)), 0.94 * scale),
+            "A" => TurnMarks.Tick(a, scale),
+            "B" => HalfTurned(TurnMarks.Tick(default, scale), Corner(sheet, isLeft: false, isTop: false, scale)),
+            "front" => TurnMarks.Tick(Corner(sheet, isLeft: false, isTop: true, scale), scale, mirrored: true),
+            _ => TurnMarks.Tick(new(a.XMm + (3.4 * scale), a.YMm - (5 * scale)), 0.94 * scale),
         };
     }
 

@@ -15,9 +15,6 @@ namespace Lampblack.Calibration;
 /// </summary>
 public static class WhichWaySheet
 {
-    private const double BoxMm = 5;
-    private const double FrameMm = 0.25;
-
     private static readonly string[] Steps =
     [
         "1   Before printing: lay one plain sheet in as you always do. Pencil a cross on the face that lies up, and mark the edge that goes into the printer first.",
@@ -45,27 +42,8 @@ public static class WhichWaySheet
     {
         var plain = Plain(paper, printer);
         var room = SheetRoom.Of(paper, plain);
-        var back = Tick(room.TurnBoxA, 1).Union(TrialDrawing.Bar(paper.WidthMm / 2, room.MarginMm + 1, Side.Back));
+        var back = TurnMarks.Tick(room.TurnBoxA).Union(TrialDrawing.Bar(paper.WidthMm / 2, room.MarginMm + 1, Side.Back));
         return Page(paper, [new(back, Ink.FullK)], PageMapping.Back(plain, paper));
-    }
-
-    /// <summary>A tick whose long arm points up and to the right; heavy enough to be seen through the paper.</summary>
-    internal static Region<SheetSpace> Tick(Point<SheetSpace> middle, double size, bool mirrored = false)
-    {
-        var side = mirrored ? -size : size;
-        return Region<SheetSpace>.Stroke(
-            new(
-                [new(middle.XMm - (1.5 * side), middle.YMm), new(middle.XMm - (0.4 * side), middle.YMm - (1.3 * size)), new(middle.XMm + (1.6 * side), middle.YMm + (1.5 * size))],
-                Closed: false),
-            0.8 * size,
-            LineEnd.Round);
-    }
-
-    /// <summary>A square frame.</summary>
-    internal static Region<SheetSpace> Frame(Point<SheetSpace> middle, double sideMm, double lineMm)
-    {
-        var box = new Box<SheetSpace>(middle.XMm - (sideMm / 2), middle.YMm - (sideMm / 2), sideMm, sideMm);
-        return Region<SheetSpace>.Rectangle(box).Except(Region<SheetSpace>.Rectangle(box.Grow(-lineMm)));
     }
 
     /// <summary>An arrow that points up, as an outline.</summary>
@@ -96,8 +74,8 @@ public static class WhichWaySheet
         var scale = Math.Min(1, Math.Min(width / 210, height / 279));
         var shapes = new List<Region<SheetSpace>>
         {
-            Named("A", room.TurnBoxA, room),
-            Named("B", room.TurnBoxB, room),
+            TurnMarks.Box("A", room.TurnBoxA, room),
+            TurnMarks.Box("B", room.TurnBoxB, room),
             SheetText.Centred("WHICH-WAY SHEET", 3.4 * scale, new(width / 2, room.TurnBoxA.YMm), Side.Front),
             Arrow(new((width / 2) - (21 * scale), height - (20 * scale)), 32 * scale, 0.5),
             SheetText.Centred("TOP", 13 * scale, new((width / 2) + (11 * scale), height - (36 * scale)), Side.Front),
@@ -108,7 +86,7 @@ public static class WhichWaySheet
                 new(width / 2, room.MarginMm + 7.2),
                 Side.Front),
         };
-        shapes.AddRange(room.TurnBoxesFront.Select(box => Named("F", box, room)));
+        shapes.AddRange(room.TurnBoxesFront.Select(box => TurnMarks.Box("F", box, room)));
         var (left, top) = (20 * scale, height - (62 * scale));
         foreach (var step in Steps)
         {
@@ -119,14 +97,6 @@ public static class WhichWaySheet
 
         var pictures = WhichWayPictures.Draw(room, top - (7 * scale), scale);
         return [new(Region<SheetSpace>.Union(shapes), Ink.FullK), .. pictures];
-    }
-
-    /// <summary>A turn box with its letter beside it, towards the middle of the sheet; the same as on a production sheet.</summary>
-    private static Region<SheetSpace> Named(string letter, Point<SheetSpace> middle, SheetRoom room)
-    {
-        var towards = middle.XMm < room.Paper.WidthMm / 2 ? 1 : -1;
-        return Frame(middle, BoxMm, FrameMm).Union(
-            SheetText.Centred(letter, 2.6, new(middle.XMm + (towards * ((BoxMm / 2) + 1.8)), middle.YMm), Side.Front));
     }
 
     private static PdfPage Page(PaperSize paper, IEnumerable<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)

@@ -34,9 +34,9 @@ internal static class PartCard
         }
 
         var pages = Pages(blocks, heightMm);
-        var made = pages.Select((page, index) => Page(
-            page, string.Create(CultureInfo.InvariantCulture, $"{TrialSheet.Short(title)}  ·  part card {index + 1} of {pages.Count}"), paper, setup));
-        return new(Path, "outlines of all parts at true size, to lay the real ones on; plain paper, one side", PdfFile.Write([.. made], new($"{title} parts", PdfSides.OneSided)));
+        var made = pages.Select((page, index) => PackedPage.Of(Page(
+            page, string.Create(CultureInfo.InvariantCulture, $"{TrialSheet.Short(title)}  ·  part card {index + 1} of {pages.Count}"), paper, setup)));
+        return new(Path, "outlines of all parts at true size, to lay the real ones on; plain paper, one side", PdfFile.Bind([.. made], new($"{title} parts", PdfSides.OneSided)));
     }
 
     private static List<List<PartCardBlock>> Pages(List<PartCardBlock> blocks, double heightMm)

@@ -34,15 +34,15 @@ internal static class PrintCardPictures
         var frames = Region<SheetSpace>.Union(
         [
             TrialDrawing.Lines(Region<SheetSpace>.Rectangle(TurnSheet.Grow(-0.2)), 0.4),
-            .. new[] { (a, "A", 6), (b, "B", -6), (f, "F", -6), (new Point<SheetSpace>(6, 6), "F", 6) }.Select(corner => WhichWaySheet.Frame(corner.Item1, 8, 0.3)
+            .. new[] { (a, "A", 6), (b, "B", -6), (f, "F", -6), (new Point<SheetSpace>(6, 6), "F", 6) }.Select(corner => TurnMarks.Frame(corner.Item1, 8, 0.3)
                 .Union(SheetText.Centred(corner.Item2, 3.4, new(corner.Item1.XMm + corner.Item3, corner.Item1.YMm), Side.Front))),
             WhichWaySheet.Arrow(new(20, 40), 14, 0.4),
         ]);
         var tick = tickIn switch
         {
-            'A' => WhichWaySheet.Tick(a, 1.5),
-            'B' => WhichWaySheet.Tick(default, 1.5).Map(Affine<SheetSpace, SheetSpace>.Turn(180).Then(Affine<SheetSpace, SheetSpace>.Shift(b.XMm, b.YMm))),
-            _ => WhichWaySheet.Tick(f, 1.5, mirrored: true),
+            'A' => TurnMarks.Tick(a, 1.5),
+            'B' => TurnMarks.Tick(default, 1.5).Map(Affine<SheetSpace, SheetSpace>.Turn(180).Then(Affine<SheetSpace, SheetSpace>.Shift(b.XMm, b.YMm))),
+            _ => TurnMarks.Tick(f, 1.5, mirrored: true),
         };
         return Drawing(
             TurnSheet,

@@ -27,7 +27,7 @@ internal static class TrialSheet
     /// <summary>One page for each sheet, every panel in its place; spare copies are left out.</summary>
     public static OutputFile Of(string title, WorkOrder order, ImmutableArray<PanelSeparation> panels, ImmutableArray<Sheet> sheets, PrintSetup setup)
     {
-        var drawn = panels.AsParallel().AsOrdered().Select(panel => (panel.Artwork.Laid.Panel.Id, Shape: TrialPanel.Draw(panel)))
+        var drawn = panels.Select(panel => (panel.Artwork.Laid.Panel.Id, Shape: TrialPanel.Draw(panel)))
             .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Shape, StringComparer.Ordinal);
         var pages = sheets.Select((sheet, index) =>
         {

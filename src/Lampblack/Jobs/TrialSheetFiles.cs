@@ -1,5 +1,6 @@
-using System.Collections.Generic;
+using System;
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Layout;
 using Lampblack.Separations;
 using Lampblack.Sheets;
@@ -9,16 +10,16 @@ namespace Lampblack.Jobs;
 /// <summary>What goes with the print files: trial sheets, part card, print card.</summary>
 internal static class TrialSheetFiles
 {
-    public static IEnumerable<OutputFile> Of(
+    public static ImmutableArray<OutputFile> Of(
         LaidDesk laid, ImmutableArray<PanelSeparation> separations, ImmutableArray<Sheet> sheets, PrintSetup setup, BuildRequest request)
     {
         var desk = laid.Desk;
-        yield return TrialSheet.Of(desk.Title, desk.Order, separations, sheets, setup);
-        if (PartCard.Of(desk.Title, laid.Panels, setup) is { } parts)
+        var tasks = new Func<OutputFile?>[]
         {
-            yield return parts;
-        }
-
-        yield return PrintCard.Of(desk.Title, desk.Order, sheets, setup, request);
+            () => PartCard.Of(desk.Title, laid.Panels, setup),
+            () => TrialSheet.Of(desk.Title, desk.Order, separations, sheets, setup),
+            () => PrintCard.Of(desk.Title, desk.Order, sheets, setup, request),
+        };
+        return tasks.AsParallel().AsOrdered().Select(task => task()).OfType<OutputFile>().ToImmutableArray();
     }
 }

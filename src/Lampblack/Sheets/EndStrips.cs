@@ -9,32 +9,30 @@ namespace Lampblack.Sheets;
 /// <summary>What stands in the strips at the ends of every sheet: what it is, which way it was turned, and whether it was printed at its true size.</summary>
 internal static class EndStrips
 {
-    private const double BoxMm = 5;
     private const double CornerMm = 27;
     private const int MostTitleRunes = 150;
-    private const double FrameMm = 0.25;
     private const double TextMm = 2;
     private const double SmallTextMm = 1.5;
 
     /// <summary>The strips of one side, without the pair code, as far as no panel reaches into them: a turn box or a scale must never cover artwork.</summary>
     public static Region<SheetSpace> Draw(SheetRoom room, Side side, IReadOnlyList<Box<SheetSpace>> taken)
     {
-        var regions = new List<Region<SheetSpace>> { Bar(room, side) };
-        var frameA = Frame(room.TurnBoxA);
-        if (!IsFree(frameA, taken))
+        var regions = new List<Region<SheetSpace>> { TrialDrawing.Bar(room.Paper.WidthMm / 2, room.MarginMm + 1, side) };
+        var boxA = TurnMarks.Box("A", room.TurnBoxA, room);
+        if (!IsFree(boxA, taken))
         {
             // Without the box that must show the tick, the others and what is said of them mean nothing.
         }
         else if (side == Side.Front)
         {
-            regions.Add(frameA.Union(Letter("A", room.TurnBoxA, 1)));
-            regions.Add(Frame(room.TurnBoxB).Union(Letter("B", room.TurnBoxB, -1)));
-            regions.AddRange(room.TurnBoxesFront.Select(box => Frame(box).Union(Letter("F", box, box.XMm < room.Paper.WidthMm / 2 ? 1 : -1))));
+            regions.Add(boxA);
+            regions.Add(TurnMarks.Box("B", room.TurnBoxB, room));
+            regions.AddRange(room.TurnBoxesFront.Select(box => TurnMarks.Box("F", box, room)));
             regions.Add(Caption("Held to a lamp, the tick must show in A. In B: other edge first. A tick printed here in F: wrong face.", room, 1.7));
         }
         else
         {
-            regions.Add(Tick(room.TurnBoxA));
+            regions.Add(TurnMarks.Tick(room.TurnBoxA));
         }
 
         regions.AddRange(room.ReadingScales.Select(scale => side == Side.Front ? ReadingScale.Front(scale.Name, scale.Middle) : ReadingScale.Back(scale.Middle)));
@@ -85,38 +83,4 @@ internal static class EndStrips
         upMm > 5
             ? SheetText.Centred(text, SmallTextMm, new(room.Paper.WidthMm / 2, room.MarginMm + upMm), Side.Front)
             : SheetText.Centred(text, SmallTextMm, new(room.Paper.WidthMm / 2, room.TurnBoxA.YMm - upMm), Side.Front);
-
-    private static Region<SheetSpace> Frame(Point<SheetSpace> middle)
-    {
-        var box = new Box<SheetSpace>(middle.XMm - (BoxMm / 2), middle.YMm - (BoxMm / 2), BoxMm, BoxMm);
-        return Region<SheetSpace>.Rectangle(box).Except(Region<SheetSpace>.Rectangle(box.Grow(-FrameMm)));
-    }
-
-    private static Region<SheetSpace> Letter(string letter, Point<SheetSpace> middle, int towards) =>
-        SheetText.Centred(letter, 2.6, new(middle.XMm + (towards * (BoxMm / 2 + 1.8)), middle.YMm), Side.Front);
-
-    /// <summary>A tick, heavy enough to be seen through the paper. Its long arm points up and to the right in front view.</summary>
-    private static Region<SheetSpace> Tick(Point<SheetSpace> middle) => Region<SheetSpace>.Stroke(
-        new([new(middle.XMm - 1.5, middle.YMm), new(middle.XMm - 0.4, middle.YMm - 1.3), new(middle.XMm + 1.6, middle.YMm + 1.5)], Closed: false),
-        0.8,
-        LineEnd.Round);
-
-    /// <summary>A line of exactly 100 mm with a mark every 10, to be measured with a ruler.</summary>
-    private static Region<SheetSpace> Bar(SheetRoom room, Side side)
-    {
-        var left = (room.Paper.WidthMm / 2) - 50;
-        var y = room.MarginMm + 1;
-        var marks = Enumerable.Range(0, 11).Select(step =>
-        {
-            var height = step % 5 == 0 ? 2.4 : 1.4;
-            var x = left + (10 * step);
-
-            // The outer edges of the end marks are 100 mm apart.
-            var from = step == 0 ? x : step == 10 ? x - 0.2 : x - 0.1;
-            return Region<SheetSpace>.Rectangle(new(from, y, 0.2, height));
-        });
-        var line = Region<SheetSpace>.Rectangle(new(left, y, 100, 0.2));
-        var textAt = new Point<SheetSpace>(side == Side.Front ? left + 107 : left - 7, y + 1);
-        return Region<SheetSpace>.Union([line, .. marks, SheetText.Centred("100 mm", TextMm, textAt, side)]);
-    }
 }
