@@ -28,7 +28,7 @@ measure() {
     done
     line=$(sort -n "$work/times" | sed -n "$(((runs + 1) / 2))p")
     wall=${line%% *}
-    printf '%s\n' "$line" | awk -v name="$name" -v peer="${peer:-0}" '{ printf "| %s | %.2f s | %.2f s | %d MB | %s |\n", name, $1, $2 + $3, $4 / 1024, peer > 0 ? sprintf("%.2f", $1 / peer) : "1" }'
+    printf '%s\n' "$line" | awk -v name="$name" -v peer="${peer:-0}" '{ printf "| %s | %.2f s | %.2f s | %d MB | %s |\n", name, $1, $2 + $3, $4 / 1024, (peer > 0 ? sprintf("%.2f", $1 / peer) : "1") }'
 }
 
 echo "| what | wall | processor | peak memory | wall, as a share of the peer's |"
