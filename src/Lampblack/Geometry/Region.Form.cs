@@ -20,7 +20,6 @@ public sealed partial class Region<TSpace>
 
         public Form(NtsGeometry shape)
         {
-            Shape = shape;
             _origin = shape.Coordinate;
             _corners = new(shape.NumPoints * 2);
             foreach (var piece in Flatten(shape).Cast<Polygon>())
@@ -37,24 +36,33 @@ public sealed partial class Region<TSpace>
             _hash = hash.ToHashCode();
         }
 
-        /// <summary>The shape in its own place.</summary>
-        public NtsGeometry Shape { get; }
+        /// <summary>How many numbers it takes to keep the form.</summary>
+        public int Size => _corners.Count;
 
-        /// <summary>What was made of the shape, in its own place.</summary>
-        public ImmutableArray<Polygon> Made { get; set; }
-
-        /// <summary>What was made of another shape of this form, brought to this one's place.</summary>
-        public IEnumerable<Polygon> Placed(Form from)
+        /// <summary>The form's pieces with its first corner at the origin: the same for all of this form, so that what is made of it does not depend on which came first.</summary>
+        public IEnumerable<Polygon> Pieces()
         {
-            if (ReferenceEquals(from, this))
+            for (var at = 0; at < _corners.Count;)
             {
-                return Made;
-            }
+                var shell = Ring(ref at);
+                var holes = new List<LinearRing>();
+                while (at < _corners.Count && _corners[at] < 0)
+                {
+                    holes.Add(Ring(ref at));
+                }
 
-            var (dx, dy) = (_origin.X - from._origin.X, _origin.Y - from._origin.Y);
-            return from.Made.Select(made => Factory.CreatePolygon(
-                Shifted((LinearRing)made.ExteriorRing, dx, dy), [.. made.InteriorRings.Select(ring => Shifted((LinearRing)ring, dx, dy))]));
+                yield return Factory.CreatePolygon(shell, [.. holes]);
+            }
         }
+
+        /// <summary>What was made of the form at the origin, brought to this one's place.</summary>
+        public IEnumerable<Polygon> Placed(ImmutableArray<Polygon> made) => Shifted(made, _origin.X, _origin.Y);
+
+        /// <summary>What was made of a piece of this form, brought from its own place at the origin to where it stands in the form.</summary>
+        /// <param name="piece">The piece, one of those that the form was made from.</param>
+        /// <param name="made">What was made of it.</param>
+        public IEnumerable<Polygon> PlacedWithin(Form piece, ImmutableArray<Polygon> made) =>
+            Shifted(made, Steps(piece._origin.X - _origin.X) * Resolution.GridMm, Steps(piece._origin.Y - _origin.Y) * Resolution.GridMm);
 
         public bool Equals(Form? other) => other is not null && _hash == other._hash
             && CollectionsMarshal.AsSpan(_corners).SequenceEqual(CollectionsMarshal.AsSpan(other._corners));
@@ -62,6 +70,20 @@ public sealed partial class Region<TSpace>
         public override bool Equals(object? obj) => Equals(obj as Form);
 
         public override int GetHashCode() => _hash;
+
+        private LinearRing Ring(ref int at)
+        {
+            var corners = new Coordinate[Math.Abs(_corners[at++])];
+            for (var index = 0; index < corners.Length; index++)
+            {
+                corners[index] = new(_corners[at++] * Resolution.GridMm, _corners[at++] * Resolution.GridMm);
+            }
+
+            return Factory.CreateLinearRing(corners);
+        }
+
+        private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) => made.Select(piece => Factory.CreatePolygon(
+            Shifted((LinearRing)piece.ExteriorRing, dx, dy), [.. piece.InteriorRings.Select(ring => Shifted((LinearRing)ring, dx, dy))]));
 
         private static LinearRing Shifted(LinearRing ring, double dx, double dy)
         {

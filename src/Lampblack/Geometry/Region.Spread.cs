@@ -1,7 +1,9 @@
 using System;
+using System.Collections.Concurrent;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Threading;
 using System.Threading.Tasks;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Operation.Buffer;
@@ -41,25 +43,33 @@ public sealed partial class Region<TSpace>
             SimplifyFactor = Math.Min(0.01, errorMm / 10 / radius),
         };
 
-        // Pieces that grow into each other belong together; all others stay apart. Letters and whole words come again and again:
-        // a letter is grown once, a word joined once from its letters, and both are put in all their places.
+        // Pieces that grow into each other belong together; all others stay apart. Letters and whole words come again and again, on this panel
+        // and on the next: a letter is grown once, a word joined once from its letters, and both are put in all their places.
         var clusters = Clusters([.. Polygons()], radiusMm > 0 ? 2 * radius : 0).ConvertAll(pieces => new Cluster(pieces));
-        var words = new Dictionary<Form, Cluster>();
-        var letters = new Dictionary<Form, Form>();
-        foreach (var cluster in clusters.Where(cluster => words.TryAdd(cluster.Whole, cluster)))
-        {
-            foreach (var letter in cluster.Pieces)
-            {
-                letters.TryAdd(letter, letter);
-            }
-        }
-
-        Parallel.ForEach(letters.Keys, letter => letter.Made = [.. Flatten(letter.Shape.Buffer(radiusMm, parameters)).OfType<Polygon>()
+        var grown = new Dictionary<Form, ImmutableArray<Polygon>>();
+        var unknown = clusters.Where(cluster => grown.TryAdd(cluster.Whole, GrownForms.Find((cluster.Whole, radiusMm, errorMm)))).Where(cluster => grown[cluster.Whole].IsDefault).ToList();
+        Make(unknown.SelectMany(cluster => cluster.Pieces), letter => [.. letter.Pieces()
+            .SelectMany(piece => Flatten(piece.Buffer(radiusMm, parameters))).OfType<Polygon>()
             .Where(polygon => !polygon.IsEmpty)
             .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))]);
-        Parallel.ForEach(words.Values, word => word.Whole.Made = Together([.. word.Pieces.SelectMany(letter => letter.Placed(letters[letter]))]));
-        ImmutableArray<Polygon> Together(ImmutableArray<Polygon> grown) => grown.Length < 2 ? grown : Joined(grown);
-        return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(words[cluster.Whole].Whole))]);
+        var pieces = unknown.Where(cluster => cluster.Pieces.Length > 1).ToDictionary(cluster => cluster.Whole, cluster => cluster.Pieces);
+        Make(pieces.Keys, word => Joined([.. pieces[word].SelectMany(letter => word.PlacedWithin(letter, grown[letter]))]));
+        return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(grown[cluster.Whole]))]);
+
+        void Make(IEnumerable<Form> forms, Func<Form, ImmutableArray<Polygon>> grow)
+        {
+            var wanted = forms.Distinct().ToArray();
+            var made = new ImmutableArray<Polygon>[wanted.Length];
+            Parallel.For(0, wanted.Length, index =>
+            {
+                var known = GrownForms.Find((wanted[index], radiusMm, errorMm));
+                made[index] = known.IsDefault ? GrownForms.Keep((wanted[index], radiusMm, errorMm), grow(wanted[index])) : known;
+            });
+            foreach (var (index, form) in wanted.Index())
+            {
+                grown[form] = made[index];
+            }
+        }
     }
 
     /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
@@ -118,11 +128,38 @@ public sealed partial class Region<TSpace>
         return length > 0 && before <= length * length;
     }
 
+    /// <summary>What was grown lately. Only a form itself decides what comes of it, so that remembering changes nothing but the time.</summary>
+    private static class GrownForms
+    {
+        /// <summary>Some 20 MB.</summary>
+        private const int MostNumbers = 1_000_000;
+
+        private static readonly ConcurrentDictionary<(Form Form, double RadiusMm, double ErrorMm), ImmutableArray<Polygon>> Known = new();
+        private static int _numbers;
+
+        /// <summary>What the form grew into; the default where it is not known.</summary>
+        public static ImmutableArray<Polygon> Find((Form, double, double) key) => Known.GetValueOrDefault(key);
+
+        public static ImmutableArray<Polygon> Keep((Form Form, double, double) key, ImmutableArray<Polygon> made)
+        {
+            if (Interlocked.Add(ref _numbers, key.Form.Size + made.Sum(piece => 2 * piece.NumPoints)) > MostNumbers)
+            {
+                Known.Clear();
+                Interlocked.Exchange(ref _numbers, 0);
+            }
+
+            Known[key] = made;
+            return made;
+        }
+    }
+
     /// <summary>Pieces near each other, as a whole and one by one.</summary>
     private sealed class Cluster(List<Polygon> pieces)
     {
         public Form Whole { get; } = new(Of(pieces)._shape);
 
-        public ImmutableArray<Form> Pieces { get; } = pieces.Count == 1 ? [new(pieces[0])] : [.. pieces.Select(piece => new Form(piece))];
+        public ImmutableArray<Form> Pieces => _pieces.IsDefault ? _pieces = pieces.Count == 1 ? [Whole] : [.. pieces.Select(piece => new Form(piece))] : _pieces;
+
+        private ImmutableArray<Form> _pieces;
     }
 }

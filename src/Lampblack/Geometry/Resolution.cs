@@ -11,6 +11,12 @@ public static class Resolution
     /// <summary>Curves are followed by chords that miss them by at most 2 µm: a twentieth of a dot at 600 dpi.</summary>
     public const double ChordErrorMm = 2e-3;
 
+    /// <summary>Letters are followed by chords that miss them by at most 4 µm: a tenth of a dot at 600 dpi.</summary>
+    public const double LetterErrorMm = 4e-3;
+
+    /// <summary>Small print in the waste and on sheets to be read is followed by chords that miss it by at most 10 µm: a quarter of a dot at 600 dpi.</summary>
+    public const double SmallPrintErrorMm = 1e-2;
+
     /// <summary>Spread and choked shapes miss their true borders by at most 4 µm: a tenth of a dot at 600 dpi.</summary>
     public const double SpreadErrorMm = 4e-3;
 

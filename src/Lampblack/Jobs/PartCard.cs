@@ -70,16 +70,13 @@ internal static class PartCard
         var top = paper.HeightMm - margin - (StripMm - 4);
         foreach (var block in blocks)
         {
-            shapes.Add(block.Shape.Map(Affine<SheetSpace, SheetSpace>.Shift(SideMm, top)));
+            var place = Affine<SheetSpace, SheetSpace>.Shift(SideMm, top);
+            shapes.AddRange(block.Shapes.Select(shape => shape.Map(place)));
             top -= block.HeightMm;
         }
 
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
-        return new(
-            paper.WidthMm,
-            paper.HeightMm,
-            whole,
-            whole,
-            [new(Region<SheetSpace>.Union(shapes).Map(PageMapping.Front(setup.Printer)), setup.Black.Edge)]);
+        var map = PageMapping.Front(setup.Printer);
+        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. shapes.Select(shape => new Painted<PageSpace>(shape.Map(map), setup.Black.Edge))]);
     }
 }

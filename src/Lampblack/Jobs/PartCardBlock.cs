@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
@@ -9,9 +10,9 @@ using Lampblack.Sheets;
 namespace Lampblack.Jobs;
 
 /// <summary>A part on the part card: its name, its views at true size and its figures, each with room for what a caliper says. Its top left corner is the origin, so y is 0 or less.</summary>
-/// <param name="Shape">All that is printed.</param>
+/// <param name="Shapes">All that is printed, in one ink; shapes may lie over each other.</param>
 /// <param name="HeightMm">How much of the page's height it takes.</param>
-internal sealed record PartCardBlock(Region<SheetSpace> Shape, double HeightMm)
+internal sealed record PartCardBlock(ImmutableArray<Region<SheetSpace>> Shapes, double HeightMm)
 {
     private const double HeadMm = 9;
     private const double TableMm = 74;
@@ -44,13 +45,13 @@ internal sealed record PartCardBlock(Region<SheetSpace> Shape, double HeightMm)
         var views = PartCardViews.Of(part).ToList();
         var beside = views.All(view => view.Shape.Bounds.WidthMm <= widthMm - TableMm - GapMm);
         var (drawn, belowMm) = Views(views, beside ? widthMm - TableMm - GapMm : widthMm, mostHeightMm - HeadMm - RowMm);
-        shapes.Add(drawn);
+        shapes.AddRange(drawn);
         var (table, tableBelowMm) = Table(part, beside ? widthMm - TableMm : 0, beside ? -HeadMm : belowMm - 2);
-        shapes.Add(table);
-        return new(Region<SheetSpace>.Union(shapes), -Math.Min(belowMm, tableBelowMm) + 4);
+        shapes.AddRange(table);
+        return new([.. shapes], -Math.Min(belowMm, tableBelowMm) + 4);
     }
 
-    private static (Region<SheetSpace> Shape, double BelowMm) Views(List<PartView> views, double widthMm, double mostHeightMm)
+    private static (List<Region<SheetSpace>> Shapes, double BelowMm) Views(List<PartView> views, double widthMm, double mostHeightMm)
     {
         var shapes = new List<Region<SheetSpace>>();
         var (x, top, row) = (0.0, -HeadMm, 0.0);
@@ -79,11 +80,11 @@ internal sealed record PartCardBlock(Region<SheetSpace> Shape, double HeightMm)
             x += wide + GapMm;
         }
 
-        return (Region<SheetSpace>.Union(shapes), top - row);
+        return (shapes, top - row);
     }
 
     /// <summary>The figures in a column, each with a line to write on.</summary>
-    private static (Region<SheetSpace> Shape, double BelowMm) Table(Part part, double leftMm, double topMm)
+    private static (List<Region<SheetSpace>> Shapes, double BelowMm) Table(Part part, double leftMm, double topMm)
     {
         var shapes = new List<Region<SheetSpace>>();
         var top = topMm;
@@ -95,7 +96,7 @@ internal sealed record PartCardBlock(Region<SheetSpace> Shape, double HeightMm)
             top -= RowMm;
         }
 
-        return (Region<SheetSpace>.Union(shapes), top);
+        return (shapes, top);
     }
 
     private static string KindText(PartClass kind) => kind switch

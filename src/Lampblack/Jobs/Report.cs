@@ -3,6 +3,7 @@ using System.Linq;
 using System.Text.Json;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Layout;
 using Lampblack.Separations;
 using Lampblack.Sheets;
 
@@ -23,10 +24,11 @@ internal static class Report
         ImmutableArray<PanelSeparation> separations,
         ImmutableArray<Sheet> sheets,
         PrintSetup setup,
-        BuildRequest request) => new(
-        "report.json",
-        "findings and figures, for other programs",
-        JsonBytes.Write(json =>
+        BuildRequest request)
+    {
+        // Most of the work, and each panel's is its own.
+        var prints = separations.AsParallel().AsOrdered().Select(Fingerprints.Of).ToImmutableArray();
+        return new("report.json", "findings and figures, for other programs", JsonBytes.Write(json =>
         {
             json.WriteString("schema", Schema);
             json.WriteString("paper", setup.Paper.Name);
@@ -36,9 +38,9 @@ internal static class Report
             json.WriteString("black", setup.Black.Name);
             Findings(json, findings);
             json.WriteStartArray("panels");
-            foreach (var separation in separations)
+            foreach (var (separation, print) in separations.Zip(prints))
             {
-                Panel(json, separation, sheets);
+                Panel(json, separation, print, sheets);
             }
 
             json.WriteEndArray();
@@ -50,6 +52,7 @@ internal static class Report
 
             json.WriteEndArray();
         }));
+    }
 
     /// <summary>Writes findings as every JSON of ours has them.</summary>
     private static void Findings(Utf8JsonWriter json, ImmutableArray<Finding> findings)
@@ -84,7 +87,7 @@ internal static class Report
         }
     }
 
-    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, ImmutableArray<Sheet> sheets)
+    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets)
     {
         var id = separation.Artwork.Laid.Panel.Id;
         var figures = separation.Figures;
@@ -111,19 +114,19 @@ internal static class Report
         }
 
         json.WriteEndArray();
-        Fingerprints(json, separation);
+        Compared(json, separation.Artwork.Laid, print);
         json.WriteEndObject();
     }
 
-    private static void Fingerprints(Utf8JsonWriter json, PanelSeparation separation)
+    /// <summary>What the next build compares itself with.</summary>
+    private static void Compared(Utf8JsonWriter json, LaidPanel laid, Fingerprints print)
     {
-        var laid = separation.Artwork.Laid;
         var panel = laid.Panel;
-        json.WriteString("artworkHash", ComparisonFingerprint.OfArtwork(separation));
-        json.WriteString("frontHash", ComparisonFingerprint.OfSide(separation.Front));
-        json.WriteString("maskHash", ComparisonFingerprint.OfSide(separation.Mask));
-        json.WriteString("holesHash", ComparisonFingerprint.OfHoles(laid.Parts));
-        json.WriteString("fixingsHash", ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == panel.Fixings?.Span)));
+        json.WriteString("artworkHash", print.Artwork);
+        json.WriteString("frontHash", print.Front);
+        json.WriteString("maskHash", print.Mask);
+        json.WriteString("holesHash", print.Holes);
+        json.WriteString("fixingsHash", print.Fixings);
         json.WriteNumber("holes", laid.Parts.Sum(part => part.Holes.Length));
         Lengths(json, "plateMm", panel.WidthMm, panel.HeightMm, panel.CornerMm);
         json.WriteStartArray("controls");
@@ -190,5 +193,19 @@ internal static class Report
         }
 
         json.WriteEndObject();
+    }
+
+    private sealed record Fingerprints(string Artwork, string Front, string Mask, string Holes, string Fixings)
+    {
+        public static Fingerprints Of(PanelSeparation separation)
+        {
+            var laid = separation.Artwork.Laid;
+            return new(
+                ComparisonFingerprint.OfArtwork(separation),
+                ComparisonFingerprint.OfSide(separation.Front),
+                ComparisonFingerprint.OfSide(separation.Mask),
+                ComparisonFingerprint.OfHoles(laid.Parts),
+                ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == laid.Panel.Fixings?.Span)));
+        }
     }
 }

@@ -15,12 +15,12 @@ internal static class TrialPanel
     private const double WidestFilledMm = 3;
     private const double CrossMm = 2;
 
-    public static Region<PanelSpace> Draw(PanelSeparation separation)
+    /// <summary>All that is drawn. Shapes may lie over each other: they are one ink, and joining them would take longer than all the rest of the sheet.</summary>
+    public static ImmutableArray<Region<PanelSpace>> Draw(PanelSeparation separation)
     {
         var laid = separation.Artwork.Laid;
-        var marks = Region<PanelSpace>.Union(Marks(laid, separation.Shapes.Visible));
-        var inside = laid.Outline.Contains(marks) ? marks : marks.Intersect(laid.Outline);
-        return Region<PanelSpace>.Union([TrialDrawing.Lines(laid.Outline), inside, .. laid.Parts.SelectMany(Part)]);
+        var marks = Marks(laid, separation.Shapes.Visible).Select(mark => laid.Outline.Contains(mark) ? mark : mark.Intersect(laid.Outline));
+        return [TrialDrawing.Lines(laid.Outline), .. marks, .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts)];
     }
 
     /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
@@ -48,6 +48,15 @@ internal static class TrialPanel
         .. laid.Leaders.Select(_ => true),
         .. laid.Texts.Select(_ => true),
     ];
+
+    /// <summary>Parts of one kind, turned alike: drawn once and put in all their places.</summary>
+    private static IEnumerable<Region<PanelSpace>> Parts(IEnumerable<PlacedPart> alike)
+    {
+        var places = alike.Select(part => part.Centre).ToList();
+        var drawn = Part(alike.First()).ToList();
+        return drawn.Concat(places.Skip(1).SelectMany(place => drawn.Select(shape => shape.Map(
+            Affine<PanelSpace, PanelSpace>.Shift(place.XMm - places[0].XMm, place.YMm - places[0].YMm)))));
+    }
 
     private static IEnumerable<Region<PanelSpace>> Part(PlacedPart placed)
     {

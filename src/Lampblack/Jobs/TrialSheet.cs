@@ -27,14 +27,15 @@ internal static class TrialSheet
     /// <summary>One page for each sheet, every panel in its place; spare copies are left out.</summary>
     public static OutputFile Of(string title, WorkOrder order, ImmutableArray<PanelSeparation> panels, ImmutableArray<Sheet> sheets, PrintSetup setup)
     {
-        var drawn = panels.Select(panel => (panel.Artwork.Laid.Panel.Id, Shape: TrialPanel.Draw(panel)))
-            .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Shape, StringComparer.Ordinal);
-        var pages = sheets.Select((sheet, index) =>
+        var drawn = panels.Select(panel => (panel.Artwork.Laid.Panel.Id, Shapes: TrialPanel.Draw(panel)))
+            .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Shapes, StringComparer.Ordinal);
+        var pages = sheets.Index().AsParallel().AsOrdered().Select(numbered =>
         {
+            var (index, sheet) = numbered;
             var name = string.Create(CultureInfo.InvariantCulture, $"{Short(title)}  ·  trial sheet {index + 1} of {sheets.Length}  ·  order {OrderText(order)}");
-            return Page(sheet, name, drawn, setup);
+            return PackedPage.Of(Page(sheet, name, drawn, setup));
         });
-        return new(Path, "panels in thin lines at true size, to lay the real parts on; plain paper, one side", PdfFile.Write([.. pages], new($"{title} trial", PdfSides.OneSided)));
+        return new(Path, "panels in thin lines at true size, to lay the real parts on; plain paper, one side", PdfFile.Bind([.. pages], new($"{title} trial", PdfSides.OneSided)));
     }
 
     /// <summary>The order of work in a few words.</summary>
@@ -56,7 +57,7 @@ internal static class TrialSheet
         return runes.Count <= MostTitleRunes ? text : string.Concat(runes.Take(MostTitleRunes)) + "…";
     }
 
-    private static PdfPage Page(Sheet sheet, string name, ImmutableSortedDictionary<string, Region<PanelSpace>> drawn, PrintSetup setup)
+    private static PdfPage Page(Sheet sheet, string name, ImmutableSortedDictionary<string, ImmutableArray<Region<PanelSpace>>> drawn, PrintSetup setup)
     {
         var paper = sheet.Paper;
         var panels = sheet.Panels.Where(panel => !panel.Spare).ToList();
@@ -64,7 +65,7 @@ internal static class TrialSheet
         var shapes = new List<Region<SheetSpace>>();
         foreach (var panel in panels)
         {
-            shapes.Add(drawn[panel.Panel.Id].Map(panel.Map));
+            shapes.AddRange(drawn[panel.Panel.Id].Select(shape => shape.Map(panel.Map)));
             Add(Fitted(
                 $"{Short(panel.Panel.Title)}, this edge up",
                 LabelMm,
@@ -79,7 +80,7 @@ internal static class TrialSheet
         Add(TrialDrawing.Bar(paper.WidthMm / 2, margin + 1, Side.Front));
         var map = PageMapping.Front(setup.Printer);
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
-        return new(paper.WidthMm, paper.HeightMm, whole, whole, [new(Region<SheetSpace>.Union(shapes).Map(map), setup.Black.Edge)]);
+        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. shapes.Select(shape => new Painted<PageSpace>(shape.Map(map), setup.Black.Edge))]);
 
         // Words never stand on a panel that reaches into the strips.
         void Add(Region<SheetSpace> words)

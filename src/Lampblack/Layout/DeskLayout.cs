@@ -19,9 +19,15 @@ public static class DeskLayout
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(fonts);
-        var findings = new List<Finding>();
-        var panels = desk.Panels.Select(panel => PlacePanel(panel, desk.Order, fonts, findings)).ToImmutableArray();
-        return new(new(desk, panels), [.. findings]);
+        var placed = desk.Panels.AsParallel().AsOrdered().Select(panel =>
+        {
+            var findings = new List<Finding>();
+            return (Panel: PlacePanel(panel, desk.Order, fonts, findings), Findings: findings);
+        }).ToImmutableArray();
+
+        // A font that is missing is told of once, not once for each panel.
+        var told = placed.SelectMany(panel => panel.Findings).DistinctBy(finding => finding.Code == "font-unknown" ? (finding.Message, null) : (finding.Message, (object)finding));
+        return new(new(desk, [.. placed.Select(panel => panel.Panel)]), [.. told]);
     }
 
     private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, List<Finding> findings)

@@ -11,7 +11,8 @@ internal sealed record GlyphContour(float StartX, float StartY, ImmutableArray<G
 {
     /// <summary>The contour at its final size, curves followed by chords.</summary>
     /// <param name="mmPerUnit">Size of a font unit, in mm.</param>
-    public Outline<ItemSpace> Flatten(double mmPerUnit)
+    /// <param name="chordErrorMm">Largest distance between curve and chord, in mm.</param>
+    public Outline<ItemSpace> Flatten(double mmPerUnit, double chordErrorMm)
     {
         Point<ItemSpace> Place(float x, float y) => new(x * mmPerUnit, y * mmPerUnit);
 
@@ -25,11 +26,11 @@ internal sealed record GlyphContour(float StartX, float StartY, ImmutableArray<G
                     points.Add(Place(stroke.X, stroke.Y));
                     break;
                 case 2:
-                    Curves.AddQuadratic(points, points[^1], Place(stroke.X1, stroke.Y1), Place(stroke.X, stroke.Y), Resolution.ChordErrorMm);
+                    Curves.AddQuadratic(points, points[^1], Place(stroke.X1, stroke.Y1), Place(stroke.X, stroke.Y), chordErrorMm);
                     break;
                 default:
                     Curves.AddCubic(
-                        points, points[^1], Place(stroke.X1, stroke.Y1), Place(stroke.X2, stroke.Y2), Place(stroke.X, stroke.Y), Resolution.ChordErrorMm);
+                        points, points[^1], Place(stroke.X1, stroke.Y1), Place(stroke.X2, stroke.Y2), Place(stroke.X, stroke.Y), chordErrorMm);
                     break;
             }
         }

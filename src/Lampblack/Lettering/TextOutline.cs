@@ -21,8 +21,23 @@ public static class TextOutline
     /// <param name="text">The text; any string.</param>
     /// <param name="capHeightMm">Height of the capitals in mm, above zero.</param>
     /// <param name="letterSpacingMm">Added between letters, in mm; negative to draw them together. Anything but zero switches ligatures off.</param>
+    /// <param name="chordErrorMm">How closely curves are followed, in mm, above zero.</param>
     /// <exception cref="ArgumentOutOfRangeException">A length is not a number, or the cap height is not above zero.</exception>
-    public static TextRun Line(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0)
+    public static TextRun Line(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0, double chordErrorMm = Resolution.LetterErrorMm)
+    {
+        var missing = new List<(int Offset, string Name)>();
+        var glyphs = Shape(face, text, capHeightMm, letterSpacingMm, missing);
+        ImmutableArray<string> names = [.. missing.OrderBy(lack => lack.Offset).Select(lack => lack.Name).Distinct(StringComparer.Ordinal)];
+        return new(Set(face, glyphs, capHeightMm, letterSpacingMm, chordErrorMm), WidthMm(face, glyphs, capHeightMm, letterSpacingMm), capHeightMm, names);
+    }
+
+    /// <summary>How wide a line comes out, in mm: what <see cref="Line"/> would say, without drawing anything.</summary>
+    /// <inheritdoc cref="Line"/>
+    public static double WidthMm(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0) =>
+        WidthMm(face, Shape(face, text, capHeightMm, letterSpacingMm, []), capHeightMm, letterSpacingMm);
+
+    /// <summary>The glyphs of a line in their places; what the font lacks is left out and told of.</summary>
+    private static ImmutableArray<PlacedGlyph> Shape(Typeface face, string text, double capHeightMm, double letterSpacingMm, List<(int Offset, string Name)> missing)
     {
         ArgumentNullException.ThrowIfNull(face);
         ArgumentNullException.ThrowIfNull(text);
@@ -36,30 +51,32 @@ public static class TextOutline
             throw new ArgumentOutOfRangeException(nameof(letterSpacingMm), letterSpacingMm, "a letter spacing is a number");
         }
 
-        var missing = new List<(int Offset, string Name)>();
         var elements = TextElement.Split(text, missing);
         IReadOnlyList<Feature> features = letterSpacingMm == 0 ? [] : NoLigatures;
-        ImmutableArray<PlacedGlyph> glyphs;
         while (true)
         {
             // What the font lacks is taken out and the rest set anew, so that neighbours are kerned as they will stand.
             var owners = elements.SelectMany((element, index) => Enumerable.Repeat(index, element.Characters.Length)).ToImmutableArray();
-            glyphs = owners.IsEmpty ? [] : face.Shape([.. elements.SelectMany(element => element.Characters)], features);
+            ImmutableArray<PlacedGlyph> glyphs = owners.IsEmpty ? [] : face.Shape([.. elements.SelectMany(element => element.Characters)], features);
             var lacking = Lacking(face, elements, owners, glyphs);
             if (lacking.Count == 0)
             {
-                break;
+                return glyphs;
             }
 
             missing.AddRange(lacking.Select(index => (elements[index].Offset, elements[index].Text)));
             elements = [.. elements.Where((_, index) => !lacking.Contains(index))];
         }
-
-        return Set(face, glyphs, capHeightMm, letterSpacingMm, [.. missing.OrderBy(lack => lack.Offset).Select(lack => lack.Name).Distinct(StringComparer.Ordinal)]);
     }
 
-    private static TextRun Set(
-        Typeface face, ImmutableArray<PlacedGlyph> glyphs, double capHeightMm, double letterSpacingMm, ImmutableArray<string> missing)
+    private static double WidthMm(Typeface face, ImmutableArray<PlacedGlyph> glyphs, double capHeightMm, double letterSpacingMm)
+    {
+        var gaps = glyphs.Skip(1).Zip(glyphs).Count(pair => pair.First.Cluster != pair.Second.Cluster);
+        return (glyphs.Sum(glyph => (long)glyph.Advance) * face.MmPerUnit(capHeightMm)) + (gaps * letterSpacingMm);
+    }
+
+    private static Region<ItemSpace> Set(
+        Typeface face, ImmutableArray<PlacedGlyph> glyphs, double capHeightMm, double letterSpacingMm, double chordErrorMm)
     {
         var mmPerUnit = face.MmPerUnit(capHeightMm);
         var letters = new List<Region<ItemSpace>>(glyphs.Length);
@@ -73,7 +90,7 @@ public static class TextOutline
                 spacingMm += letterSpacingMm;
             }
 
-            var shape = face.Glyph(glyph.Glyph, capHeightMm);
+            var shape = face.Glyph(glyph.Glyph, capHeightMm, chordErrorMm);
             if (!shape.IsEmpty)
             {
                 // Whole steps of the grid: every copy of a letter is the same shape to the last digit.
@@ -84,7 +101,7 @@ public static class TextOutline
             penUnits += glyph.Advance;
         }
 
-        return new(Region<ItemSpace>.Union(letters), (penUnits * mmPerUnit) + spacingMm, capHeightMm, missing);
+        return Region<ItemSpace>.Union(letters);
     }
 
     /// <summary>Which elements come out wrong: a character that the font lacks, a damaged glyph, or no ink where there should be some.</summary>

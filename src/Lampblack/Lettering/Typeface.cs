@@ -29,7 +29,7 @@ public sealed class Typeface
     private readonly Font _font;
     private readonly long _nativeBytes;
     private readonly ConcurrentDictionary<uint, ImmutableArray<GlyphContour>?> _contours = new();
-    private readonly ConcurrentDictionary<(uint Glyph, double CapHeightMm), Region<ItemSpace>> _glyphs = new();
+    private readonly ConcurrentDictionary<(uint Glyph, double CapHeightMm, double ChordErrorMm), Region<ItemSpace>> _glyphs = new();
 
     private Typeface(string name, FontFile file, string? licence)
     {
@@ -120,21 +120,21 @@ public sealed class Typeface
     };
 
     /// <summary>A glyph at its final size with its origin at (0, 0).</summary>
-    internal Region<ItemSpace> Glyph(uint glyph, double capHeightMm)
+    internal Region<ItemSpace> Glyph(uint glyph, double capHeightMm, double chordErrorMm)
     {
-        if (_glyphs.TryGetValue((glyph, capHeightMm), out var known))
+        if (_glyphs.TryGetValue((glyph, capHeightMm, chordErrorMm), out var known))
         {
             return known;
         }
 
         var mmPerUnit = MmPerUnit(capHeightMm);
-        var region = Region<ItemSpace>.FromOutlines((Contours(glyph) ?? []).Select(contour => contour.Flatten(mmPerUnit)));
+        var region = Region<ItemSpace>.FromOutlines((Contours(glyph) ?? []).Select(contour => contour.Flatten(mmPerUnit, chordErrorMm)));
         if (_glyphs.Count >= RememberedGlyphs)
         {
             _glyphs.Clear();
         }
 
-        _glyphs[(glyph, capHeightMm)] = region;
+        _glyphs[(glyph, capHeightMm, chordErrorMm)] = region;
         return region;
     }
 
@@ -208,7 +208,7 @@ public sealed class Typeface
         double units = 0;
         if (_font.TryGetNominalGlyph(letter, out var glyph) && Contours(glyph) is { IsEmpty: false } contours)
         {
-            units = contours.Max(contour => contour.Flatten(mmPerUnit: 1).Points.Max(point => point.YMm));
+            units = contours.Max(contour => contour.Flatten(mmPerUnit: 1, Resolution.ChordErrorMm).Points.Max(point => point.YMm));
         }
 
         // OS/2 has these two heights since its version 2.

@@ -32,16 +32,17 @@ public static class SheetComposer
         var inks = new GaugeInks(build.Edge, build.Ink);
         var imposed = Imposition.Place(panels, room, findings);
         var extras = Extras.Of(printer, build, wishes);
-        var sheets = new List<Sheet>();
+        var composed = new List<Func<Sheet>>();
         foreach (var (index, sheet) in imposed.Index())
         {
             var id = string.Create(CultureInfo.InvariantCulture, $"sheet-{index + 1}");
             var gauges = GaugePlaces.Of(sheet.Panels, sheet.Free, new(build.Edge, build.Ink), wishes.SpreadMm, id, findings);
             var (all, rows) = extras.TakeRoom(sheet.Panels, sheet.Free, wishes.Fill);
-            sheets.Add(Compose(title, all, [.. gauges, .. rows], room, inks, printer, id));
+            composed.Add(() => Compose(title, all, [.. gauges, .. rows], room, inks, printer, id));
         }
 
-        return new([.. sheets], [.. findings]);
+        // Who gets which room is decided one after the other; putting it all in place is most of the work.
+        return new([.. composed.AsParallel().AsOrdered().Select(sheet => sheet())], [.. findings]);
     }
 
     private static Sheet Compose(

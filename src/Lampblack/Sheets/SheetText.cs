@@ -15,12 +15,14 @@ internal enum Side
 /// <summary>Small lettering in the waste. On the back it is mirrored in front view, so that it reads right on the page.</summary>
 internal static class SheetText
 {
+    private const double SpacingShare = 0.04;
+
     private static readonly Typeface Face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
 
     /// <summary>A line of text whose middle stands at a place.</summary>
     public static Region<SheetSpace> Centred(string text, double heightMm, Point<SheetSpace> middle, Side side, int quarterTurns = 0)
     {
-        var run = TextOutline.Line(Face, text, heightMm, heightMm * 0.04);
+        var run = TextOutline.Line(Face, text, heightMm, heightMm * SpacingShare, Resolution.SmallPrintErrorMm);
         return run.Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(-run.WidthMm / 2, -heightMm / 2)
             .Then(Affine<ItemSpace, ItemSpace>.Scale(side == Side.Back ? -1 : 1, 1))
             .Then(Affine<ItemSpace, ItemSpace>.Turn(90 * quarterTurns))
@@ -34,7 +36,7 @@ internal static class SheetText
             within.Centre.YMm), side);
 
     /// <summary>Width of a line of text, in mm.</summary>
-    public static double WidthMm(string text, double heightMm) => TextOutline.Line(Face, text, heightMm, heightMm * 0.04).WidthMm;
+    public static double WidthMm(string text, double heightMm) => TextOutline.WidthMm(Face, text, heightMm, heightMm * SpacingShare);
 
     /// <summary>A text cut to a width.</summary>
     public static string Fitting(string text, double heightMm, double widthMm)
