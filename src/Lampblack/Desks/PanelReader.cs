@@ -39,6 +39,7 @@ internal static class PanelReader
         var fixings = table.Table("fixings") is { } fixingsTable ? ReadFixings(fixingsTable, reading, width, height) : null;
         var ids = new SortedSet<string>(StringComparer.Ordinal);
         var items = ImmutableArray.CreateBuilder<PanelItem>();
+        Add("art", (item, itemId) => ArtReader.Read(item, reading, itemId, UsualMark));
         Add("area", (item, itemId) => AreaReader.Read(item, reading, itemId, UsualArea));
         Add("rule", (item, itemId) => RuleReader.Read(item, reading, itemId, UsualMark, text));
         Add("dial", (item, itemId) => DialReader.ReadFree(item, reading, itemId, UsualMark, text));

@@ -18,7 +18,7 @@ namespace Lampblack.Jobs;
 internal static class PictureFiles
 {
     private const double DotsPerMm = 8;
-    private const double LargestSidePx = 3000;
+    private const double LargestSidePx = 1800;
 
     // One K layer passes a fortieth or so (density 1.6 is assumed): a lamp of its own must make up for a good part of that.
     private const double HiddenLampTimes = 10;
