@@ -40,7 +40,7 @@ internal static class BuildCommand
             PrinterCommand.PrintFindings(call.Terminal, printer);
         }
 
-        BuildRequest request = options.RequestOf(call.Parsed, printer?.Reading.Value);
+        BuildRequest request = options.RequestOf(call.Parsed, printer?.Reading.Value) with { PrinterWord = printer is null ? null : call.Parsed.GetValue(options.Printer) };
         string? output = call.Parsed.GetValue(options.Output);
         call.Terminal.Log($"reading {desk}");
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
@@ -144,8 +144,17 @@ internal static class BuildCommand
 
         if (result.Files.FirstOrDefault(file => file.Path.EndsWith("/front.pdf", StringComparison.Ordinal)) is { } front)
         {
-            string sheet = ShownPath.Of(Path.Combine(folder, Path.GetDirectoryName(front.Path) ?? string.Empty));
-            terminal.Say($"Next, at actual size (100 %), never 'fit to page', as print.html says step by step: {PrinterFiles.NextSteps(request.Printer, sheet)}");
+            string sheet = Path.GetDirectoryName(front.Path) ?? string.Empty;
+            ImmutableArray<string> made =
+            [
+                .. result.Files.Where(file => !file.Path.Contains('/', StringComparison.Ordinal) || Path.GetDirectoryName(file.Path) == sheet).Select(file => Path.GetFileName(file.Path)),
+            ];
+            terminal.Say("Next, at actual size (100 %), never 'fit to page', as print.html says step by step:");
+            foreach (string line in PrinterFiles.NextSteps(request.Printer, ShownPath.Of(Path.Combine(folder, sheet)), made))
+            {
+                terminal.Say($"  {line}");
+            }
+
             terminal.Say("Then hold the sheet to a lamp: the tick must show in box A.");
         }
     }

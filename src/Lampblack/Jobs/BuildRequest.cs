@@ -62,6 +62,9 @@ public sealed record BuildRequest(
     /// </summary>
     public ImmutableArray<byte> LastReport { get; init; } = [];
 
+    /// <summary>By which word the printer was asked for: its name on the shelf, or a path. For examples of what to type; null where nobody typed one.</summary>
+    public string? PrinterWord { get; init; }
+
     /// <summary>The step of a bracket where none is given, in mm.</summary>
     public const double UsualBracketStepMm = Bracket.UsualStepMm;
 }

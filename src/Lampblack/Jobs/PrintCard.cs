@@ -23,6 +23,9 @@ internal static class PrintCard
     private const double SmallThumbMm = 22;
     private const double DotsMm = 72;
 
+    // Where a job has more files than most, the words about them need the room.
+    private const double SmallDotsMm = 52;
+
     private const string Style =
         "@page{margin:10mm}body{font:9.2pt/1.32 sans-serif;color:#111;background:#fff;max-width:186mm;margin:0 auto}"
         + "h1{font-size:14pt;margin:0 0 1mm}h2{font-size:10.5pt;margin:2.6mm 0 .8mm;border-bottom:.3mm solid #111}p{margin:.8mm 0}"
@@ -32,27 +35,24 @@ internal static class PrintCard
         + ".right{font-weight:bold}.small{font-size:8pt}";
 
     /// <summary>Writes the card.</summary>
-    public static OutputFile Of(string title, WorkOrder order, ImmutableArray<Sheet> sheets, PrintSetup setup, BuildRequest request)
+    public static OutputFile Of(string title, WorkOrder order, ImmutableArray<Sheet> sheets, PrintSetup setup, BuildRequest request, bool hasParts)
     {
+        var made = JobFiles.Of(request, hasParts);
         var page = new StringBuilder("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n");
         page.Append(CultureInfo.InvariantCulture, $"<title>Print card: {Text(title)}</title>\n<style>{Style}</style>\n</head>\n<body>\n<h1>Print card: {Text(TrialSheet.Short(title))}</h1>\n");
         page.Append(CultureInfo.InvariantCulture, $"<p>{PrintCardWords.Printer(request.Printer)}</p>\n<p class=\"small\">{Job(order, sheets, setup)}</p>\n");
         page.Append("<h2>Print</h2>\n<div class=\"pages\">").AppendJoin(string.Empty, sheets.Take(MostDrawn).SelectMany(sheet => Pages(sheet, setup.Printer, sheets.Length == 1 ? ThumbMm : SmallThumbMm)));
-        page.Append("</div>\n").Append(List("ol", PrintCardWords.Steps(request.Printer, setup.Paper, sheets[0])));
+        page.Append("</div>\n").AppendJoin(string.Empty, PrintCardExtras.CopyShop(request, sheets.Length).Prepend(PrintCardExtras.Plain(made)).Select(words => $"<p>{words}</p>\n"));
+        page.Append(List("ol", PrintCardWords.Steps(request.Printer, setup.Paper, sheets[0], made)));
         if (sheets.Length > 1)
         {
             page.Append("<p>The other sheets go the same way, one after the other: never lay the front of one in for the mask of another.</p>\n");
         }
 
-        if (request.SecondPass != SecondPass.None)
-        {
-            page.Append("<p>A side with a second pass has a file of its own for it: lay the sheet in with the <b>other edge first</b>, the same side to be printed again.</p>\n");
-        }
-
         var mostDots = Math.Clamp(PassLimits.MostDots(setup.SpreadMm), 0, 5);
         page.Append("<h2>Before you glue: three gates, in this order</h2>\n").Append(List("ol", PrintCardWords.Gates(order, mostDots)));
-        page.Append("<div class=\"row\">").AppendJoin(string.Empty, Turns().Concat(Dots(mostDots))).Append("</div>\n");
-        page.Append("<h2>Do not glue when</h2>\n").Append(List("ul", PrintCardWords.NotToGlue()));
+        page.Append("<div class=\"row\">").AppendJoin(string.Empty, Turns().Concat(Dots(mostDots, made.HasMore ? SmallDotsMm : DotsMm))).Append("</div>\n");
+        page.Append("<h2>Do not glue when</h2>\n").Append(List("ul", PrintCardWords.NotToGlue(JobFiles.LearnExample(request, sheets[0]))));
         page.Append(CultureInfo.InvariantCulture, $"<h2>Take care</h2>\n<p>{PrintCardWords.Cautions()}</p>\n</body>\n</html>\n");
         return new(Path, "one page for the printer: which file, which face, which edge, what right and wrong look like", [.. Encoding.UTF8.GetBytes(page.ToString())]);
     }
@@ -82,14 +82,14 @@ internal static class PrintCard
         yield return Figure(PrintCardPictures.Turn('F', 20, "tick in F"), "Wrong: printed on this face.", isRight: false);
     }
 
-    private static IEnumerable<string> Dots(int most)
+    private static IEnumerable<string> Dots(int most, double shownMm)
     {
         var within = (most + 0.95) * PassLimits.DotStepMm;
         var beyond = (most + 2.95) * PassLimits.DotStepMm;
         var words = most == 0 ? "none shines" : string.Create(CultureInfo.InvariantCulture, $"{most} {(most == 1 ? "shines" : "shine")}");
-        var right = Figure(PrintCardPictures.Dots(0, DotsMm, "row of dots, all dark"), "Best: no dot shines.", isRight: true);
-        var passes = Figure(PrintCardPictures.Dots(within, DotsMm, "row of dots that passes"), $"Still passes: {words}.", isRight: true);
-        var wrong = Figure(PrintCardPictures.Dots(beyond, DotsMm, "row of dots that fails"), "Wrong: more shine. The mask is off towards the row's letter.", isRight: false);
+        var right = Figure(PrintCardPictures.Dots(0, shownMm, "row of dots, all dark"), "Best: no dot shines.", isRight: true);
+        var passes = Figure(PrintCardPictures.Dots(within, shownMm, "row of dots that passes"), $"Still passes: {words}.", isRight: true);
+        var wrong = Figure(PrintCardPictures.Dots(beyond, shownMm, "row of dots that fails"), "Wrong: more shine. The mask is off towards the row's letter.", isRight: false);
         yield return $"<div class=\"dots\">{right}{(most == 0 ? string.Empty : passes)}{wrong}</div>";
     }
 

@@ -1,6 +1,5 @@
 using System.Collections.Generic;
 using System.Globalization;
-using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -35,24 +34,34 @@ internal static class PrintCardWords
         return string.Join(", ", parts) + ". Another slot, paper or turning is another printer.";
     }
 
-    /// <summary>The steps of printing, in order.</summary>
-    public static IEnumerable<string> Steps(PrinterFile? printer, PaperSize paper, Sheet sheet)
+    /// <summary>The steps of printing, in order: every file of the sheet that this job made, each when its turn comes.</summary>
+    public static IEnumerable<string> Steps(PrinterFile? printer, PaperSize paper, Sheet sheet, JobFiles made)
     {
         var path = printer?.Path;
         yield return $"Lay in one sheet of {Text(paper.Name)}, {Weight(path)}, {Edge(path)}. Settings: {Settings(printer)}.";
         if (path?.Turning == Turning.Automatic)
         {
             yield return $"Print {Code(PrintFiles.Path(sheet, "duplex"))}: two-sided, long edge (like a book). Your printer turns the sheet.";
+            foreach (var extra in PrintCardExtras.Steps(printer, sheet, made))
+            {
+                yield return extra;
+            }
+
             yield break;
         }
 
-        var (first, second) = path?.Order == SideOrder.MaskFirst ? ("mask", "front") : ("front", "mask");
+        var (first, second) = JobFiles.Sides(printer);
         yield return $"Print {Code(PrintFiles.Path(sheet, first))} first: one-sided, {FaceUp(printer, "the face to be printed")}.";
-        yield return $"Let the sheet cool and lie flat. Lay it in again: {(printer?.Turns.Any(turn => turn.Tick == Tick.B) == true ? "<b>turned just as on the which-way sheet</b>" : "the <b>same edge first</b>")}, {FaceUp(printer, "the white side")}.";
+        yield return $"Let the sheet cool and lie flat. Lay it in again: {(JobFiles.IsTurnedAbout(printer) ? "<b>turned just as on the which-way sheet</b>" : "the <b>same edge first</b>")}, {FaceUp(printer, "the white side")}.";
         yield return $"Print {Code(PrintFiles.Path(sheet, second))}: one-sided, the same settings, after the same pause each time.";
         if (path is null)
         {
-            yield return $"Or, if your printer turns sheets itself: print {Code(PrintFiles.Path(sheet, "duplex"))} alone, two-sided, long edge.";
+            yield return $"Or, if your printer turns sheets itself: print {Code(PrintFiles.Path(sheet, "duplex"))} in place of both, two-sided, long edge.";
+        }
+
+        foreach (var extra in PrintCardExtras.Steps(printer, sheet, made))
+        {
+            yield return extra;
         }
     }
 
@@ -68,9 +77,10 @@ internal static class PrintCardWords
     }
 
     /// <summary>When not to glue.</summary>
-    public static IEnumerable<string> NotToGlue() =>
+    /// <param name="learn">What is typed of what was seen, as an example of this very job.</param>
+    public static IEnumerable<string> NotToGlue(string learn) =>
     [
-        "One of the three has not passed. Paper is cheap: print again, or type what you counted (<code>lampblack printer learn NAME --dots N=2,E=0,S=0,W=1</code>) and build again.",
+        $"One of the three has not passed. Paper is cheap: print again, or type what you saw (such as {Code(learn)}) and build again.",
         "The tick shows in B or F, or in no box: the sheet went in the wrong way, or the page was scaled.",
         "Toner comes off when you rub, fold or tape a spare corner, or the sheet is curled or still warm.",
         "The two pair codes differ: front and mask are from two builds.",
@@ -101,7 +111,7 @@ internal static class PrintCardWords
     }
 
     /// <summary>Which way a face looks, as the last which-way sheet told.</summary>
-    private static string FaceUp(PrinterFile? printer, string face) => (printer?.Face ?? PrintedFace.Unknown) switch
+    public static string FaceUp(PrinterFile? printer, string face) => (printer?.Face ?? PrintedFace.Unknown) switch
     {
         PrintedFace.Upper => $"{face} <b>up</b>",
         PrintedFace.Lower => $"{face} <b>down</b>",

@@ -112,19 +112,36 @@ public static class PrinterFiles
     /// <summary>What is known of a printer, in plain words and in numbers.</summary>
     public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);
 
-    /// <summary>What to print after a build, in one sentence: by what is known of the printer, or both ways where nothing is.</summary>
+    /// <summary>What to print after a build, in a sentence or two: by what is known of the printer, or both ways where nothing is. What only some builds make is told too.</summary>
     /// <param name="printer">The printer file; null where none was named.</param>
-    /// <param name="sheet">The folder of a sheet.</param>
-    public static string NextSteps(PrinterFile? printer, string sheet)
+    /// <param name="sheet">The folder of a sheet, as it is shown.</param>
+    /// <param name="made">The names of the files that this sheet has, without their folder, and of those that lie beside the sheets.</param>
+    public static ImmutableArray<string> NextSteps(PrinterFile? printer, string sheet, ImmutableArray<string> made)
     {
-        if (printer?.Path.Turning == Turning.Automatic)
+        var lines = ImmutableArray.CreateBuilder<string>();
+        if (made.Contains(BracketFile.Path))
         {
-            return $"print duplex.pdf of {sheet}, two-sided, long edge.";
+            lines.Add($"At a copy shop: {BracketFile.Path} alone; its first page tells the operator how. Keep the copy on which the fewest dots shine.");
         }
 
-        var (first, second) = printer?.Path.Order == SideOrder.MaskFirst ? ("mask.pdf", "front.pdf") : ("front.pdf", "mask.pdf");
-        var turned = printer?.Turns.Any(turn => turn.Tick == Tick.B) == true ? "turned as on the which-way sheet" : "same edge first";
-        return $"print {first} of {sheet}, turn the sheet by hand ({turned}, white side to be printed), print {second}."
-            + (printer is null ? " A printer that turns the sheet itself takes duplex.pdf instead (long edge)." : string.Empty);
+        var (first, second) = JobFiles.Sides(printer);
+        var turned = JobFiles.IsTurnedAbout(printer) ? "turned as on the which-way sheet" : "same edge first";
+        var here = made.Contains(BracketFile.Path) ? "Or at your own printer: print" : "Print";
+        lines.Add(printer?.Path.Turning == Turning.Automatic
+            ? $"{here} duplex.pdf of {sheet}, two-sided, long edge."
+            : $"{here} {first}.pdf of {sheet}, turn the sheet by hand ({turned}, white side to be printed), print {second}.pdf."
+                + (printer is null ? " A printer that turns the sheet itself takes duplex.pdf instead (long edge)." : string.Empty));
+        var again = new[] { first, second }.Select(side => $"{side}-again.pdf").Where(name => made.Contains(name)).ToList();
+        if (again.Count > 0)
+        {
+            lines.Add($"Then the second pass, other edge first: {string.Join(", then ", again)}.");
+        }
+
+        if (made.Contains("mask-film.pdf"))
+        {
+            lines.Add("For a mask on film: mask-film.pdf on one clear film, one-sided.");
+        }
+
+        return lines.ToImmutable();
     }
 }

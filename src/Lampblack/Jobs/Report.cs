@@ -187,6 +187,7 @@ internal static class Report
         json.Mm(sheet.Paper.WidthMm);
         json.Mm(sheet.Paper.HeightMm);
         json.WriteEndArray();
+        json.WriteString("dotRows", DotPlace.Of(sheet));
         foreach (var side in new[] { "front", "mask", "duplex" })
         {
             json.WriteString(side, printed ? PrintFiles.Path(sheet, side) : null);

@@ -18,7 +18,7 @@ internal static class TrialSheetFiles
         {
             () => PartCard.Of(desk.Title, laid.Panels, setup),
             () => TrialSheet.Of(desk.Title, desk.Order, separations, sheets, setup),
-            () => PrintCard.Of(desk.Title, desk.Order, sheets, setup, request),
+            () => PrintCard.Of(desk.Title, desk.Order, sheets, setup, request, laid.Panels.Any(panel => !panel.Parts.IsEmpty)),
         };
         return tasks.AsParallel().AsOrdered().Select(task => task()).OfType<OutputFile>().ToImmutableArray();
     }

@@ -1,4 +1,3 @@
-using System;
 using System.Collections.Immutable;
 using System.Globalization;
 using Lampblack.Geometry;
@@ -23,7 +22,7 @@ internal sealed record PassBand(double SpreadMm, Point<SheetSpace> RowsAt) : Gau
             var most => string.Create(CultureInfo.InvariantCulture, $"pass: at most {most} shine in every row"),
         };
         var second = string.Create(
-            CultureInfo.InvariantCulture, $"and the scales within {PassLimits.MostReadingMm(SpreadMm):0.0} mm  \u00b7  place {Place}");
+            CultureInfo.InvariantCulture, $"and the scales within {PassLimits.MostReadingMm(SpreadMm):0.0} mm  \u00b7  place {DotPlace.Text(RowsAt)}");
         var flat = box.WidthMm > box.HeightMm;
         return new(
             [
@@ -37,9 +36,4 @@ internal sealed record PassBand(double SpreadMm, Point<SheetSpace> RowsAt) : Gau
         // Turned by a quarter counter-clockwise, up is to the left.
         Point<SheetSpace> At(double upMm) => flat ? new(box.Centre.XMm, box.Centre.YMm + upMm) : new(box.Centre.XMm - upMm, box.Centre.YMm);
     }
-
-    /// <summary>Where the rows stand, in whole centimetres from the sheet's lower left corner.</summary>
-    private string Place => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{Math.Round(RowsAt.XMm / 10, MidpointRounding.AwayFromZero):0}-{Math.Round(RowsAt.YMm / 10, MidpointRounding.AwayFromZero):0}");
 }

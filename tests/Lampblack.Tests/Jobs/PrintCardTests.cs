@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.IO;
 using System.Linq;
@@ -9,6 +10,7 @@ using System.Xml;
 using System.Xml.Linq;
 using Lampblack.Jobs;
 using Lampblack.Printers;
+using UglyToad.PdfPig;
 using Xunit;
 
 namespace Lampblack.Tests.Jobs;
@@ -54,7 +56,7 @@ public sealed class PrintCardTests
         Assert.Contains("No printer was named", text, StringComparison.Ordinal);
         Assert.Contains("common practice", text, StringComparison.Ordinal);
         Assert.True(Place(text, "sheet-1/front.pdf first") < Place(text, "Print sheet-1/mask.pdf"));
-        Assert.True(Place(text, "Print sheet-1/mask.pdf") < Place(text, "sheet-1/duplex.pdf alone"));
+        Assert.True(Place(text, "Print sheet-1/mask.pdf") < Place(text, "sheet-1/duplex.pdf in place of both"));
     }
 
     [Theory]
@@ -117,6 +119,51 @@ public sealed class PrintCardTests
     }
 
     [Fact]
+    public void Every_file_to_print_that_this_job_made_is_named_in_its_turn_and_no_other()
+    {
+        var printer = Printer(Turning.ByHand, SideOrder.MaskFirst, PrintedFace.Upper) with { Path = Printer(Turning.ByHand, SideOrder.MaskFirst, PrintedFace.Upper).Path with { Colour = false } };
+        var files = Run(new("A4", "option", Parts: BuildParts.Print, Printer: printer, BracketStepMm: 0.7, SecondPass: SecondPass.Front | SecondPass.Mask, Film: true));
+        var text = Read(files).Text;
+        foreach (var path in files.Select(file => file.Path).Where(path => path.EndsWith(".pdf", StringComparison.Ordinal) && !path.EndsWith("duplex.pdf", StringComparison.Ordinal) && path != "parts.pdf"))
+        {
+            Assert.Contains(path, text, StringComparison.Ordinal);
+        }
+
+        var steps = new[] { "trial.pdf", "take job.pdf", "Print sheet-1/mask.pdf first", "Print sheet-1/front.pdf", "sheet-1/mask-again.pdf", "sheet-1/front-again.pdf", "sheet-1/mask-film.pdf", "three gates" }.Select(step => Place(text, step)).ToList();
+        Assert.Equal(steps.Order(), steps);
+        Assert.Contains("as for front.pdf, but the other edge first, the front's own side up", text, StringComparison.Ordinal);
+
+        var plain = Card(printer).Text;
+        foreach (var other in new[] { "job.pdf", "again.pdf", "film.pdf", "parts.pdf" })
+        {
+            Assert.DoesNotContain(other, plain, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void The_mask_is_turned_about_only_where_the_last_tick_in_a_or_b_says_so()
+    {
+        var printer = Printer(Turning.ByHand, SideOrder.FrontFirst, PrintedFace.Upper);
+        Assert.Contains("turned just as on the which-way sheet", Card(printer with { Turns = [new(Tick.A, PrintedFace.Upper), new(Tick.B, PrintedFace.Upper)] }).Text, StringComparison.Ordinal);
+        Assert.Contains("the same edge first, the white side", Card(printer with { Turns = [new(Tick.B, PrintedFace.Upper), new(Tick.A, PrintedFace.Upper)] }).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_it_says_to_type_names_this_printer_and_a_place_that_has_rows_and_can_be_learned()
+    {
+        var printer = Printer(Turning.ByHand, SideOrder.FrontFirst, PrintedFace.Upper);
+        var files = Run(new BuildRequest("A4", "option", Parts: BuildParts.Print, Printer: printer) { PrinterWord = "my printers/office.toml" });
+        var typed = Regex.Match(Read(files).Text, "such as lampblack printer learn \"my printers/office.toml\" --dots (?<dots>\\S+)\\)");
+        Assert.True(typed.Success, Read(files).Text);
+
+        Assert.Equal(PlaceOfRows(files), typed.Groups["dots"].Value.Split(':')[0]);
+        Assert.DoesNotContain(Learn.Run(printer, LearnAnswers.Nothing with { Dots = [typed.Groups["dots"].Value] }).Findings, finding => finding.Severity == Lampblack.Findings.Severity.Stop);
+        Assert.Contains("lampblack printer learn NAME --dots", Card(null).Text, StringComparison.Ordinal);
+        Assert.Contains("lampblack printer learn office --dots", Card(printer).Text, StringComparison.Ordinal);
+        Assert.Contains("--dots 5@", Read(Run(new("A4", "option", Parts: BuildParts.Print, BracketStepMm: 0.7))).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Many_sheets_stay_one_card()
     {
         var desk = new StringBuilder("lampblack = 1\n");
@@ -138,14 +185,28 @@ public sealed class PrintCardTests
         [],
         []);
 
-    private static (XDocument Card, string Text) Card(PrinterFile? printer, string desk = Desk, double? spreadMm = null)
+    private static (XDocument Card, string Text) Card(PrinterFile? printer, string desk = Desk, double? spreadMm = null) =>
+        Read(Run(new("A4", "option", SpreadMm: spreadMm, Parts: BuildParts.Print, Printer: printer), desk));
+
+    private static ImmutableArray<OutputFile> Run(BuildRequest request, string desk = Desk) => Build.Run(
+        new("desk.toml", [.. Encoding.UTF8.GetBytes(desk)], new NoFiles()), request, new Progress<string>(), CancellationToken.None).Files;
+
+    private static (XDocument Card, string Text) Read(ImmutableArray<OutputFile> files)
     {
-        var result = Build.Run(
-            new("desk.toml", [.. Encoding.UTF8.GetBytes(desk)], new NoFiles()), new("A4", "option", SpreadMm: spreadMm, Parts: BuildParts.Print, Printer: printer), new Progress<string>(), CancellationToken.None);
-        var bytes = result.Files.Single(file => file.Path == "print.html").Bytes;
+        var bytes = files.Single(file => file.Path == "print.html").Bytes;
         using var reader = XmlReader.Create(new MemoryStream([.. bytes]), new() { DtdProcessing = DtdProcessing.Ignore });
         var card = XDocument.Load(reader);
         return (card, card.Root!.Value);
+    }
+
+    /// <summary>The middle of the 24 round windows of 2.4 mm on the front, in whole centimetres, as a library reads them that is not ours.</summary>
+    private static string PlaceOfRows(ImmutableArray<OutputFile> files)
+    {
+        using var front = PdfDocument.Open([.. files.Single(file => file.Path == "sheet-1/front.pdf").Bytes]);
+        var windows = front.GetPage(1).Paths.SelectMany(path => path).Select(border => border.GetBoundingRectangle()!.Value)
+            .Where(box => Math.Abs((box.Width * 25.4 / 72) - 2.4) < 0.02 && Math.Abs((box.Height * 25.4 / 72) - 2.4) < 0.02).ToList();
+        Assert.Equal(24, windows.Count);
+        return FormattableString.Invariant($"{windows.Average(box => box.Centroid.X) * 2.54 / 72:0}-{windows.Average(box => box.Centroid.Y) * 2.54 / 72:0}");
     }
 
     private static int Place(string text, string part)
