@@ -26,28 +26,20 @@ internal static class TrialPanel
     /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
     private static IEnumerable<Region<PanelSpace>> Marks(LaidPanel laid, ImmutableArray<Mark> visible)
     {
-        var filled = Filled(laid).ToList();
-        foreach (var (index, mark) in visible.Index())
-        {
-            var isText = index >= visible.Length - laid.Texts.Length;
-            if (isText || mark.Style.Ink is not null)
-            {
-                // An area is outlined as if it were whole: words in it are filled, and a line around each letter would only thicken them.
-                yield return index < laid.Areas.Length ? TrialDrawing.Lines(AreaShape.Of(laid.Areas[index]))
-                    : filled[index] ? mark.Shape : TrialDrawing.Lines(mark.Shape);
-            }
-        }
+        // An area is outlined as if it were whole: words in it are filled, and a line around each letter would only thicken them.
+        var areas = laid.Areas.Where(area => area.Style.Ink is not null).Select(area => TrialDrawing.Lines(AreaShape.Of(area)));
+        return areas.Concat(visible.Where(mark => mark.Kind != MarkKind.Area && (mark.Kind == MarkKind.Text || mark.Style.Ink is not null))
+            .Select(mark => IsFilled(mark) ? mark.Shape : TrialDrawing.Lines(mark.Shape)));
     }
 
-    /// <summary>Which marks are filled, in the order in which a panel's artwork is drawn; large ones are outlined, for this sheet is to be read, not to be black.</summary>
-    private static IEnumerable<bool> Filled(LaidPanel laid) =>
-    [
-        .. laid.Areas.Select(_ => false),
-        .. laid.Rules.Select(rule => rule.Rule.WidthMm <= WidestFilledMm),
-        .. laid.Dials.SelectMany(dial => dial.Ranges.Select(_ => false).Append(true)),
-        .. laid.Leaders.Select(_ => true),
-        .. laid.Texts.Select(_ => true),
-    ];
+    /// <summary>Whether a mark is filled; large ones are outlined, for this sheet is to be read, not to be black.</summary>
+    private static bool IsFilled(Mark mark) => mark.Kind switch
+    {
+        MarkKind.Text or MarkKind.Leader or MarkKind.Dial or MarkKind.Art => true,
+        // Of a line, the area is its length times its width, and the border twice its length.
+        MarkKind.Rule => 2 * mark.Shape.AreaMm2 <= WidestFilledMm * mark.Shape.PerimeterMm,
+        _ => false,
+    };
 
     /// <summary>Parts of one kind, turned alike: drawn once and put in all their places.</summary>
     private static IEnumerable<Region<PanelSpace>> Parts(IEnumerable<PlacedPart> alike)

@@ -15,11 +15,10 @@ internal static class ColourChecks
     public static ImmutableArray<Finding> Check(PanelArtwork artwork, HatchKey key)
     {
         var findings = new List<Finding>();
-        var firstText = artwork.Marks.Length - artwork.Laid.Texts.Length;
-        var printed = artwork.Marks.Index().Where(pair => pair.Item.Style.Ink is not null && !pair.Item.Shape.IsEmpty && !HatchKey.CanHatch(pair.Item)).ToList();
-        Lines([.. printed.Where(pair => pair.Index < firstText && !pair.Item.Filled).Select(pair => pair.Item)], findings);
-        Lines([.. printed.Where(pair => pair.Item.Filled).Select(pair => pair.Item)], findings);
-        Words([.. printed.Where(pair => pair.Index >= firstText).Select(pair => pair.Item)], findings);
+        var printed = artwork.Marks.Where(mark => mark.Style.Ink is not null && !mark.Shape.IsEmpty && !HatchKey.CanHatch(mark)).ToList();
+        Lines([.. printed.Where(mark => mark.Kind != MarkKind.Text && !mark.Filled)], findings);
+        Lines([.. printed.Where(mark => mark.Filled)], findings);
+        Words([.. printed.Where(mark => mark.Kind == MarkKind.Text)], findings);
         Again(artwork, key, findings);
         return [.. findings];
     }
@@ -29,7 +28,7 @@ internal static class ColourChecks
     {
         foreach (var (first, count) in Colours(marks))
         {
-            if (first.Name == "dial")
+            if (first.Kind == MarkKind.Dial)
             {
                 findings.Add(Finding.Note(
                     "colour-carries-meaning",

@@ -45,7 +45,7 @@ internal static class SeparationChecks
         var outline = separation.Artwork.Laid.Outline;
         foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
         {
-            if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && (mark.IsLettering || mark.Style.Role != LightRole.Unlit))
+            if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && (mark.Kind == MarkKind.Text || mark.Style.Role != LightRole.Unlit))
             {
                 findings.Add(Finding.Warn(
                     "mark-off-panel", $"{Name(mark)} reaches over the panel's edge and will be cut", "move it inwards", mark.Origin.Span, mark.Origin.Item));
@@ -223,7 +223,7 @@ internal static class SeparationChecks
     private static bool Differ(Mark first, Mark second) =>
         first.Style.Role != second.Style.Role || first.Style.Ink != second.Style.Ink;
 
-    internal static string Name(Mark mark) => mark.IsLettering
+    internal static string Name(Mark mark) => mark.Kind == MarkKind.Text
         ? Shown.Code(mark.Name)
         : $"the {mark.Name} of `{mark.Origin.Item}`";
 
