@@ -20,6 +20,7 @@ internal static class PublicShape
         ["Pt"] = "PDF points, a 72nd of an inch",
         ["Px"] = "pixels",
         ["Em"] = "the size of the font",
+        ["Dots"] = "dots of a raster",
         ["MmPerDot"] = "millimetres for each dot",
         ["MmPerPx"] = "millimetres for each pixel",
         ["MmPerUnit"] = "millimetres for each unit of a font",
