@@ -1,0 +1,65 @@
+using System;
+using System.Runtime.CompilerServices;
+
+namespace Lampblack.PictureArt;
+
+/// <summary>How much stronger than the field a dot is in the colour where it is strongest: 0 like the field or darker, up to 255.</summary>
+/// <remarks>
+/// Light from behind comes through a saturated blue as well as through a grey of the same strength, though the eye calls the blue dark; and on an edge
+/// between the field and any one colour this number grows evenly from one to the other, as drawing programs mix stored codes.
+/// </remarks>
+/// <param name="Red">The field's code.</param>
+/// <param name="Green">The field's code.</param>
+/// <param name="Blue">The field's code.</param>
+/// <param name="Ground">The code behind transparent dots.</param>
+/// <param name="Inverted">Whether the field is the light part; gains then go downwards.</param>
+internal readonly record struct Gain(int Red, int Green, int Blue, int Ground, bool Inverted)
+{
+    public int Of(int red, int green, int blue) => Inverted
+        ? Math.Max(0, Math.Max(Red - red, Math.Max(Green - green, Blue - blue)))
+        : Math.Max(0, Math.Max(red - Red, Math.Max(green - Green, blue - Blue)));
+
+    /// <summary>The gains of a row.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public void Of(ReadOnlySpan<byte> row, DotForm form, Span<byte> gains)
+    {
+        var (red, green, blue, ground, bytes) = (Red, Green, Blue, Ground, form.Bytes);
+        if (bytes == 1)
+        {
+            // A grey gains most over the field's weakest colour, and loses most against its strongest.
+            var field = Inverted ? Math.Max(red, Math.Max(green, blue)) : Math.Min(red, Math.Min(green, blue));
+            for (var index = 0; index < gains.Length; index++)
+            {
+                gains[index] = (byte)Math.Max(0, Inverted ? field - row[index] : row[index] - field);
+            }
+        }
+        else if (!form.HasAlpha && !Inverted)
+        {
+            for (int index = 0, at = 0; index < gains.Length && at + 2 < row.Length; index++, at += bytes)
+            {
+                gains[index] = (byte)Math.Max(0, Math.Max(row[at] - red, Math.Max(row[at + 1] - green, row[at + 2] - blue)));
+            }
+        }
+        else
+        {
+            for (int index = 0, at = 0; index < gains.Length; index++, at += bytes)
+            {
+                var alpha = form.HasAlpha ? row[at + 3] : 255;
+                gains[index] = (byte)Of(Census.Over(row[at], alpha, ground), Census.Over(row[at + 1], alpha, ground), Census.Over(row[at + 2], alpha, ground));
+            }
+        }
+    }
+
+    /// <summary>The opaque colours of a row.</summary>
+    public void Opaque(ReadOnlySpan<byte> row, DotForm form, Span<byte> colours)
+    {
+        for (int at = 0, to = 0; to < colours.Length; at += form.Bytes, to += 3)
+        {
+            var alpha = form.HasAlpha ? row[at + 3] : 255;
+            for (var part = 0; part < 3; part++)
+            {
+                colours[to + part] = (byte)Census.Over(row[form.Bytes == 1 ? at : at + part], alpha, Ground);
+            }
+        }
+    }
+}
