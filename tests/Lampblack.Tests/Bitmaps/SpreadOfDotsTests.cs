@@ -47,6 +47,9 @@ public sealed class SpreadOfDotsTests
             var grown = Grid.Pack(dots).Grow(radius, cores: 1);
             Assert.Equal(grown, Grid.Pack(dots).Grow(radius));
             Assert.Equal(Grid.Lines(Grid.Grow(dots, radius)), Grid.Lines(grown));
+
+            // Nothing is left beyond the edges that would count.
+            Assert.Equal(Grid.Pack(Grid.Grow(dots, radius)), grown);
         }
     }
 
