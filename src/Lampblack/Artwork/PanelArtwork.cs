@@ -62,6 +62,9 @@ public sealed record Mark(Origin Origin, string Name, MarkStyle Style, Region<Pa
 /// <param name="Holes">Everything that is cut or drilled away.</param>
 public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Region<PanelSpace> Holes)
 {
+    /// <summary>Pictures, each between the marks below and above it.</summary>
+    public ImmutableArray<DotMark> Dots { get; init; } = [];
+
     /// <summary>Draws a panel.</summary>
     /// <param name="laid">The panel in its places.</param>
     public static PanelArtwork Draw(LaidPanel laid)

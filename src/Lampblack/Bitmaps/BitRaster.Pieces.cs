@@ -1,12 +1,28 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Linq;
 
 namespace Lampblack.Bitmaps;
 
 /// <content>What is too small or too thin.</content>
 public sealed partial class BitRaster
 {
+    /// <summary>The pieces of at least so many dots, from top to bottom: where each lies, and how many dots it has.</summary>
+    /// <param name="smallestDots">How many dots a piece that counts has at least.</param>
+    public ImmutableArray<(DotBox Box, long Dots)> Pieces(long smallestDots)
+    {
+        var found = new List<(DotBox Box, long Dots)>();
+        new PieceScan(this, 0, (piece, _) =>
+        {
+            if (piece.Dots >= smallestDots)
+            {
+                found.Add((piece.Box, piece.Dots));
+            }
+        }).Run();
+        return [.. found.OrderBy(piece => piece.Box.Top).ThenBy(piece => piece.Box.Left)];
+    }
+
     /// <summary>Clears every piece of fewer dots than given. Dots that touch at a side or at a corner are of one piece; a piece at an edge ends there.</summary>
     /// <param name="smallestDots">How many dots a piece that stays has at least.</param>
     public Despeckled WithoutSpecks(long smallestDots)

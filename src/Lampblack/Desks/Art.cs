@@ -47,7 +47,7 @@ public sealed record Art(
 /// <summary>How a picture is read.</summary>
 /// <param name="FieldBelow">Lightness (CIE L*, 0 to 100) below which a dot is field; null where the picture decides.</param>
 /// <param name="PaperAbove">Lightness above which a dot is bare paper; null for the usual.</param>
-/// <param name="Tolerance">How far, in L*, a gray above the level may lie and still be field; 0 for none.</param>
+/// <param name="Tolerance">How much lighter than the field (L*) a dark gray may be and still be field; null for the usual.</param>
 /// <param name="Colours">Whether colours that are not field stay.</param>
 /// <param name="Kept">The only colours that stay; empty for all.</param>
 /// <param name="OneInk">Whether all that is not field is printed in the item's own ink.</param>
@@ -58,7 +58,7 @@ public sealed record Art(
 public sealed record ArtReading(
     double? FieldBelow,
     double? PaperAbove,
-    double Tolerance,
+    double? Tolerance,
     bool Colours,
     ImmutableArray<ScreenColour> Kept,
     bool OneInk,

@@ -43,7 +43,7 @@ internal static class ArtReader
         return new(
             field,
             paper,
-            table.Number("tolerance", 0, 50) ?? 0,
+            table.Number("tolerance", 0, 50),
             colours,
             kept,
             table.Has("ink"),

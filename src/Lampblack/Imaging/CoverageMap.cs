@@ -81,6 +81,8 @@ public sealed class CoverageMap
         return new(WidthPx, HeightPx, MmPerDot, coverage);
     }
 
+    internal static CoverageMap Of(int widthPx, int heightPx, double mmPerDot, byte[] coverage) => new(widthPx, heightPx, mmPerDot, coverage);
+
     internal static CoverageMap Of<TSpace>(Region<TSpace> region, DotGrid<TSpace> grid)
         where TSpace : struct, ISpace
     {

@@ -126,6 +126,31 @@ public sealed class LightField : IDisposable
         return this;
     }
 
+    /// <summary>Paints dots of many colours.</summary>
+    /// <param name="coverage">How much of each dot is painted.</param>
+    /// <param name="places">For each of its dots the place of its colour in the palette.</param>
+    /// <param name="palette">The colours.</param>
+    /// <param name="leftPx">Where the coverage's first column lies.</param>
+    /// <param name="topPx">Where its first row lies.</param>
+    internal LightField Paint(CoverageMap coverage, ReadOnlySpan<ushort> places, ReadOnlySpan<LinearColour> palette, int leftPx, int topPx)
+    {
+        SameDots(coverage.MmPerDot);
+        for (var row = Math.Max(0, -topPx); row < Math.Min(coverage.HeightPx, HeightPx - topPx); row++)
+        {
+            var covered = coverage.Row(row);
+            for (var column = Math.Max(0, -leftPx); column < Math.Min(coverage.WidthPx, WidthPx - leftPx); column++)
+            {
+                if (covered[column] > 0)
+                {
+                    ref var dot = ref Dots[((row + topPx) * WidthPx) + leftPx + column];
+                    dot += covered[column] / 255f * (Packed(palette[places[(row * coverage.WidthPx) + column]]) - dot);
+                }
+            }
+        }
+
+        return this;
+    }
+
     /// <summary>Filters all light.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public LightField Multiply(LinearColour share)

@@ -1,13 +1,8 @@
 using System.Collections.Immutable;
+using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Quantities;
 
 namespace Lampblack.Imaging;
-
-/// <summary>A printed shape: an ink and where it lies.</summary>
-/// <param name="Region">Where, seen from the front.</param>
-/// <param name="Ink">What is printed there.</param>
-public sealed record InkLayer(Region<PanelSpace> Region, Ink Ink);
 
 /// <summary>Something solid in front of the panel that hides it: a bezel, a knob, a nut.</summary>
 /// <param name="Region">What it hides, seen from the front.</param>
@@ -27,7 +22,7 @@ public sealed record PlacedBezel(Region<PanelSpace> Region, LinearColour Reflect
 public sealed record PanelLayers(
     Box<PanelSpace> View,
     Region<PanelSpace> Panel,
-    ImmutableArray<InkLayer> Front,
-    ImmutableArray<InkLayer> Mask,
+    ImmutableArray<Painted<PanelSpace>> Front,
+    ImmutableArray<Painted<PanelSpace>> Mask,
     Region<PanelSpace> Holes,
     ImmutableArray<PlacedBezel> Bezels);

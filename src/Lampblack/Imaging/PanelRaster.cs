@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
+using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
 
@@ -32,6 +33,8 @@ public sealed class PanelRaster
     private readonly Lazy<ImmutableArray<Placed>> _mask;
     private readonly Lazy<ImmutableArray<Placed>> _maskInRegister;
     private readonly Lazy<Scenery> _scenery;
+    private readonly Lazy<LinearColour[]> _transmissions;
+    private readonly Lazy<LinearColour[]> _reflectances;
 
     private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? alike)
     {
@@ -40,6 +43,8 @@ public sealed class PanelRaster
         _inks = inks;
         Paper = paper;
         Misregister = misregister;
+        _transmissions = alike?._transmissions ?? Once(() => DotPalette.Of(inks.Transmission));
+        _reflectances = alike?._reflectances ?? Once(() => DotPalette.Of(ink => inks.Reflectance(ink, paper)));
         _scenery = alike?._layers == layers ? alike._scenery : Once(DrawScenery);
         _front = alike?._layers.Front == layers.Front ? alike._front : Once(() => Draw(_layers.Front, _grid));
         _maskInRegister = alike?._layers.Mask == layers.Mask ? alike._maskInRegister : Once(() => Draw(_layers.Mask, _grid));
@@ -173,8 +178,23 @@ public sealed class PanelRaster
             ? new(CoverageMap.Of(region, window.Grid), window.LeftPx, window.TopPx, Ink.None, default)
             : null;
 
-    private static ImmutableArray<Placed> Draw(IEnumerable<InkLayer> layers, DotGrid<PanelSpace> grid) =>
-        [.. layers.Select(layer => Draw(layer.Region, grid) is { } placed ? placed with { Ink = layer.Ink } : null).OfType<Placed>()];
+    private static ImmutableArray<Placed> Draw(IEnumerable<Painted<PanelSpace>> layers, DotGrid<PanelSpace> grid) =>
+        [.. layers.Select(layer => Draw(layer, grid)).OfType<Placed>()];
+
+    private static Placed? Draw(Painted<PanelSpace> layer, DotGrid<PanelSpace> grid)
+    {
+        if (layer.Dots is not { } dots)
+        {
+            return Draw(layer.Region, grid) is { } whole ? whole with { Ink = layer.Ink } : null;
+        }
+
+        return !layer.Region.IsEmpty && grid.Window(layer.Region.Bounds) is { } window
+            ? new(DotCoverage.Of(dots, window.Grid), window.LeftPx, window.TopPx, layer.Ink, default)
+            {
+                Colours = dots.Content is ColourDots colours ? DotCoverage.Colours(colours, dots, window.Grid) : null,
+            }
+            : null;
+    }
 
     // A mask that lies further to the right is the same as a view that lies further to the left.
     private DotGrid<PanelSpace> Displaced(Vector<PanelSpace> misregister) => _grid with
@@ -200,12 +220,24 @@ public sealed class PanelRaster
     private static void Paint(LightField field, Placed placed, LinearColour colour, DotRows rows) =>
         field.Paint(placed.Coverage, colour, placed.LeftPx, placed.TopPx - rows.First);
 
+    private static void Paint(LightField field, Placed placed, LinearColour colour, Lazy<LinearColour[]> palette, DotRows rows)
+    {
+        if (placed.Colours is { } colours)
+        {
+            field.Paint(placed.Coverage, colours, palette.Value, placed.LeftPx, placed.TopPx - rows.First);
+        }
+        else
+        {
+            Paint(field, placed, colour, rows);
+        }
+    }
+
     private LightField Transmission(ImmutableArray<Placed> print, DotRows rows)
     {
         var field = Filled(LinearColour.White, rows);
         foreach (var placed in print)
         {
-            Paint(field, placed, _inks.Transmission(placed.Ink), rows);
+            Paint(field, placed, _inks.Transmission(placed.Ink), _transmissions, rows);
         }
 
         return field;
@@ -216,7 +248,7 @@ public sealed class PanelRaster
         var field = Filled(_inks.Reflectance(Ink.None, Paper), rows);
         foreach (var placed in print)
         {
-            Paint(field, placed, _inks.Reflectance(placed.Ink, Paper), rows);
+            Paint(field, placed, _inks.Reflectance(placed.Ink, Paper), _reflectances, rows);
         }
 
         return field;
@@ -235,7 +267,11 @@ public sealed class PanelRaster
     }
 
     /// <summary>A shape in dots at its place in the picture, and what lies there.</summary>
-    private sealed record Placed(CoverageMap Coverage, int LeftPx, int TopPx, Ink Ink, LinearColour Reflectance);
+    private sealed record Placed(CoverageMap Coverage, int LeftPx, int TopPx, Ink Ink, LinearColour Reflectance)
+    {
+        /// <summary>For a picture in many colours, the palette's place of each dot; null for one ink.</summary>
+        public ushort[]? Colours { get; init; }
+    }
 
     /// <summary>What bounds the panel and what hides it.</summary>
     private sealed record Scenery(CoverageMap Outside, CoverageMap Shadow, ImmutableArray<Placed> Holes, ImmutableArray<Placed> Bezels);

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -12,7 +13,7 @@ namespace Lampblack.Separations;
 internal static class FrontSide
 {
     public static PaintedSide Paint(
-        SeparationShapes shapes, Region<PanelSpace> knocked, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
+        SeparationShapes shapes, Region<PanelSpace> knocked, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm, double spreadMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
         var thin = shapes.Covers.Where(cover => cover.Ink != (field ?? build.Edge)).ToImmutableArray();
@@ -25,9 +26,10 @@ internal static class FrontSide
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         var under = MarkInks.UnderBlack(thin, knocked);
+        var dots = shapes.Dots.SelectMany(dot => dot.OnFront(build, field, standBackMm, spreadMm));
         return new(
-            [.. ((IEnumerable<Painted<PanelSpace>>)[.. coloured, .. under, edge, .. inside, crosshairs]).Where(area => !area.Region.IsEmpty)],
-            PaintedSide.Toner([.. coloured, .. thin], edge, inside, crosshairs));
+            [.. ((IEnumerable<Painted<PanelSpace>>)[.. coloured, .. under, edge, .. inside, .. dots, crosshairs]).Where(area => !area.Region.IsEmpty)],
+            Math.Max(0, PaintedSide.Toner([.. coloured, .. thin], edge, inside, crosshairs) - shapes.Dots.Sum(dot => dot.FrontTonerLessMm2(field ?? build.Ink))));
     }
 
     /// <summary>A colour runs under K's edge by as much as the other inks stand back, so that no white rim shows when a colour plane is off.</summary>

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -20,9 +21,10 @@ internal static class MaskSide
         var crosshairs = new Painted<PanelSpace>(shapes.MaskCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
         // Colours first, the black over them, as on the front.
+        var dots = shapes.Dots.SelectMany(dot => dot.OnMask(build, standBackMm));
         return new(
-            [.. ((IEnumerable<Painted<PanelSpace>>)[.. backed, edge, .. inside, crosshairs]).Where(area => !area.Region.IsEmpty)],
-            PaintedSide.Toner(backed, edge, inside, crosshairs));
+            [.. ((IEnumerable<Painted<PanelSpace>>)[.. backed, edge, .. inside, .. dots, crosshairs]).Where(area => !area.Region.IsEmpty)],
+            Math.Max(0, PaintedSide.Toner(backed, edge, inside, crosshairs) - shapes.Dots.Sum(dot => dot.OpeningMm2 * build.Ink.TotalCoverage)));
     }
 
     private static Region<PanelSpace> Core(SeparationShapes shapes, Region<PanelSpace> sheet, double standBackMm) =>

@@ -55,7 +55,11 @@ public sealed record SeparationShapes(
     Region<PanelSpace> MaskBlack,
     Region<PanelSpace> Windows,
     Region<PanelSpace> FrontCrosshairs,
-    Region<PanelSpace> MaskCrosshairs);
+    Region<PanelSpace> MaskCrosshairs)
+{
+    /// <summary>Pictures, in the order of painting.</summary>
+    public ImmutableArray<DotLayer> Dots { get; init; } = [];
+}
 
 /// <summary>A separated panel in numbers.</summary>
 /// <param name="Openings">How many separate openings the mask has.</param>

@@ -49,7 +49,7 @@ public static class PictureLayers
         }),
     ];
 
-    private static ImmutableArray<InkLayer> Front(PanelSeparation separation)
+    private static ImmutableArray<Painted<PanelSpace>> Front(PanelSeparation separation)
     {
         var shapes = separation.Shapes;
         var build = separation.Build;
@@ -59,23 +59,23 @@ public static class PictureLayers
             new(Region<PanelSpace>.Rectangle(separation.Bleed), MarkInks.Field(separation.Artwork.Laid.Panel, build) ?? build.Ink),
             new(shapes.HatchGaps, build.Edge),
             new(bare, Ink.None),
-            .. MarkInks.Coloured(shapes.Visible, build).Select(Layer),
-            .. shapes.Covers.Select(Layer),
+            .. MarkInks.Coloured(shapes.Visible, build),
+            .. shapes.Covers,
+            .. shapes.Dots.SelectMany(dot => dot.OnFront(build, MarkInks.Field(separation.Artwork.Laid.Panel, build), 0, separation.SpreadMm)),
             new(shapes.FrontCrosshairs, Ink.FullK),
         ];
     }
 
-    private static ImmutableArray<InkLayer> Mask(PanelSeparation separation)
+    private static ImmutableArray<Painted<PanelSpace>> Mask(PanelSeparation separation)
     {
         var shapes = separation.Shapes;
         return
         [
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Build.Ink),
             new(shapes.Openings.Union(shapes.Windows), Ink.None),
-            .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm).Select(Layer),
+            .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm),
+            .. shapes.Dots.SelectMany(dot => dot.OnMask(separation.Build, 0)),
             new(shapes.MaskCrosshairs, Ink.FullK),
         ];
     }
-
-    private static InkLayer Layer(Painted<PanelSpace> area) => new(area.Region, area.Ink);
 }

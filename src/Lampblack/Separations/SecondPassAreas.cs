@@ -1,9 +1,12 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Bitmaps;
 using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -28,7 +31,12 @@ public static class SecondPassAreas
     {
         ArgumentNullException.ThrowIfNull(separation);
         return separation.Artwork.Laid.Panel.Field is not null ? []
-            : Choked(separation, separation.Shapes.FrontBlack, Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region)), chokeMm);
+            : Choked(
+                separation,
+                separation.Shapes.FrontBlack,
+                Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region)),
+                chokeMm,
+                separation.Shapes.Dots.Select(dot => (dot, dot.Shown)));
     }
 
     /// <summary>Says where there is nothing to print a second time.</summary>
@@ -54,12 +62,17 @@ public static class SecondPassAreas
     public static ImmutableArray<Painted<PanelSpace>> Mask(PanelSeparation separation, double chokeMm)
     {
         ArgumentNullException.ThrowIfNull(separation);
-        return Choked(separation, separation.Shapes.MaskBlack, Region<PanelSpace>.Empty, chokeMm);
+        return Choked(
+            separation,
+            separation.Shapes.MaskBlack,
+            Region<PanelSpace>.Empty,
+            chokeMm,
+            separation.Shapes.Dots.Where(dot => dot.Opening is not null).Select(dot => (dot, dot.Opening!)));
     }
 
     /// <summary>K up to the choke, and the other inks standing back from it as in the first pass.</summary>
     private static ImmutableArray<Painted<PanelSpace>> Choked(
-        PanelSeparation separation, Region<PanelSpace> black, Region<PanelSpace> single, double chokeMm)
+        PanelSeparation separation, Region<PanelSpace> black, Region<PanelSpace> single, double chokeMm, IEnumerable<(DotLayer Layer, BitRaster Open)> dots)
     {
         var build = separation.Build;
         var sheet = Region<PanelSpace>.Rectangle(separation.Bleed);
@@ -67,7 +80,10 @@ public static class SecondPassAreas
         ImmutableArray<Painted<PanelSpace>> areas = build.StandsBack
             ? [new(Within(chokeMm), build.Edge), new(Within(chokeMm + separation.StandBackMm), build.Ink)]
             : [new(Within(chokeMm), build.Edge)];
-        return [.. areas.Where(area => !area.Region.IsEmpty)];
+        var leftOut = dots.SelectMany(dot => build.StandsBack
+            ? new[] { dot.Layer.LeftOut(dot.Open, build.Edge, chokeMm + separation.StandBackMm), dot.Layer.LeftOut(dot.Open, Ink.Bare(build.Ink.Space), chokeMm) }
+            : [dot.Layer.LeftOut(dot.Open, Ink.Bare(build.Ink.Space), chokeMm)]);
+        return [.. areas.Where(area => !area.Region.IsEmpty), .. leftOut];
 
         // A hundredth more than asked for, by which curves may miss their true border.
         Region<PanelSpace> Within(double byMm) => sheet.Grow(-byMm).Except(open.Grow(byMm + Separator.StandBackErrorMm, Separator.StandBackErrorMm));

@@ -47,6 +47,8 @@ public static class Separator
         var openings = spread.Union(Region<PanelSpace>.Union(visible.Where(MarkInks.IsHidden).Select(mark => mark.Shape))).Intersect(sheet);
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
+        var dots = artwork.Dots.Select(dot => DotLayer.Of(
+            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, spreadMm, standBackMm)).ToImmutableArray();
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 
@@ -62,14 +64,14 @@ public static class Separator
             maskBlack,
             windows,
             holes.Crosshairs(onMask: false),
-            holes.Crosshairs(onMask: true));
-        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm);
+            holes.Crosshairs(onMask: true)) { Dots = dots };
+        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm, spreadMm);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
         return new(
             separation,
-            [.. SeparationChecks.Check(separation, seen), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
+            [.. SeparationChecks.Check(separation, seen), .. DotChecks.Check(separation), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
     }
 
     /// <summary>Whether light is to come through a mark.</summary>

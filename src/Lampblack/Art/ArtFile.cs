@@ -1,0 +1,92 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Lampblack.Lettering;
+using Lampblack.PictureArt;
+using Lampblack.VectorArt;
+
+namespace Lampblack.Art;
+
+/// <summary>Artwork files: SVG, PNG and JPEG, told apart by their contents.</summary>
+public static class ArtFile
+{
+    /// <summary>The largest file that is read: 200 MB for pictures; drawings are refused above 20 MB by their own reader.</summary>
+    public const long LimitBytes = PictureLimits.MostBytes;
+
+    /// <summary>How much the wanted width may differ from the drawing's own before it is asked about.</summary>
+    private const double OtherSizeShare = 0.01;
+
+    /// <summary>Reads artwork.</summary>
+    /// <param name="bytes">The file; it must not change as long as the content is used.</param>
+    /// <param name="fileName">Its name, for findings.</param>
+    /// <param name="art">How it is to be read, and how large it is to be.</param>
+    /// <param name="fonts">The desk's own fonts by name, for texts in drawings.</param>
+    public static Checked<ArtContent?> Read(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, ImmutableSortedDictionary<string, Typeface> fonts)
+    {
+        ArgumentNullException.ThrowIfNull(art);
+        var findings = new List<Finding>();
+        var content = IsPicture(bytes.Span) ? OfPicture(bytes, fileName, art, findings) : OfDrawing(bytes, fileName, art, fonts, findings);
+        return new(content, [.. findings.Select(finding => finding.Span is null ? finding with { Span = art.FileSpan, Item = finding.Item ?? art.Id } : finding)]);
+    }
+
+    /// <summary>Whether the file is a picture in dots by its first bytes.</summary>
+    public static bool IsPicture(ReadOnlySpan<byte> bytes) => bytes is [0x89, (byte)'P', ..] or [0xFF, 0xD8, ..];
+
+    private static ArtContent? OfPicture(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, List<Finding> findings)
+    {
+        var picture = PictureFile.Read(bytes, fileName);
+        findings.AddRange(picture.Findings);
+        if (picture.Value is not { } source)
+        {
+            return null;
+        }
+
+        var widthMm = art.WidthMm ?? (art.HeightMm is { } height ? height * source.WidthPx / source.HeightPx : source.StatedWidthMm);
+        if (widthMm is null)
+        {
+            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its `width` in mm", art.FileSpan, art.Id));
+            return null;
+        }
+
+        return PictureContent.Of(source, art.Reading, widthMm.Value, findings);
+    }
+
+    private static ArtContent? OfDrawing(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, ImmutableSortedDictionary<string, Typeface> fonts, List<Finding> findings)
+    {
+        // The size it has itself is needed first: to follow the wanted height, and to ask where the wanted width is another.
+        var options = new SvgOptions(art.WidthMm) { Fonts = fonts };
+        var read = SvgReader.Read(bytes, fileName, options);
+        if (read.Value is { } own && art.WidthMm is null && art.HeightMm is { } height)
+        {
+            read = SvgReader.Read(bytes, fileName, options with { WidthMm = height * own.WidthMm / own.HeightMm });
+        }
+
+        findings.AddRange(read.Findings);
+        if (read.Value is not { } drawing)
+        {
+            return null;
+        }
+
+        if (art.WidthMm is { } wanted && drawing.StatedWidthMm is { } stated && Math.Abs(stated - wanted) > OtherSizeShare * wanted)
+        {
+            findings.Add(Finding.Warn(
+                "art-size-differs",
+                string.Create(CultureInfo.InvariantCulture, $"{Shown.Code(fileName)} says it is {stated:0.0} mm wide, and {wanted:0.0} mm are asked for: which is right?"),
+                string.Create(CultureInfo.InvariantCulture, $"ask for {stated:0.0} mm if it was drawn at true size; leave it if it was only exported at another"),
+                art.FileSpan,
+                art.Id));
+        }
+
+        if (!drawing.SizeIsStated && art.WidthMm is null && art.HeightMm is null)
+        {
+            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its `width` in mm", art.FileSpan, art.Id));
+            return null;
+        }
+
+        return VectorContent.Of(drawing, fileName, art.Reading, art.FileSpan, findings);
+    }
+}

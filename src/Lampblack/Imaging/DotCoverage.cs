@@ -1,0 +1,101 @@
+using System;
+using System.Threading.Tasks;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Quantities;
+
+namespace Lampblack.Imaging;
+
+/// <summary>Dots of print as dots of a picture, which are larger: each is looked at in sixteen places.</summary>
+internal static class DotCoverage
+{
+    private const int Looks = 4;
+
+    /// <summary>How much of each of the picture's dots is printed.</summary>
+    public static CoverageMap Of<TSpace>(PlacedDots<TSpace> dots, DotGrid<TSpace> grid)
+        where TSpace : struct, ISpace
+    {
+        var printed = dots.Content switch { Stencil stencil => stencil.Dots, ColourDots colours => colours.Mask, _ => null };
+        var (width, height) = printed is null ? (dots.Content.WidthDots, dots.Content.HeightDots) : (printed.WidthDots, printed.HeightDots);
+        var look = Look(dots, grid, width, height);
+        var coverage = new byte[grid.WidthPx * grid.HeightPx];
+        Parallel.For(0, grid.HeightPx, row =>
+        {
+            for (var column = 0; column < grid.WidthPx; column++)
+            {
+                var seen = 0;
+                for (var place = 0; place < Looks * Looks; place++)
+                {
+                    var at = look.Apply(new(column + (((place % Looks) + 0.5) / Looks), row + (((place / Looks) + 0.5) / Looks)));
+                    var (x, y) = ((int)Math.Floor(at.XMm), (int)Math.Floor(at.YMm));
+                    seen += x >= 0 && y >= 0 && x < width && y < height && (printed is null || printed[x, y]) ? 1 : 0;
+                }
+
+                coverage[(row * grid.WidthPx) + column] = (byte)(seen * 255 / (Looks * Looks));
+            }
+        });
+        return CoverageMap.Of(grid.WidthPx, grid.HeightPx, grid.MmPerDot, coverage);
+    }
+
+    /// <summary>The colour in the middle of each of the picture's dots, as a place in <see cref="DotPalette"/>.</summary>
+    public static ushort[] Colours<TSpace>(ColourDots colours, PlacedDots<TSpace> dots, DotGrid<TSpace> grid)
+        where TSpace : struct, ISpace
+    {
+        var look = Look(dots, grid, colours.WidthDots, colours.HeightDots);
+        var places = new ushort[grid.WidthPx * grid.HeightPx];
+        Parallel.For(0, grid.HeightPx, row =>
+        {
+            for (var column = 0; column < grid.WidthPx; column++)
+            {
+                var at = look.Apply(new(column + 0.5, row + 0.5));
+                var x = (int)Math.Clamp(Math.Floor(at.XMm), 0, colours.WidthDots - 1);
+                var y = (int)Math.Clamp(Math.Floor(at.YMm), 0, colours.HeightDots - 1);
+                places[(row * grid.WidthPx) + column] = DotPalette.PlaceOf(colours, (y * colours.WidthDots) + x);
+            }
+        });
+        return places;
+    }
+
+    /// <summary>From the picture's dots to the printed ones.</summary>
+    private static Affine<DotSpace, DotSpace> Look<TSpace>(PlacedDots<TSpace> dots, DotGrid<TSpace> grid, int widthDots, int heightDots)
+        where TSpace : struct, ISpace
+    {
+        var toSpace = new Affine<DotSpace, TSpace>(grid.MmPerDot, 0, grid.View.LeftMm, 0, -grid.MmPerDot, grid.View.TopMm);
+        var scale = Affine<DotSpace, DotSpace>.Scale((double)widthDots / dots.Content.WidthDots, (double)heightDots / dots.Content.HeightDots);
+        return toSpace.Then(dots.Placement.Inverse()).Then(scale);
+    }
+}
+
+/// <summary>Colours of pictures in steps of a sixteenth: what inks do to light is worked out once for each, not for each dot.</summary>
+internal static class DotPalette
+{
+    private const int Steps = 16;
+
+    /// <summary>How many colours there are.</summary>
+    public const int Count = Steps * Steps * Steps;
+
+    /// <summary>The palette's place for one dot.</summary>
+    public static ushort PlaceOf(ColourDots colours, int dot)
+    {
+        var codes = colours.Codes;
+        return colours.Space == InkSpace.Gray
+            ? Place(codes[dot], codes[dot], codes[dot])
+            : Place(codes[3 * dot], codes[(3 * dot) + 1], codes[(3 * dot) + 2]);
+    }
+
+    /// <summary>All colours as light.</summary>
+    public static LinearColour[] Of(Func<Ink, LinearColour> light)
+    {
+        var colours = new LinearColour[Count];
+        for (var place = 0; place < Count; place++)
+        {
+            colours[place] = light(Ink.Rgb(Share(place / (Steps * Steps)), Share(place / Steps % Steps), Share(place % Steps)));
+        }
+
+        return colours;
+    }
+
+    private static ushort Place(byte red, byte green, byte blue) => (ushort)((((red / Steps) * Steps) + (green / Steps)) * Steps + (blue / Steps));
+
+    private static double Share(int step) => step / (Steps - 1.0);
+}
