@@ -1,0 +1,62 @@
+using System;
+
+namespace Lampblack.VectorArt;
+
+/// <summary>Counts what a drawing asks for; beyond the limits reading ends at once with one finding.</summary>
+internal sealed class Budget
+{
+    private long _corners;
+    private long _elements;
+    private long _dots;
+
+    /// <summary>How many pairs of sides may still come near each other.</summary>
+    public long MeetingsLeft = Limits.Meetings;
+
+    /// <summary>How many dots of pictures may still be made.</summary>
+    public long DotsLeft => Limits.PictureDots - _dots;
+
+    /// <summary>Counts numbers of paths and corners of outlines.</summary>
+    public void Spend(int corners)
+    {
+        if ((_corners += corners) > Limits.Corners)
+        {
+            throw new TooMuchException(TooMuch.Corners);
+        }
+    }
+
+    /// <summary>Counts an element that is drawn.</summary>
+    public void SpendElement()
+    {
+        if (++_elements > Limits.Elements)
+        {
+            throw new TooMuchException(TooMuch.Elements);
+        }
+    }
+
+    public void SpendDots(long dots) => _dots += dots;
+}
+
+/// <summary>What there is too much of.</summary>
+internal enum TooMuch
+{
+    /// <summary>Elements drawn, copies included.</summary>
+    Elements,
+
+    /// <summary>Corners of outlines.</summary>
+    Corners,
+
+    /// <summary>Elements within elements.</summary>
+    Depth,
+
+    /// <summary>Outlines that cross.</summary>
+    Meetings,
+
+    /// <summary>Rules of style sheets.</summary>
+    Rules,
+}
+
+/// <summary>Ends the reading of a drawing that asks for too much; never leaves the reader.</summary>
+internal sealed class TooMuchException(TooMuch what) : Exception
+{
+    public TooMuch What { get; } = what;
+}

@@ -1,0 +1,104 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Runtime.InteropServices;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using SkiaSharp;
+
+namespace Lampblack.VectorArt;
+
+/// <summary>Turns what can't stay vector into dots, and says so.</summary>
+internal sealed class Raster(Budget budget, FindingLog log, double dpi)
+{
+    /// <summary>Rows are drawn in bands of this many dots, so that layers within layers need little room.</summary>
+    private const int BandDots = 4_000_000;
+
+    /// <summary>The element as dots; null where nothing of it is seen, or it would be too coarse.</summary>
+    public DrawnPicture? Make(Node node)
+    {
+        var shape = Shape(node);
+        if (shape.IsEmpty)
+        {
+            return null;
+        }
+
+        var why = Why(node);
+        if (DotBox.Over(shape.Bounds, dpi, budget.DotsLeft) is not { } dots)
+        {
+            log.Add(Finding.Warn(
+                "svg-dots",
+                $"{node.Source.Shown} has {why}, but all pictures of a drawing together may have {Limits.PictureDots / 1_000_000} million dots, which are used up; it is left out.",
+                "Make the drawing smaller, or turn the large ones into plain colours.",
+                node.Source.Place));
+            return null;
+        }
+
+        budget.SpendDots((long)dots.WidthPx * dots.HeightPx);
+        log.Add(Finding.Note(
+            "svg-dots",
+            FormattableString.Invariant($"{node.Source.Shown} has {why}, which can't be kept as areas: it is drawn as dots at {dots.Dpi:0} dpi{(dots.Dpi < dpi ? FormattableString.Invariant($" instead of {dpi:0}, to keep all pictures below {Limits.PictureDots / 1_000_000} million dots") : string.Empty)}."),
+            "Nothing to do where that is meant. For sharp edges use plain fills.",
+            node.Source.Place));
+        return new(node.Source.Id, node.Source["class"], node.Source.Place, shape, dots.Box, dots.WidthPx, dots.HeightPx, Draw(node, dots));
+    }
+
+    private static string Why(Node node) => node switch
+    {
+        FillNode { Paint: PatternPaint } => "a pattern fill",
+        FillNode => "a gradient",
+        ImageNode => "an embedded picture",
+        LayerNode { Filter: not null } => "a filter",
+        LayerNode { Mask: not null } => "a mask",
+        _ => "see-through parts over each other",
+    };
+
+    /// <summary>What of the dots can be seen at all.</summary>
+    private static Region<ItemSpace> Shape(Node node)
+    {
+        switch (node)
+        {
+            case FillNode fill: return fill.Shape;
+            case ImageNode image: return image.Shape;
+            case LayerNode layer:
+                var seen = layer.Filter?.Window ?? Region<ItemSpace>.Union(layer.Children.Select(child => Region<ItemSpace>.Rectangle(Shape(child).Bounds)));
+                seen = layer.Mask is { } mask ? seen.Intersect(mask.Window) : seen;
+                return layer.Clip is { } clip ? seen.Intersect(clip) : seen;
+            default: return Region<ItemSpace>.Empty;
+        }
+    }
+
+    private static ImmutableArray<byte> Draw(Node node, DotBox dots)
+    {
+        var rgba = new byte[(long)dots.WidthPx * dots.HeightPx * 4];
+        var rows = Math.Clamp(BandDots / dots.WidthPx, 1, dots.HeightPx);
+        var held = GCHandle.Alloc(rgba, GCHandleType.Pinned);
+        using var surface = SKSurface.Create(new SKImageInfo(dots.WidthPx, rows, SKColorType.Rgba8888, SKAlphaType.Premul));
+        using var painter = new Painter(surface.Canvas);
+        try
+        {
+            for (var top = 0; top < dots.HeightPx; top += rows)
+            {
+                var count = Math.Min(rows, dots.HeightPx - top);
+                var scale = 1 / dots.MmPerDot;
+                surface.Canvas.ResetMatrix();
+                surface.Canvas.Clear(SKColors.Transparent);
+                surface.Canvas.SetMatrix(new SKMatrix(
+                    (float)scale, 0, (float)(-dots.LeftMm * scale), 0, (float)-scale, (float)((dots.TopMm * scale) - top), 0, 0, 1));
+                painter.PaintAll(node);
+                surface.ReadPixels(
+                    new SKImageInfo(dots.WidthPx, count, SKColorType.Rgba8888, SKAlphaType.Unpremul),
+                    held.AddrOfPinnedObject() + (nint)(4L * top * dots.WidthPx),
+                    dots.WidthPx * 4,
+                    0,
+                    0);
+            }
+        }
+        finally
+        {
+            held.Free();
+        }
+
+        return ImmutableCollectionsMarshal.AsImmutableArray(rgba);
+    }
+}
