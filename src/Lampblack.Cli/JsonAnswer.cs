@@ -5,6 +5,8 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Unicode;
 using Lampblack.Findings;
+using Lampblack.Host;
+using Lampblack.Jobs;
 
 namespace Lampblack.Cli;
 
@@ -65,6 +67,27 @@ internal static class JsonAnswer
         }
 
         writer.WriteEndArray();
+    }
+
+    /// <summary>Writes the properties <c>files</c> and <c>removed</c>.</summary>
+    /// <param name="writer">The object's writer.</param>
+    /// <param name="files">The files that were made.</param>
+    /// <param name="writing">How they were written; null where nothing was.</param>
+    internal static void WriteFiles(Utf8JsonWriter writer, IEnumerable<OutputFile> files, OutputWriting? writing)
+    {
+        writer.WriteStartArray("files");
+        foreach (OutputFile file in files)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("path", file.Path);
+            writer.WriteString("purpose", file.Purpose);
+            writer.WriteNumber("bytes", file.Bytes.Length);
+            writer.WriteBoolean("changed", writing is not null && writing.Written.Contains(file.Path));
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        WriteTexts(writer, "removed", writing?.Removed ?? []);
     }
 
     /// <summary>Writes a property that is a list of texts.</summary>

@@ -14,6 +14,10 @@ internal sealed class Prompt(TextReader input, TextWriter output)
     /// <summary>The terminal that the program was started in.</summary>
     internal static Prompt Here() => new(Console.In, Console.Out);
 
+    /// <summary>Says something between two questions.</summary>
+    /// <param name="line">A sentence.</param>
+    internal void Tell(string line) => output.WriteLine($"  {line}");
+
     /// <summary>Asks until the answer is fine.</summary>
     /// <param name="question">The question, without its mark.</param>
     /// <param name="usual">What an empty answer means; may be empty itself.</param>
@@ -32,7 +36,7 @@ internal sealed class Prompt(TextReader input, TextWriter output)
                 return answer;
             }
 
-            output.WriteLine($"  {told}");
+            Tell(told);
         }
     }
 }

@@ -66,7 +66,7 @@ public sealed class PrinterShelf(string folder)
     /// <param name="nameOrPath">A name, or a path that ends in <c>.toml</c>.</param>
     /// <param name="file">What it shall say.</param>
     /// <exception cref="FileProblemException">The name is taken, or the file cannot be written.</exception>
-    public ShelvedPrinter Create(string nameOrPath, PrinterFile file) => Locked(nameOrPath, mayMakeFolder: true, CancellationToken.None, path =>
+    public ShelvedPrinter Create(string nameOrPath, PrinterFile file) => Locked(nameOrPath, mayMakeFolder: true, null, CancellationToken.None, path =>
     {
         if (RealPath.IsTaken(path))
         {
@@ -79,13 +79,15 @@ public sealed class PrinterShelf(string folder)
     /// <summary>Changes a printer file while nobody else does: it is read anew, changed, and put in place whole.</summary>
     /// <param name="nameOrPath">A name, or a path that ends in <c>.toml</c>.</param>
     /// <param name="change">Gives the new contents; with a <c>stop</c> finding nothing is written.</param>
+    /// <param name="waiting">Called once when there is another program to wait for.</param>
     /// <param name="cancellation">Stops the waiting for another program.</param>
     /// <returns>The file as it is now, with all findings: of reading, and of the change.</returns>
     /// <exception cref="FileProblemException">There is none, or it cannot be read or written.</exception>
-    public ShelvedPrinter Change(string nameOrPath, Func<PrinterFile, Checked<PrinterFile>> change, CancellationToken cancellation = default)
+    public ShelvedPrinter Change(
+        string nameOrPath, Func<PrinterFile, Checked<PrinterFile>> change, Action? waiting = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(change);
-        return Locked(nameOrPath, mayMakeFolder: false, cancellation, path =>
+        return Locked(nameOrPath, mayMakeFolder: false, waiting, cancellation, path =>
         {
             Checked<PrinterFile> before = ReadFile(path);
             if (before.HasStop)
@@ -146,7 +148,7 @@ public sealed class PrinterShelf(string folder)
     /// <param name="lore">What to forget; null for the whole file.</param>
     /// <returns>The file that keeps what was there, and what is left; a file with a <c>stop</c> finding can only be forgotten whole.</returns>
     /// <exception cref="FileProblemException">There is none, or it cannot be written.</exception>
-    public (string KeptPath, ShelvedPrinter Printer) Forget(string nameOrPath, PrinterLore? lore) => Locked(nameOrPath, mayMakeFolder: false, CancellationToken.None, path =>
+    public (string KeptPath, ShelvedPrinter Printer) Forget(string nameOrPath, PrinterLore? lore) => Locked(nameOrPath, mayMakeFolder: false, null, CancellationToken.None, path =>
     {
         Checked<PrinterFile> reading = ReadFile(path);
         string kept = path + ".forgotten";
@@ -241,7 +243,7 @@ public sealed class PrinterShelf(string folder)
         }
     }
 
-    private T Locked<T>(string nameOrPath, bool mayMakeFolder, CancellationToken cancellation, Func<string, T> work)
+    private T Locked<T>(string nameOrPath, bool mayMakeFolder, Action? waiting, CancellationToken cancellation, Func<string, T> work)
     {
         string written = PathOf(nameOrPath);
         return Guarded(written, () =>
@@ -253,7 +255,7 @@ public sealed class PrinterShelf(string folder)
                 _ = ReadFile(written);
             }
 
-            using FolderLock held = FolderLock.Take(place, Patience, () => { }, cancellation)
+            using FolderLock held = FolderLock.Take(place, Patience, waiting ?? (() => { }), cancellation)
                 ?? throw new FileProblemException($"Another program is changing files in '{place}'; try again when it is done.");
             TemporaryFiles.Sweep(place);
             return work(path);

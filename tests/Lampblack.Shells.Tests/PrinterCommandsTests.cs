@@ -74,6 +74,26 @@ public sealed class PrinterCommandsTests
     }
 
     [Fact]
+    public void A_which_way_sheet_for_a_printer_has_its_paper_and_answers_machines_as_a_build_does()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "printer", "new", "attic", "--black-only", "--paper", "letter", "--turning", "automatic");
+        ProgramRun run = ProgramRun.Of(work.Full, "printer", "which-way", "--printer", "attic", "--json");
+        using JsonDocument answer = JsonDocument.Parse(run.Output);
+        Assert.Equal((0, string.Empty), (run.Exit, run.Error));
+        Assert.Equal(("lampblack-printer-which-way/1", "Letter", "printer", "attic"), (Text(answer, "schema"), Text(answer, "paper"), Text(answer, "paperFrom"), Text(answer, "printer")));
+        Assert.Equal(["back.pdf", "duplex.pdf", "front.pdf", "manifest.json"], answer.RootElement.GetProperty("files").EnumerateArray().Select(file => file.GetProperty("path").GetString()));
+        Assert.Contains("/MediaBox[0 0 612 792]", File.ReadAllText(work.Below("which-way/front.pdf")).Replace(" [", "[", StringComparison.Ordinal), StringComparison.Ordinal);
+
+        Assert.Contains("Print duplex.pdf, two-sided", ProgramRun.Of(work.Full, "printer", "which-way", "--printer", "attic").Output, StringComparison.Ordinal);
+        ProgramRun other = ProgramRun.Of(work.Full, "printer", "which-way", "--printer", "attic", "--paper", "A4", "-o", "other", "--json");
+        Assert.Equal(1, other.Exit);
+        Assert.Contains("printer-other-paper", other.Output, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(work.Below("other")));
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "which-way", "--printer", "nobody").Exit);
+    }
+
+    [Fact]
     public void A_faulty_printer_file_stops_a_build_with_its_place()
     {
         using WorkFolder work = new();
@@ -110,6 +130,8 @@ public sealed class PrinterCommandsTests
     [InlineData("export")]
     [InlineData("import")]
     [InlineData("forget")]
+    [InlineData("which-way")]
+    [InlineData("learn")]
     public void Every_subcommand_s_help_ends_with_an_example(string command)
     {
         using WorkFolder work = new();
@@ -126,6 +148,31 @@ public sealed class PrinterCommandsTests
         Assert.StartsWith("Does it print colours, or black only", asked, StringComparison.Ordinal);
         Assert.Contains("'blue' is neither colour nor black.", asked, StringComparison.Ordinal);
         Assert.Contains("'3 m' is not from 0 to 40 mm.", asked, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("Y", "S", "By hand", "FRONT", false, "short", "by-hand", "front-first")]
+    [InlineData("No", "Long edge", "Auto", "mask first", true, "long", "automatic", "mask-first")]
+    [InlineData("black only", "l", "manual", "m", true, "long", "by-hand", "mask-first")]
+    [InlineData("Color", "", "the printer", "front-first", false, "", "automatic", "front-first")]
+    public void Words_are_taken_as_people_write_them(string inks, string edge, string turning, string order, bool isBlackOnly, string edgeMeant, string turningMeant, string orderMeant)
+    {
+        (NewPrinter said, string asked) = Interview([], inks, "A4", "", "", edge, turning, order, "", "", "");
+        Assert.Equal((isBlackOnly, edgeMeant, turningMeant, orderMeant), (said.IsBlackOnly, said.Edge, said.Turning, said.Order));
+        Assert.DoesNotContain("neither", asked, StringComparison.Ordinal);
+        (NewPrinter optioned, _) = Interview(["--black-only", "--paper", "A4", "--weight", "", "--slot", "", "--edge", edge, "--turning", turning, "--order", order, "--heavy", "", "--margin", "5", "--leading-edge", "10"]);
+        Assert.Equal((edgeMeant, turningMeant, orderMeant), (optioned.Edge, optioned.Turning, optioned.Order));
+    }
+
+    [Fact]
+    public void A_word_that_could_be_either_is_asked_again_with_what_is_allowed()
+    {
+        (NewPrinter said, string asked) = Interview([], "perhaps", "c", "A4", "", "", "yes", "left", "short", "both", "h", "x", "m", "", "", "");
+        Assert.Equal(("short", "by-hand", "mask-first"), (said.Edge, said.Turning, said.Order));
+        foreach (string told in new[] { "'perhaps' is neither colour nor black.", "'yes' is neither short nor long.", "'both' is neither by-hand nor automatic.", "'x' is neither front-first nor mask-first." })
+        {
+            Assert.Contains(told, asked, StringComparison.Ordinal);
+        }
     }
 
     [Fact]

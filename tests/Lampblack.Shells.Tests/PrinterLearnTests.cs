@@ -1,5 +1,8 @@
 using System;
+using System.Collections.Generic;
+using System.Diagnostics;
 using System.IO;
+using System.Linq;
 using System.Text.Json;
 using Xunit;
 
@@ -46,6 +49,35 @@ public sealed class PrinterLearnTests
         Assert.Equal(before, File.ReadAllText(work.Below("study.toml")));
     }
 
+    [Fact]
+    public void Dots_at_a_place_where_the_sheets_of_a_build_have_no_rows_are_told_the_places_that_have()
+    {
+        using WorkFolder work = new();
+        NewPrinter(work);
+        ProgramRun.Of(work.Full, "new", "desk");
+        ProgramRun built = ProgramRun.Of(work.Full, "build", "desk", "--printer", "study.toml", "--only", "print");
+        Assert.Equal(0, built.Exit);
+        string place = JsonDocument.Parse(File.ReadAllBytes(work.Below("desk/out/report.json"))).RootElement.GetProperty("sheets")[0].GetProperty("dotRows").GetString()!;
+        ProgramRun elsewhere = ProgramRun.Of(work.Full, "printer", "learn", "study.toml", "--dots", "10-15:N=1,E=0,S=0,W=0", "--sheets", "desk/out");
+        Assert.Equal(1, elsewhere.Exit);
+        Assert.Contains("stop place-without-rows", elsewhere.Output, StringComparison.Ordinal);
+        Assert.Contains($"rows are at {place} (sheet-1)", elsewhere.Output, StringComparison.Ordinal);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "learn", "study.toml", "--dots", $"{place}:N=1,E=0,S=0,W=0", "--sheets", "desk/out").Exit);
+        Assert.Equal(3, ProgramRun.Of(work.Full, "printer", "learn", "study.toml", "--dots", $"{place}:N=1,E=0,S=0,W=0", "--sheets", "desk").Exit);
+    }
+
+    [Fact]
+    public void What_must_be_dealt_with_is_followed_by_nothing_else()
+    {
+        using WorkFolder work = new();
+        NewPrinter(work);
+        ProgramRun run = ProgramRun.Of(work.Full, "printer", "learn", "study.toml", "--dots", "6-21:N=6,E=0,S=0,W=0", "5-20:N=1,E=0,S=1,W=0", "--reading", "NE:x=3,y=0", "NW:x=0,y=0", "SE:x=0,y=0", "SW:x=0,y=0");
+        Assert.Equal(1, run.Exit);
+        Assert.Contains("stop readings-contradict", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("note ", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("warn ", run.Output, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
@@ -56,6 +88,44 @@ public sealed class PrinterLearnTests
         ProgramRun run = json ? ProgramRun.Of(work.Full, "printer", "learn", "study.toml", "--json") : ProgramRun.Of(work.Full, "printer", "learn", "study.toml");
         Assert.Equal(2, run.Exit);
         Assert.Contains("--dots 6-21:N=2,E=0,S=0,W=1", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_programs_that_learn_at_once_both_leave_their_lesson_in_the_file()
+    {
+        using WorkFolder work = new();
+        NewPrinter(work);
+        Process[] programs;
+        using (FileStream _ = new(work.Below(".lampblack-lock"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 0, FileOptions.DeleteOnClose))
+        {
+            // Both have started and stand before the lock before either may go on: whoever had read the file already would lose the other's lesson.
+            programs =
+            [
+                .. new[] { "NE:x=0.3,y=0.1", "SW:x=0.2,y=0.1" }.Select(reading => ProgramRun.Start(
+                    work.Full, new Dictionary<string, string>(), "printer", "learn", "study.toml", "--reading", reading, "--verbose")),
+            ];
+            Assert.All(programs, program => Assert.True(SaysThatItWaits(program)));
+        }
+
+        Assert.All(programs, program => Assert.Equal(0, ProgramRun.Finish(program).Exit));
+        string[] lines = File.ReadAllLines(work.Below("study.toml"));
+        Assert.Equal(["number = 1", "number = 2"], lines.Where(line => line.StartsWith("number", StringComparison.Ordinal)));
+        Assert.Single(lines, line => line.Contains("right = 0.3,", StringComparison.Ordinal));
+        Assert.Equal(2, lines.Count(line => line.Contains("right =", StringComparison.Ordinal)));
+        Assert.False(File.Exists(work.Below(".lampblack-lock")));
+    }
+
+    private static bool SaysThatItWaits(Process program)
+    {
+        while (program.StandardError.ReadLine() is { } line)
+        {
+            if (line.Contains("waiting for another program", StringComparison.Ordinal))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     [Fact]

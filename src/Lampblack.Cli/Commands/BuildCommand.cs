@@ -93,19 +93,7 @@ internal static class BuildCommand
             writer.WriteString("paperFrom", request.PaperFrom);
             writer.WriteString("printer", request.Printer?.Name);
             writer.WriteString("folder", folder);
-            writer.WriteStartArray("files");
-            foreach (OutputFile file in writing is null ? [] : result.Files)
-            {
-                writer.WriteStartObject();
-                writer.WriteString("path", file.Path);
-                writer.WriteString("purpose", file.Purpose);
-                writer.WriteNumber("bytes", file.Bytes.Length);
-                writer.WriteBoolean("changed", writing!.Written.Contains(file.Path));
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            JsonAnswer.WriteTexts(writer, "removed", writing?.Removed ?? []);
+            JsonAnswer.WriteFiles(writer, writing is null ? [] : result.Files, writing);
             JsonAnswer.WriteTexts(writer, "summary", result.Summary);
             ChangeLines.Write(writer, result.Changes);
             JsonAnswer.WriteFindings(writer, findings);

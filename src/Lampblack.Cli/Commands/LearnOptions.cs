@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Linq;
+using Lampblack.Host;
 using Lampblack.Jobs;
 
 namespace Lampblack.Cli.Commands;
@@ -29,7 +30,9 @@ internal sealed class LearnOptions
 
     private readonly Option<string> step = new("--step") { Description = "The bracket's step; 0.7 mm if not told", HelpName = "MM" };
 
-    private IEnumerable<Option> All => [dots, readings, tick, cross, bars, flaked, held, register, step];
+    private readonly Option<string> sheets = new("--sheets") { Description = "The output folder of the build whose sheet you read: a place where it has no rows is then told", HelpName = "DIR" };
+
+    private IEnumerable<Option> All => [dots, readings, tick, cross, bars, flaked, held, register, step, sheets];
 
     /// <summary>Adds the options to the command.</summary>
     /// <param name="command">The command.</param>
@@ -41,9 +44,9 @@ internal sealed class LearnOptions
         }
     }
 
-    /// <summary>Whether any of the options was used.</summary>
+    /// <summary>Whether any of the options was used that say what was seen.</summary>
     /// <param name="result">The parsed command.</param>
-    internal bool AnyIn(CommandResult result) => All.Any(option => result.GetResult(option) is { Implicit: false });
+    internal bool AnyIn(CommandResult result) => All.Where(option => option != sheets).Any(option => result.GetResult(option) is { Implicit: false });
 
     /// <summary>What was typed.</summary>
     /// <param name="parsed">The arguments.</param>
@@ -56,7 +59,14 @@ internal sealed class LearnOptions
         [.. parsed.GetValue(flaked) ?? []],
         [.. parsed.GetValue(held) ?? []],
         parsed.GetValue(register),
-        parsed.GetValue(step));
+        parsed.GetValue(step))
+    {
+        Report = ReportOf(parsed.GetValue(sheets)),
+    };
+
+    private static ImmutableArray<byte> ReportOf(string? folder) => folder is null ? []
+        : OutputFolder.LastReport(folder) is { IsEmpty: false } report ? report
+        : throw new FileProblemException($"'{folder}' holds no sheets of a build: there is no report.json that can be read. It is the folder that 'lampblack build' wrote into, usually 'out' beside the desk.");
 
     private static Option<string[]> Many(string name, string description, string form) =>
         new(name) { Description = description, HelpName = form, AllowMultipleArgumentsPerToken = true };

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.CommandLine;
 using System.IO;
@@ -38,9 +39,10 @@ internal static class PrinterForgetCommand
             ? $"Forgot the printer '{printer.Name}'."
             : $"Forgot the {what} of the printer '{printer.Name}'.");
         call.Terminal.Say($"What was there is kept as {ShownPath.Of(kept)}; renamed to {Path.GetFileName(printer.FilePath)} it is back.");
-        if (what == "register")
+        if (what is not null && PrinterFiles.Tell(printer.Reading.Value) is { Forgotten: > 0 } account && printer.IsChanged)
         {
-            call.Terminal.Say("Sheets that say 'register' and a number above 0 were made with what is now forgotten: do not learn from them any more.");
+            call.Terminal.Say(FormattableString.Invariant(
+                $"Sheets that say 'register {account.Forgotten}' or less were made with what is now forgotten, and are not learned from any more. New ones say 'register {account.Revision}'."));
         }
 
         return ExitCodes.Fine;

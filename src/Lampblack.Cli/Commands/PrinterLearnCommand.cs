@@ -19,6 +19,7 @@ internal static class PrinterLearnCommand
         "lampblack printer learn study",
         "lampblack printer learn study --tick A --cross front",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1",
+        "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1 --sheets my-desk/out",
         "lampblack printer learn study --reading NE:x=+0.3,y=-0.1 --reading SW:x=+2c,y=0 --register 1",
         "lampblack printer learn study --bar front=99.8,back=99.7 --flaked C300,C320 --held C240",
         "lampblack printer learn study --dots 5@10-15:N=1,E=0,S=0,W=2 --step 0.7mm",
@@ -60,7 +61,7 @@ internal static class PrinterLearnCommand
 
             try
             {
-                answers = call.Await(() => LearnQuestions.Ask(Prompt.Here(), before.Reading.Value));
+                answers = call.Await(() => LearnQuestions.Ask(Prompt.Here(), before.Reading.Value, answers.Report));
             }
             catch (EndOfStreamException)
             {
@@ -80,7 +81,7 @@ internal static class PrinterLearnCommand
             Checked<LearnResult> learned = Learn.Run(file, answers);
             result = learned.Value;
             return new(learned.Value.File, learned.Findings);
-        }, call.Cancellation);
+        }, () => call.Terminal.Log("waiting for another program that changes printer files"), call.Cancellation);
         int exit = after.Reading.HasStop ? ExitCodes.Stopped : ExitCodes.Fine;
         if (call.IsJson)
         {

@@ -1,6 +1,4 @@
-using System;
 using System.Collections.Generic;
-using System.Globalization;
 using Lampblack.Findings;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -10,11 +8,6 @@ namespace Lampblack.Calibration;
 /// <summary>How long the bars of 100 mm were found on one sheet; null where one was not measured.</summary>
 internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
 {
-    private const double BarMm = 100;
-    private const double LargestErrorMm = BarMm * RegisterEstimate.LargestStretchPercent / 100;
-    private const double ShortestMm = 50;
-    private const double LongestMm = 150;
-
     private const string Form = "write what the ruler shows in mm or in inches, such as front=99.8,back=99.7 or front=3.93in";
 
     /// <summary>Reads <c>front=99.8,back=99.7</c>; null with findings.</summary>
@@ -42,10 +35,10 @@ internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
                 return null;
             }
 
-            if (mm is < ShortestMm or > LongestMm)
+            if (mm is < BarLimits.ShortestMm or > BarLimits.LongestMm)
             {
-                var meant = mm is >= ShortestMm / 10 and <= LongestMm / 10 ? $"{side}={value}cm"
-                    : mm is >= ShortestMm / 25.4 and <= LongestMm / 25.4 ? $"{side}={value}in" : null;
+                var meant = mm is >= BarLimits.ShortestMm / 10 and <= BarLimits.LongestMm / 10 ? $"{side}={value}cm"
+                    : mm is >= BarLimits.ShortestMm / 25.4 and <= BarLimits.LongestMm / 25.4 ? $"{side}={value}in" : null;
                 typed.Unreadable($"has {Shown.Mm(mm)} for a bar of 100 mm", Form, meant);
                 return null;
             }
@@ -64,24 +57,21 @@ internal sealed record BarAnswer(Typed Typed, double? FrontMm, double? BackMm)
         }
 
         var answer = new BarAnswer(typed, lengths.TryGetValue("front", out var front) ? front : null, lengths.TryGetValue("back", out var back) ? back : null);
-        return answer.IsScaled() ? null : answer;
+        return answer.IsBelieved(answer.FrontMm, answer.BackMm, string.Empty) ? answer : null;
     }
 
-    private bool IsScaled()
+    /// <summary>Whether bars so long can be the printer's own doing; a finding where not.</summary>
+    /// <param name="frontMm">The front's.</param>
+    /// <param name="backMm">The back's.</param>
+    /// <param name="with">What the lengths include besides what was typed.</param>
+    public bool IsBelieved(double? frontMm, double? backMm, string with)
     {
-        var (side, mm) = FrontMm is { } front && Math.Abs(front - BarMm) > LargestErrorMm ? ("front", front)
-            : BackMm is { } back && Math.Abs(back - BarMm) > LargestErrorMm ? ("back", back)
-            : ("", BarMm);
-        if (side.Length == 0)
+        if (BarLimits.Scaled(frontMm, backMm, $"{Typed.Shown}: {with}") is not { } scaled)
         {
-            return false;
+            return true;
         }
 
-        Typed.Findings.Add(Finding.Stop(
-            "bar-scaled",
-            string.Create(CultureInfo.InvariantCulture, $"{Typed.Shown}: the {side}'s bar is {mm - BarMm:+0.##;-0.##} mm off its 100 mm; a printer's own error is below {LargestErrorMm} mm"),
-            $"{ScaleCause.Of((mm / BarMm) - 1)}; print again at actual size (100 %), without fitting to the page, and choose the paper that is in the slot. Nothing was stored",
-            item: Typed.Option));
-        return true;
+        Typed.Findings.Add(scaled with { Hint = scaled.Hint + ". Nothing was stored", Item = Typed.Option });
+        return false;
     }
 }

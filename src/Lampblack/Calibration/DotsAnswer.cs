@@ -40,6 +40,25 @@ internal sealed partial record DotsAnswer(Typed Typed, int? Bracket, SheetPlace 
         return new(typed, bracket, place, counts.GetValueOrDefault("N"), counts.GetValueOrDefault("E"), counts.GetValueOrDefault("S"), counts.GetValueOrDefault("W"));
     }
 
+    /// <summary>Whether there are rows at the place on any of the sheets of the build that was read; a finding where there are none.</summary>
+    /// <param name="rowsOf">The sheets and the places of their rows; empty where nobody told the build.</param>
+    public void CheckRows(ImmutableArray<(string Sheet, string? Place)> rowsOf)
+    {
+        if (rowsOf.IsEmpty || !Place.IsCentimetres || rowsOf.Any(sheet => sheet.Place is not null && Place.IsBeside(sheet.Place)))
+        {
+            return;
+        }
+
+        var places = rowsOf.Where(sheet => sheet.Place is not null).Select(sheet => $"{sheet.Place} ({sheet.Sheet})").ToList();
+        Typed.Findings.Add(Finding.Stop(
+            "place-without-rows",
+            $"{Typed.Shown}: no sheet of that build has dot rows at {Place.Name}",
+            places.Count == 0
+                ? "its sheets have no rows at all: read the scales beside the turn boxes instead (`--reading`). Nothing was stored"
+                : $"rows are at {string.Join(", ", places)}: the place is printed below them. Nothing was stored",
+            item: Typed.Option));
+    }
+
     private static (int? Bracket, SheetPlace Place)? Sheet(Typed typed, string head, PaperSize paper)
     {
         var at = head.IndexOf('@', StringComparison.Ordinal);
@@ -99,12 +118,34 @@ internal sealed partial record DotsAnswer(Typed Typed, int? Bracket, SheetPlace 
         return counts;
     }
 
+    /// <summary>What was probably meant, with every count that was typed; null where not every count has a row that it can belong to.</summary>
     private static string? Repaired(string? head, string rest)
     {
-        var found = Guess().Matches(rest.ToUpperInvariant()).Select(match => $"{match.Groups["row"].Value[0]}={match.Groups["count"].Value}").ToList();
-        return found.Count == 0 ? null : (head is null ? "" : head + ":") + string.Join(',', found);
+        var found = Guess().Matches(rest.ToUpperInvariant()).Select(match => (Row: RowOf(match.Groups["row"].Value), Count: match.Groups["count"].Value)).ToList();
+
+        // Rows go by other letters elsewhere, and O stands for the east here and for the west there. A single one can only be the row that is left over.
+        var left = Rows.Where(row => found.All(pair => pair.Row != row)).ToList();
+        if (found.Count(pair => pair.Row is null) == 1 && left.Count == 1)
+        {
+            found = [.. found.Select(pair => (pair.Row ?? left[0], pair.Count))];
+        }
+
+        var isWhole = found.Count > 0 && found.All(pair => pair.Row is not null) && found.Select(pair => pair.Row).Distinct().Count() == found.Count;
+        return isWhole && found.Count == Digits().Count(rest) ? (head is null ? "" : head + ":") + string.Join(',', found.Select(pair => $"{pair.Row}={pair.Count}")) : null;
     }
 
-    [GeneratedRegex("(?<row>NORTH|EAST|SOUTH|WEST|N|E|S|W)[^A-Z0-9]*(?<count>[0-6])", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
+    private static string? RowOf(string typed) => typed switch
+    {
+        "N" or "NORTH" => "N",
+        "E" or "EAST" => "E",
+        "S" or "SOUTH" => "S",
+        "W" or "WEST" => "W",
+        _ => null,
+    };
+
+    [GeneratedRegex("(?<row>[A-Z]+)[^A-Z0-9]*(?<count>[0-6])(?![0-9])", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
     private static partial Regex Guess();
+
+    [GeneratedRegex("[0-9]+", RegexOptions.CultureInvariant)]
+    private static partial Regex Digits();
 }

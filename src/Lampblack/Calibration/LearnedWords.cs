@@ -31,7 +31,7 @@ internal static class LearnedWords
         if (bars)
         {
             var scale = ScaleEstimate.Of(file);
-            words.Add(FormattableString.Invariant($"This printer prints {Math.Abs(scale.StretchXPercent):0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant (give or take {2 * scale.StretchXSdPercent:0.00} %); the next build undoes it."));
+            words.Add(FormattableString.Invariant($"This printer prints {Math.Abs(scale.StretchXPercent):0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant (give or take {2 * scale.StretchXSdPercent:0.00} %); the next build undoes it{(register is null ? FormattableString.Invariant($" and prints `register {file.Revision}` on its sheets") : string.Empty)}."));
         }
 
         if (coverage)

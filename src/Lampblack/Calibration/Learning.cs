@@ -23,11 +23,13 @@ public static class Learning
         ArgumentNullException.ThrowIfNull(paper);
         ArgumentNullException.ThrowIfNull(typed);
         var findings = new List<Finding>();
-        var nothing = new Learned(file, [], null, null);
+
+        // Beside what must be dealt with first, nothing else is worth a word: it is said when the answers can be learned.
+        Checked<Learned> Nothing() => new(new(file, [], null, null), [.. findings.Where(finding => finding.Severity == Severity.Stop)]);
         if (typed.Dots.IsEmpty && typed.Readings.IsEmpty && typed.Bars.IsEmpty && typed.Flaked.IsEmpty && typed.Held.IsEmpty && typed.Tick is null && typed.Cross is null)
         {
             findings.Add(Finding.Stop("answer-missing", "nothing was told that could be learned from", $"tell what you saw, {Examples}"));
-            return new(nothing, [.. findings]);
+            return Nothing();
         }
 
         var turn = OtherAnswers.Turn(typed.Tick, typed.Cross, findings);
@@ -36,14 +38,16 @@ public static class Learning
         var look = SheetLook.Read(file, paper, typed, findings);
         if (HasStop(findings))
         {
-            return new(nothing, [.. findings]);
+            return Nothing();
         }
 
-        // Bars first: they are of the same sheets, and count from the next entry on.
-        var taught = bars.OfType<BarAnswer>().Aggregate(file, (known, bar) => known with { Bars = known.Bars.Add(Absolute(bar, file, look.Register)) });
-        if (look.Learn(taught) is not { } read)
+        // All that is told at once is one lesson: no sheet can have been made with only half of it.
+        var number = file.Revision + 1;
+        var taught = bars.OfType<BarAnswer>().Aggregate(file, (known, bar) => known with { Bars = known.Bars.Add(Absolute(bar, file, look.Register, number)) });
+        if (bars.OfType<BarAnswer>().Zip(taught.Bars.Skip(file.Bars.Length)).Any(pair => !pair.First.IsBelieved(pair.Second.FrontMm, pair.Second.BackMm, "with what the sheet was made with put back, "))
+            || look.Learn(taught, number) is not { } read)
         {
-            return new(nothing, [.. findings]);
+            return Nothing();
         }
 
         taught = read;
@@ -59,12 +63,11 @@ public static class Learning
     internal static bool HasStop(List<Finding> findings) => findings.Exists(finding => finding.Severity == Severity.Stop);
 
     /// <summary>The bars as they would be with nothing undone: what the sheet had been made with is put back.</summary>
-    private static BarEntry Absolute(BarAnswer bar, PrinterFile file, int register)
+    private static BarEntry Absolute(BarAnswer bar, PrinterFile file, int register, int number)
     {
-        var made = register == file.Revision ? file : file with { Bars = [.. file.Bars.Where(earlier => earlier.Revision < register)] };
-        var one = 1 + (ScaleEstimate.Of(made).StretchXPercent / 100);
+        var one = 1 + (ScaleEstimate.Of(file, register).StretchXPercent / 100);
         var two = one * (1 + (RegisterEstimate.Of(file, register).StretchXPercent / 100));
-        return new(Rounded(bar.FrontMm * one), Rounded(bar.BackMm * two), file.Revision);
+        return new(Rounded(bar.FrontMm * one), Rounded(bar.BackMm * two), number);
     }
 
     private static double? Rounded(double? mm) => mm is { } value ? Math.Round(value, 3, MidpointRounding.AwayFromZero) : null;

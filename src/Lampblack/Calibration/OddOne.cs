@@ -144,18 +144,8 @@ internal sealed class OddOne
     private static LinearFit Fit(ImmutableArray<SheetReading> readings, bool looseStretch) =>
         LeastSquares.Fit([.. Prior(looseStretch), .. readings.Select(reading => reading.Observation)]);
 
-    private static ImmutableArray<Observation> Prior(bool looseStretch)
-    {
-        var stretch = looseStretch ? LooseStretchShare : RegisterEstimate.PriorStretchSdPercent / 100;
-        return
-        [
-            new([1, 0, 0, 0, 0], 0, RegisterEstimate.PriorShiftSdMm),
-            new([0, 1, 0, 0, 0], 0, RegisterEstimate.PriorShiftSdMm),
-            new([0, 0, 1, 0, 0], 0, RegisterEstimate.PriorTurnSdDegrees * Math.PI / 180),
-            new([0, 0, 0, 1, 0], 0, stretch),
-            new([0, 0, 0, 0, 1], 0, stretch),
-        ];
-    }
+    private static ImmutableArray<Observation> Prior(bool looseStretch) =>
+        RegisterEstimate.Prior(looseStretch ? LooseStretchShare : RegisterEstimate.PriorStretchSdPercent / 100);
 
     private sealed record Slip(string Message, string Hint, double Score, bool Fits, double? StretchShare, ImmutableArray<SheetReading> Readings)
     {

@@ -83,8 +83,9 @@ internal static partial class OtherAnswers
     }
 
     /// <summary>The register number of the sheet that was read; the newest where none was typed; null with a finding.</summary>
-    public static int? Register(string? typed, int newest, List<Finding> findings)
+    public static int? Register(string? typed, PrinterFile file, List<Finding> findings)
     {
+        var newest = file.Revision;
         if (typed is null)
         {
             return newest;
@@ -98,16 +99,22 @@ internal static partial class OtherAnswers
             return null;
         }
 
-        if (number <= newest)
+        if (file.Knows(number))
         {
             return number;
         }
 
-        findings.Add(Finding.Stop(
-            "register-unknown",
-            FormattableString.Invariant($"the sheet says register {number}, but this printer file has learned {(newest == 0 ? "nothing yet" : FormattableString.Invariant($"only up to register {newest}"))}"),
-            "look at the number on the sheet; or the sheet was made with another printer file: learn for that one",
-            item: "--register"));
+        findings.Add(number <= file.Forgotten
+            ? Finding.Stop(
+                "register-forgotten",
+                FormattableString.Invariant($"the sheet says register {number}, and what sheets up to register {file.Forgotten} were made with was forgotten, so that nobody knows what was undone on it"),
+                FormattableString.Invariant($"build, print and read a new sheet: it says register {newest}. Nothing was stored"),
+                item: "--register")
+            : Finding.Stop(
+                "register-unknown",
+                FormattableString.Invariant($"the sheet says register {number}, but this printer file has learned {(newest == 0 ? "nothing yet" : FormattableString.Invariant($"only up to register {newest}"))}"),
+                "look at the number on the sheet; or the sheet was made with another printer file: learn for that one",
+                item: "--register"));
         return null;
     }
 

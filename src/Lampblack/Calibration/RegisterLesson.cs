@@ -10,7 +10,7 @@ using Lampblack.Quantities;
 namespace Lampblack.Calibration;
 
 /// <summary>From what was read of one sheet, or of one bracket, to an entry of the printer file.</summary>
-internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int register, bool isRegisterTyped, List<Finding> findings)
+internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int register, bool isRegisterTyped, int number, List<Finding> findings)
 {
     // Sheets scatter; only beyond this, and 4 standard deviations, is it worth a word. Ours.
     private const double ScatterMm = 1;
@@ -21,6 +21,9 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
 
     // Sheets in good register show next to nothing time and again, and nothing is lost by counting one twice.
     private const double SmallMm = 0.2;
+
+    // What sheets say that were made just before this lesson.
+    private readonly int _newest = number - 1;
 
     private readonly RegisterEstimate _made = RegisterEstimate.Of(file, register);
 
@@ -43,16 +46,14 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
 
             if (Math.Abs(stretch) * 100 > RegisterEstimate.LargestStretchPercent)
             {
-                return Scaled(stretch * 100);
+                return Refused(ScaleCause.Scaled(stretch * 100));
             }
         }
 
-        var taught = file with { Register = file.Register.Add(new(from, Entries(readings, shiftOf, _made))) };
-        var estimate = RegisterEstimate.Of(taught);
-        var widest = Math.Abs(estimate.StretchXPercent) > Math.Abs(estimate.StretchYPercent) ? estimate.StretchXPercent : estimate.StretchYPercent;
-        if (Math.Abs(widest) > RegisterEstimate.LargestStretchPercent)
+        var taught = file with { Register = file.Register.Add(new(from, Entries(readings, shiftOf, _made), number)) };
+        if (ScaleCause.Scaled(RegisterEstimate.Of(taught)) is { } scaled)
         {
-            return Scaled(widest);
+            return Refused(scaled);
         }
 
         return FitsEarlier(readings, shiftOf) && !IsTypedTwice(readings, shiftOf) ? taught : null;
@@ -61,9 +62,14 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     /// <summary>Whether these are the very readings of the last lesson, of the sheet it was learned from: counted twice, they would be undone twice.</summary>
     private bool IsTypedTwice(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
     {
-        if (isRegisterTyped || file.Revision == 0 || register != file.Revision || readings.Length < LeastToTell
-            || readings.All(reading => Math.Abs(reading.ValueMm) < SmallMm)
-            || !Entries(readings, shiftOf, RegisterEstimate.Of(file, file.Revision - 1)).SequenceEqual(file.Register[^1].Readings))
+        if (isRegisterTyped || file.Register.IsEmpty || register != _newest || readings.Length < LeastToTell
+            || readings.All(reading => Math.Abs(reading.ValueMm) < SmallMm))
+        {
+            return false;
+        }
+
+        var before = file.RegisterNumbers[^1] - 1;
+        if (!file.Knows(before) || !Entries(readings, shiftOf, RegisterEstimate.Of(file, before)).SequenceEqual(file.Register[^1].Readings))
         {
             return false;
         }
@@ -71,30 +77,27 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         findings.Add(Finding.Stop(
             "register-twice",
             "these are the very readings that were learned last, so they may be of the same sheet typed twice",
-            FormattableString.Invariant($"if it is another sheet, add the number that stands behind `register` on it: `--register {file.Revision}`, or `--register {file.Revision - 1}`. Nothing was stored"),
+            FormattableString.Invariant($"if it is another sheet, add the number that stands behind `register` on it: `--register {_newest}`, or `--register {before}`. Nothing was stored"),
             item: "--register"));
         return true;
     }
 
-    private PrinterFile? Scaled(double percent)
+    private PrinterFile? Refused(Finding scaled)
     {
-        findings.Add(Finding.Stop(
-            "readings-scaled",
-            FormattableString.Invariant($"by these readings side 2 is {Math.Abs(percent):0.0} % {(percent > 0 ? "larger" : "smaller")} than side 1; a printer's own difference is below {RegisterEstimate.LargestStretchPercent} %"),
-            $"{ScaleCause.Of(percent / 100)} on one side only; print both sides at actual size (100 %) with the same paper chosen. Nothing was stored"));
+        findings.Add(scaled with { Hint = scaled.Hint + ". Nothing was stored" });
         return null;
     }
 
     /// <summary>Whether it can be stored beside what earlier sheets told; a warning where it lies far from that.</summary>
     private bool FitsEarlier(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
     {
-        if (file.Revision == 0 || Apart(readings, shiftOf, _made) is not { } apart)
+        if (_newest == 0 || Apart(readings, shiftOf, _made) is not { } apart)
         {
             return true;
         }
 
         var found = FormattableString.Invariant($"{apart.Reading.Name} lies {apart.Mm:0.0} mm from where earlier sheets of this printer file put it");
-        int? other = isRegisterTyped ? null : Enumerable.Range(0, file.Revision).Reverse().Cast<int?>()
+        int? other = isRegisterTyped ? null : file.Revisions.Where(one => one <= _newest).Reverse().Cast<int?>()
             .FirstOrDefault(number => number != register && Apart(readings, shiftOf, RegisterEstimate.Of(file, number!.Value)) is null);
         if (other is { } number)
         {

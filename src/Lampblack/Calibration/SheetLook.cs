@@ -49,7 +49,7 @@ internal sealed class SheetLook
         var printer = PrinterProperties.Of(file, paper);
         ImmutableArray<DotsAnswer> dots = [.. typed.Dots.Select(text => DotsAnswer.Read(new("--dots", text, findings), paper)).OfType<DotsAnswer>()];
         ImmutableArray<ScaleAnswer> scales = [.. typed.Readings.Select(text => ScaleAnswer.Read(new("--reading", text, findings), paper, printer)).OfType<ScaleAnswer>()];
-        var register = OtherAnswers.Register(typed.Register, file.Revision, findings) ?? file.Revision;
+        var register = OtherAnswers.Register(typed.Register, file, findings) ?? file.Revision;
         var step = OtherAnswers.StepMm(typed.Step, findings) ?? Bracket.UsualStepMm;
         var look = new SheetLook(file, paper, register, typed.Register is not null, dots, scales, step, findings);
         if (!Learning.HasStop(findings))
@@ -61,14 +61,16 @@ internal sealed class SheetLook
     }
 
     /// <summary>The file with what was seen; the file itself where no sheet was read; null with findings.</summary>
-    public PrinterFile? Learn(PrinterFile file)
+    /// <param name="file">What is known, with the bars of this very lesson.</param>
+    /// <param name="number">The number that this lesson gets.</param>
+    public PrinterFile? Learn(PrinterFile file, int number)
     {
         if (IsEmpty)
         {
             return file;
         }
 
-        var lesson = new RegisterLesson(file, _paper, Register, _isRegisterTyped, _findings);
+        var lesson = new RegisterLesson(file, _paper, Register, _isRegisterTyped, number, _findings);
         var readings = Readings(lesson.SlopeSdRadians);
         if (Learning.HasStop(_findings))
         {
@@ -120,6 +122,11 @@ internal sealed class SheetLook
         foreach (var again in _dots.GroupBy(dots => (dots.Bracket, dots.Place)).SelectMany(same => same.Skip(1)))
         {
             again.Typed.Twice(again.Bracket is { } sheet ? FormattableString.Invariant($"sheet {sheet}") : again.Place.Name);
+        }
+
+        foreach (var dots in _dots)
+        {
+            dots.CheckRows(typed.RowsOf);
         }
 
         if (IsBracket && (!_scales.IsEmpty || _dots.Any(dots => dots.Bracket is null)))

@@ -22,6 +22,18 @@ internal sealed partial record SheetPlace(string Name, double XMm, double YMm, d
     // Whole centimetres: a rounding of half a centimetre either way.
     private static readonly double CentimetresSdMm = MmPerCm / Math.Sqrt(12);
 
+    /// <summary>Whether it was told as whole centimetres.</summary>
+    public bool IsCentimetres => Centimetres().IsMatch(Name);
+
+    /// <summary>Whether it is another place of whole centimetres, or a neighbour of it: somebody may measure instead of reading what is printed.</summary>
+    public bool IsBeside(string other)
+    {
+        var (mine, match) = (Centimetres().Match(Name), Centimetres().Match(other));
+        return match.Success && Near("x") && Near("y");
+
+        bool Near(string axis) => Math.Abs(int.Parse(mine.Groups[axis].Value, CultureInfo.InvariantCulture) - int.Parse(match.Groups[axis].Value, CultureInfo.InvariantCulture)) <= 1;
+    }
+
     /// <summary>Where a block is whose place was not told: somewhere on the sheet.</summary>
     public static SheetPlace Unknown(PaperSize paper) => new("the block", 0, 0, Math.Sqrt(((paper.WidthMm * paper.WidthMm) + (paper.HeightMm * paper.HeightMm)) / 12) / 2);
 

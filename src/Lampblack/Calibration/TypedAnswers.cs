@@ -23,6 +23,10 @@ public sealed record TypedAnswers(
     string? Register,
     string? Step)
 {
+    /// <summary>The sheets of the build that was read, by name, and where each has its rows; empty where nobody told the build.</summary>
+    public ImmutableArray<(string Sheet, string? Place)> RowsOf { get; init; } = [];
+
+
     /// <summary>Nothing typed.</summary>
     public static TypedAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
 }

@@ -12,7 +12,7 @@ internal static class WhichWayPictures
     private const double FrameMm = 0.2;
 
     /// <summary>What shines through the paper is gray, what lies on this side black.</summary>
-    private static readonly Ink Through = Ink.Cmyk(0, 0, 0, 0.45);
+    private const double ThroughShare = 0.45;
 
     private static readonly Picture[] All =
     [
@@ -27,7 +27,7 @@ internal static class WhichWayPictures
     ];
 
     /// <summary>Draws them in a row that hangs from a height.</summary>
-    public static IEnumerable<Painted<SheetSpace>> Draw(SheetRoom room, double topMm, double scale)
+    public static IEnumerable<Painted<SheetSpace>> Draw(SheetRoom room, double topMm, double scale, Ink ink, string name)
     {
         var (gap, left) = (7 * scale, 20 * scale);
         var pitch = (room.Paper.WidthMm - (2 * left) + gap) / All.Length;
@@ -44,10 +44,11 @@ internal static class WhichWayPictures
             (picture.IsThrough ? gray : black).Add(TickOf(picture, sheet, scale));
             var (text, below) = TrialDrawing.Paragraph(picture.Meaning, 2.3 * scale, x, sheet.BottomMm - (2.5 * scale), pitch - gap);
             black.Add(text);
-            black.Add(TrialDrawing.Paragraph($"lampblack printer learn NAME --tick {picture.Answer}", 2.3 * scale, x, below - (1.5 * scale), pitch - gap).Shape);
+            black.Add(TrialDrawing.Paragraph($"lampblack printer learn {name} --tick {picture.Answer}", 2.3 * scale, x, below - (1.5 * scale), pitch - gap).Shape);
         }
 
-        return [new(Region<SheetSpace>.Union(black), Ink.FullK), new(Region<SheetSpace>.Union(gray), Through)];
+        var through = ink.Space == InkSpace.Gray ? Ink.Gray(1 - ThroughShare) : Ink.Cmyk(0, 0, 0, ThroughShare);
+        return [new(Region<SheetSpace>.Union(black), ink), new(Region<SheetSpace>.Union(gray), through)];
     }
 
     /// <summary>A small sheet with its arrow and its boxes, which are drawn larger than they are.</summary>

@@ -11,7 +11,7 @@ namespace Lampblack.Calibration;
 
 /// <summary>
 /// The which-way sheet: a front with an arrow and boxes, a back with nothing but a tick. Held to a lamp, the place of the tick tells which edge went in first
-/// and which face was printed. In K alone, on plain paper, and always without a half-turn, so that an answer stands for itself.
+/// and which face was printed. In black alone, on plain paper, and always without a half-turn, so that an answer stands for itself.
 /// </summary>
 public static class WhichWaySheet
 {
@@ -28,22 +28,23 @@ public static class WhichWaySheet
 
     /// <summary>The front page.</summary>
     /// <param name="paper">The paper.</param>
-    /// <param name="printer">What is known of the printer; only its margins count.</param>
-    public static PdfPage FrontPage(PaperSize paper, PrinterProperties printer)
+    /// <param name="printer">What is known of the printer; only its margins and its black count.</param>
+    /// <param name="name">What is typed for the printer's name.</param>
+    public static PdfPage FrontPage(PaperSize paper, PrinterProperties printer, string name)
     {
         var plain = Plain(paper, printer);
-        return Page(paper, Front(SheetRoom.Of(paper, plain)), PageMapping.Front(plain));
+        return Page(paper, Front(SheetRoom.Of(paper, plain), plain.Builds[0].Edge, name), PageMapping.Front(plain));
     }
 
     /// <summary>The back page.</summary>
     /// <param name="paper">The paper.</param>
-    /// <param name="printer">What is known of the printer; only its margins count.</param>
+    /// <param name="printer">What is known of the printer; only its margins and its black count.</param>
     public static PdfPage BackPage(PaperSize paper, PrinterProperties printer)
     {
         var plain = Plain(paper, printer);
         var room = SheetRoom.Of(paper, plain);
         var back = TurnMarks.Tick(room.TurnBoxA).Union(TrialDrawing.Bar(paper.WidthMm / 2, room.MarginMm + 1, Side.Back));
-        return Page(paper, [new(back, Ink.FullK)], PageMapping.Back(plain, paper));
+        return Page(paper, [new(back, plain.Builds[0].Edge)], PageMapping.Back(plain, paper));
     }
 
     /// <summary>An arrow that points up, as an outline.</summary>
@@ -63,10 +64,10 @@ public static class WhichWaySheet
     {
         ArgumentNullException.ThrowIfNull(paper);
         ArgumentNullException.ThrowIfNull(printer);
-        return PrinterProperties.Unmeasured with { MarginMm = printer.MarginMm, LeadingEdgeMm = printer.LeadingEdgeMm };
+        return PrinterProperties.Unmeasured with { Builds = printer.Builds, MarginMm = printer.MarginMm, LeadingEdgeMm = printer.LeadingEdgeMm };
     }
 
-    private static List<Painted<SheetSpace>> Front(SheetRoom room)
+    private static List<Painted<SheetSpace>> Front(SheetRoom room, Ink ink, string name)
     {
         var (width, height) = (room.Paper.WidthMm, room.Paper.HeightMm);
 
@@ -88,15 +89,15 @@ public static class WhichWaySheet
         };
         shapes.AddRange(room.TurnBoxesFront.Select(box => TurnMarks.Box("F", box, room)));
         var (left, top) = (20 * scale, height - (62 * scale));
-        foreach (var step in Steps)
+        foreach (var step in Steps.Select(step => step.Replace("NAME is what you call your printer", name == "NAME" ? "NAME is what you call your printer" : "it is for this printer", StringComparison.Ordinal)))
         {
             var (shape, below) = TrialDrawing.Paragraph(step, 2.7 * scale, left, top, width - (2 * left));
             shapes.Add(shape);
             top = below - (1.6 * scale);
         }
 
-        var pictures = WhichWayPictures.Draw(room, top - (7 * scale), scale);
-        return [new(Region<SheetSpace>.Union(shapes), Ink.FullK), .. pictures];
+        var pictures = WhichWayPictures.Draw(room, top - (7 * scale), scale, ink, SheetText.Fitting(name, 2.3 * scale, 40 * scale));
+        return [new(Region<SheetSpace>.Union(shapes), ink), .. pictures];
     }
 
     private static PdfPage Page(PaperSize paper, IEnumerable<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)

@@ -33,7 +33,7 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
                 Word(root, "paper"),
                 Word(root, "black"),
                 [.. root.GetProperty("panels").EnumerateArray().Select(Panel)],
-                [.. root.GetProperty("sheets").EnumerateArray().Select(sheet => new ReportedSheet(Word(sheet, "id"), Word(sheet, "pairCode")))]);
+                [.. root.GetProperty("sheets").EnumerateArray().Select(sheet => new ReportedSheet(Word(sheet, "id"), Word(sheet, "pairCode"), OptionalWord(sheet, "dotRows")))]);
             return IsUnique(report.Panels.Select(panel => panel.Id)) && IsUnique(report.Sheets.Select(sheet => sheet.Id)) ? report : null;
         }
         catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
@@ -79,6 +79,10 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
             ? word
             : throw new FormatException(name);
 
+    /// <summary>A word that older reports don't have, or that may be null.</summary>
+    private static string? OptionalWord(JsonElement parent, string name) =>
+        parent.TryGetProperty(name, out var word) && word.ValueKind != JsonValueKind.Null ? Word(parent, name) : null;
+
     private static double Length(JsonElement element) =>
         element.GetDouble() is var mm && Math.Abs(mm) <= FarthestMm ? mm : throw new FormatException("too far");
 
@@ -107,5 +111,5 @@ internal sealed record ReportedControl(string Id, string Part, Point<PanelSpace>
     public Point<PanelSpace> Centre => At + (Drilled ?? default);
 }
 
-/// <summary>A sheet of a report.</summary>
-internal sealed record ReportedSheet(string Id, string PairCode);
+/// <summary>A sheet of a report, and the place of its dot rows; null where it has none.</summary>
+internal sealed record ReportedSheet(string Id, string PairCode, string? DotRows = null);

@@ -35,13 +35,15 @@ internal sealed record JobFiles(bool Bracket, bool Film, SecondPass SecondPass, 
             : SecondPass.HasFlag(SecondPass.Mask) && sheet.Panels.Any(panel => !panel.Panel.MaskAgain.IsEmpty));
     }
 
+    /// <summary>A printer's word as it is typed: in quotes where it has a blank, and NAME where there is none.</summary>
+    public static string Typed(string? word) => word is null ? "NAME" : word.Any(char.IsWhiteSpace) ? $"\"{word}\"" : word;
+
     /// <summary>What is typed of what was seen on a job's first sheet: the printer as it is called, and a place that has rows; its scales where it has none.</summary>
     /// <param name="request">What the maker asked for.</param>
     /// <param name="sheet">The sheet.</param>
     public static string LearnExample(BuildRequest request, Sheet sheet)
     {
-        var name = request.PrinterWord ?? request.Printer?.Name ?? "NAME";
-        var typed = name.Any(char.IsWhiteSpace) ? $"\"{name}\"" : name;
+        var typed = Typed(request.PrinterWord ?? request.Printer?.Name);
         var seen = DotPlace.Of(sheet) is { } place
             ? string.Create(CultureInfo.InvariantCulture, $"--dots {(request.BracketStepMm is null ? string.Empty : "5@")}{place}:N=2,E=0,S=0,W=1")
             : "--reading NE:x=+0.3,y=-0.1";

@@ -20,6 +20,8 @@ public sealed record LearnResult(
 /// <summary>Learns from what a maker read off a sheet.</summary>
 public static class Learn
 {
+    private const string Apart = "register-apart";
+
     /// <summary>Learns from all answers at once, or from none of them where one can't be.</summary>
     /// <param name="file">What is known so far.</param>
     /// <param name="answers">What was typed.</param>
@@ -33,8 +35,13 @@ public static class Learn
             return new(new(file, [], Numbers(null, null), null, null), [unknown]);
         }
 
-        var learned = Learning.Learn(file, paper, new(
-            answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step));
+        var learned = Learning.Learn(
+            file,
+            paper,
+            new(answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step)
+            {
+                RowsOf = [.. ComparisonReport.Read(answers.Report.AsMemory())?.Sheets.Select(sheet => (sheet.Id, sheet.DotRows)) ?? []],
+            });
         var (taught, words, register, keeper) = learned.Value;
         return new(new(taught, words, Numbers(register, keeper), register?.WantsAnother, keeper?.Number), learned.Findings);
     }
@@ -43,7 +50,12 @@ public static class Learn
     /// <param name="file">What is known so far.</param>
     /// <param name="answer">The answer, and nothing else.</param>
     public static string? Problem(PrinterFile file, LearnAnswers answer) =>
-        Run(file, answer).Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop && (answer.Register is not null || finding.Code != "register-apart")) is { } stop ? $"{stop.Message}; {stop.Hint}." : null;
+        Run(file, answer).Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop && finding.Code != Apart) is { } stop ? $"{stop.Message}; {stop.Hint}." : null;
+
+    /// <summary>What is told of a reading by itself that lies far from where earlier sheets put it; null where it does not. A <c>stop</c> where it would fit another register number.</summary>
+    /// <param name="file">What is known so far.</param>
+    /// <param name="answer">The answer, and the register number if it was told.</param>
+    public static Finding? Doubt(PrinterFile file, LearnAnswers answer) => Run(file, answer).Findings.FirstOrDefault(finding => finding.Code == Apart);
 
     private static ImmutableSortedDictionary<string, double> Numbers(LearnedRegister? register, LearnedKeeper? keeper)
     {

@@ -23,6 +23,10 @@ public sealed record LearnAnswers(
     string? Register,
     string? Step)
 {
+    /// <summary><c>report.json</c> of the build whose sheet was read; empty where nobody named one. It tells where the sheets have their rows.</summary>
+    public ImmutableArray<byte> Report { get; init; } = [];
+
+
     /// <summary>Nothing told.</summary>
     public static LearnAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
 

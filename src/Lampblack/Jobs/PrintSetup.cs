@@ -42,16 +42,21 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
             return PaperSize.All[0];
         }
 
-        if (request.Printer is { } printer && PaperSize.Find(printer.Path.Paper) is { } learned && learned != paper)
+        if (request.Printer is { } printer && OtherPaper(printer, paper) is { } other)
         {
-            findings.Add(Finding.Stop(
-                "printer-other-paper",
-                $"the printer file {Shown.Code(printer.Name)} is about {learned.Name}, and {paper.Name} was asked for; what was learned on one paper is wrong on another",
-                $"leave out `--paper`, or start a printer file for {paper.Name}: `lampblack printer new`"));
+            findings.Add(other);
         }
 
         return paper;
     }
+
+    /// <summary>What is wrong where a printer file is about another paper than the one asked for; null where it is not.</summary>
+    internal static Finding? OtherPaper(PrinterFile printer, PaperSize paper) => PaperSize.Find(printer.Path.Paper) is { } learned && learned != paper
+        ? Finding.Stop(
+            "printer-other-paper",
+            $"the printer file {Shown.Code(printer.Name)} is about {learned.Name}, and {paper.Name} was asked for; what was learned on one paper is wrong on another",
+            $"leave out `--paper`, or start a printer file for {paper.Name}: `lampblack printer new`")
+        : null;
 
     private static BlackBuild ReadBlack(BuildRequest request, PrinterProperties printer, List<Finding> findings)
     {

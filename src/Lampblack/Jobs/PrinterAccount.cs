@@ -32,16 +32,17 @@ public sealed record PrinterFact(string Key, string Title, bool IsKnown, int She
 /// <summary>What is known of a printer, for a person and for a program.</summary>
 /// <param name="Name">The printer's name.</param>
 /// <param name="Revision">What sheets made with it say behind <c>register</c>.</param>
+/// <param name="Forgotten">The last such number of which something was forgotten; 0 for none.</param>
 /// <param name="Path">What was told about the path.</param>
 /// <param name="Facts">What was learned, and what was not.</param>
-public sealed record PrinterAccount(string Name, int Revision, ImmutableArray<PrinterTrait> Path, ImmutableArray<PrinterFact> Facts)
+public sealed record PrinterAccount(string Name, int Revision, int Forgotten, ImmutableArray<PrinterTrait> Path, ImmutableArray<PrinterFact> Facts)
 {
     private const string Unsaid = "not said";
 
     internal static PrinterAccount Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return new(file.Name, file.Revision, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file)]);
+        return new(file.Name, file.Revision, file.Forgotten, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file)]);
     }
 
     private static IEnumerable<PrinterTrait> Traits(PrinterPath path)
@@ -81,10 +82,10 @@ public sealed record PrinterAccount(string Name, int Revision, ImmutableArray<Pr
             new("rightMm", known.ShiftRightMm, known.ShiftRightSdMm), new("upMm", known.ShiftUpMm, known.ShiftUpSdMm), new("turnDegrees", known.TurnDegrees, known.TurnSdDegrees),
             new("stretchXPercent", known.StretchXPercent, known.StretchXSdPercent), new("stretchYPercent", known.StretchYPercent, known.StretchYSdPercent),
         ];
-        var text = known.Revision == 0
+        var text = known.Sheets == 0
             ? Invariant($"not learned; side 2 is taken to land where it is meant, give or take {known.ShiftRightSdMm:0.0} mm and {known.TurnSdDegrees:0.0} degrees")
             : Invariant($"side 2 lands {Way(known.ShiftRightMm, "right", "left")} ± {known.ShiftRightSdMm:0.00} and {Way(known.ShiftUpMm, "up", "down")} ± {known.ShiftUpSdMm:0.00}, turned {Math.Abs(known.TurnDegrees):0.000} ± {known.TurnSdDegrees:0.000} degrees {(known.TurnDegrees < 0 ? "clockwise" : "counter-clockwise")}, wider by {known.StretchXPercent:0.00} ± {known.StretchXSdPercent:0.00} %, taller by {known.StretchYPercent:0.00} ± {known.StretchYSdPercent:0.00} %; the next build undoes it");
-        return new("register", "register", known.Revision > 0, known.Revision, text, known.Revision < 3 ? How : "", figures);
+        return new("register", "register", known.Sheets > 0, known.Sheets, text, known.Sheets < 3 ? How : "", figures);
     }
 
     private static PrinterFact Bars(PrinterFile file)

@@ -69,6 +69,13 @@ public static class PrinterFiles
         return file.Path.Paper;
     }
 
+    /// <summary>Whether a printer file's path is one on which the printer turns the sheet itself.</summary>
+    public static bool TurnsItself(PrinterFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return file.Path.Turning == Turning.Automatic;
+    }
+
     /// <summary>A printer file of which nothing has been learned yet, from a maker's answers. They are read as the file itself is, with the same findings.</summary>
     public static Checked<PrinterFile> Start(NewPrinter answers)
     {
@@ -102,12 +109,15 @@ public static class PrinterFiles
         {
             PrinterLore.Turn => file with { Turns = [] },
 
-            // The entries that the bars counted from are gone, so they count from the next one on.
-            PrinterLore.Register => file with { Register = [], Bars = [.. file.Bars.Select(bar => bar with { Revision = 0 })] },
-            PrinterLore.Bars => file with { Bars = [] },
+            // What sheets up to now were made with is known no more, and the next ones are made with something else.
+            PrinterLore.Register => file.Register.IsEmpty ? file : file with { Register = [], Forgotten = file.Revision },
+            PrinterLore.Bars => file.Bars.IsEmpty ? file : file with { Bars = [], Register = Numbered(file), Forgotten = file.Revision },
             _ => file with { Coverage = [] },
         };
     }
+
+    /// <summary>Each entry with the number that it has now.</summary>
+    private static ImmutableArray<RegisterEntry> Numbered(PrinterFile file) => [.. file.Register.Zip(file.RegisterNumbers, (entry, number) => entry with { Number = number })];
 
     /// <summary>What is known of a printer, in plain words and in numbers.</summary>
     public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);

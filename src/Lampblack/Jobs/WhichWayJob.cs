@@ -15,8 +15,9 @@ public static class WhichWayJob
 {
     /// <summary>Makes <c>front.pdf</c>, <c>back.pdf</c>, <c>duplex.pdf</c> and a manifest, in memory; nothing where the paper isn't known.</summary>
     /// <param name="paper">Name of the paper size, any case.</param>
-    /// <param name="printer">What was learned of the printer; null where nothing was. Only its margins count.</param>
-    public static Checked<ImmutableArray<OutputFile>> Run(string paper, PrinterFile? printer = null)
+    /// <param name="printer">What was learned of the printer; null where nothing was. Its margins count, its black, and its paper, which must be the one that was asked for.</param>
+    /// <param name="printerWord">By which word the printer was asked for, for what the sheet says to type; null where none was.</param>
+    public static Checked<ImmutableArray<OutputFile>> Run(string paper, PrinterFile? printer = null, string? printerWord = null)
     {
         ArgumentNullException.ThrowIfNull(paper);
         if (PaperSize.Find(paper) is not { } size)
@@ -24,10 +25,15 @@ public static class WhichWayJob
             return new([], [Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(paper)}", "known are " + string.Join(", ", PaperSize.All.Select(known => known.Name)))]);
         }
 
+        if (printer is not null && PrintSetup.OtherPaper(printer, size) is { } other)
+        {
+            return new([], [other]);
+        }
+
         var properties = printer is null
             ? PrinterProperties.Unmeasured
-            : PrinterProperties.Unmeasured with { MarginMm = printer.Path.MarginMm, LeadingEdgeMm = printer.Path.LeadingEdgeMm };
-        var front = PackedPage.Of(WhichWaySheet.FrontPage(size, properties));
+            : PrinterProperties.Of(printer with { Turns = [], Register = [], Bars = [], Coverage = [] }, size);
+        var front = PackedPage.Of(WhichWaySheet.FrontPage(size, properties, JobFiles.Typed(printerWord)));
         var back = PackedPage.Of(WhichWaySheet.BackPage(size, properties));
         List<OutputFile> files =
         [

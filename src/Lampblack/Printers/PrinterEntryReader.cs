@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -15,9 +16,8 @@ internal sealed class PrinterEntryReader(List<Finding> findings)
 
     private const double LargestShiftMm = 20;
 
-    private const double ShortestBarMm = 99;
-
-    private const double LongestBarMm = 101;
+    /// <summary>The largest number of a lesson: more than anybody learns, and one can still be added.</summary>
+    public const int MostLessons = 1_000_000;
 
     private static readonly ImmutableArray<(string Word, int Value)> Sources = [.. PrinterWords.Sources.Select((word, index) => (word, index))];
 
@@ -52,23 +52,33 @@ internal sealed class PrinterEntryReader(List<Finding> findings)
                 Empty(table, "a register entry has no reading", "it holds at least one, such as `readings = [ { at = [80, 115], right = 0.3, sd = 0.1 } ]`");
             }
 
+            var number = table.Whole("number", 1, MostLessons) ?? 0;
             table.Finish();
             if (from is { } source && !readings.IsEmpty)
             {
-                entries.Add(new(PrinterWords.Sources[source], readings));
+                entries.Add(new(PrinterWords.Sources[source], readings, number));
             }
         }
 
         return entries.ToImmutable();
     }
 
-    public ImmutableArray<BarEntry> Bars(ImmutableArray<TableReader> tables)
+    /// <param name="tables">The tables.</param>
+    /// <param name="next">The number of bars that have none: they are told now.</param>
+    public ImmutableArray<BarEntry> Bars(ImmutableArray<TableReader> tables, int next)
     {
         var bars = ImmutableArray.CreateBuilder<BarEntry>();
         foreach (var table in tables)
         {
+            // As it was written before lessons had numbers: how many register entries there were.
+            var earlier = table.Whole("revision", 0, MostLessons - 1) + 1;
             var bar = new BarEntry(
-                table.LengthMm("front", ShortestBarMm, LongestBarMm), table.LengthMm("back", ShortestBarMm, LongestBarMm), table.Whole("revision", 0, int.MaxValue) ?? 0);
+                table.LengthMm("front", BarLimits.ShortestMm, BarLimits.LongestMm), table.LengthMm("back", BarLimits.ShortestMm, BarLimits.LongestMm), table.Whole("number", 1, MostLessons) ?? earlier ?? next);
+            if (BarLimits.Scaled(bar.FrontMm, bar.BackMm, string.Empty) is { } scaled)
+            {
+                findings.Add(scaled with { Span = table.SpanOf(Math.Abs((bar.FrontMm ?? BarLimits.BarMm) - BarLimits.BarMm) > BarLimits.LargestErrorMm ? "front" : "back") });
+            }
+
             if (!table.Has("front") && !table.Has("back"))
             {
                 Empty(table, "a bars entry has neither `front` nor `back`", "write at least one of them, in mm");

@@ -24,8 +24,44 @@ public sealed record PrinterFile(
     /// <summary>The format's version that is written.</summary>
     public const int Version = 1;
 
-    /// <summary>How many register entries have been learned: the number that is printed on sheets made with them, as in <c>register 3</c>.</summary>
-    public int Revision => Register.Length;
+    /// <summary>
+    /// The last number whose sheets nobody can tell any more what was undone on, because something of it was forgotten; 0 where nothing ever was. Numbers are
+    /// never given anew, so that no old sheet is taken for a new one.
+    /// </summary>
+    public int Forgotten { get; init; }
+
+    /// <summary>
+    /// The number that is printed on sheets made with all that the file holds, as in <c>register 3</c>: one more for each lesson that moves something on a sheet,
+    /// be it of the register or of the width; 0 before the first.
+    /// </summary>
+    public int Revision => Revisions[^1];
+
+    /// <summary>All numbers that sheets can say which can be learned from, the lowest first: what was undone on them is still known.</summary>
+    public ImmutableArray<int> Revisions =>
+    [
+        .. RegisterNumbers.Concat(Bars.Select(bar => bar.Number)).Append(Forgotten == 0 ? 0 : Forgotten + 1).Append(0)
+            .Where(number => number == 0 || number > Forgotten).Distinct().Order(),
+    ];
+
+    /// <summary>The numbers of the register entries. One that has none of its own follows the one before.</summary>
+    public ImmutableArray<int> RegisterNumbers
+    {
+        get
+        {
+            var numbers = ImmutableArray.CreateBuilder<int>(Register.Length);
+            foreach (var entry in Register)
+            {
+                var next = numbers.Count == 0 ? 1 : numbers[^1] + 1;
+                numbers.Add(entry.Number > 0 ? entry.Number : next);
+            }
+
+            return numbers.MoveToImmutable();
+        }
+    }
+
+    /// <summary>Whether sheets that say this number can be learned from: what was undone on them is still known.</summary>
+    /// <param name="revision">The number.</param>
+    public bool Knows(int revision) => revision == 0 || (revision > Forgotten && revision <= Revision);
 
     /// <summary>
     /// Whether the back page needs a half-turn, as the last which-way sheet with a tick in A or B told. Where none was read: for a printer that takes the
@@ -129,7 +165,8 @@ public sealed record TurnEntry(Tick Tick, PrintedFace Face);
 /// <summary>What one look at one sheet (or one bracket) told of the place of side 2, with everything undone that the sheet had been made with.</summary>
 /// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c> or <c>bracket</c>.</param>
 /// <param name="Readings">The single readings; at least one.</param>
-public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings);
+/// <param name="Number">What sheets say behind <c>register</c> on which this and all before it is undone; 0 for one more than the entry before.</param>
+public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0);
 
 /// <summary>How far side 2 lies off at one place of the sheet, in front view; right and up count positive.</summary>
 /// <param name="XMm">Where side 2 would have been with nothing off, from the sheet's middle.</param>
@@ -142,8 +179,8 @@ public sealed record RegisterReading(double XMm, double YMm, double? RightMm, do
 /// <summary>How long the bars of 100 mm across the sheet are, measured with a ruler, with everything undone that the sheet had been made with.</summary>
 /// <param name="FrontMm">The front's; null where it was not measured.</param>
 /// <param name="BackMm">The back's; null where it was not measured.</param>
-/// <param name="Revision">How many register entries there were when this was stored. It takes part in the register's fit from the next one on, so that <c>register N</c> on a sheet always means the same.</param>
-public sealed record BarEntry(double? FrontMm, double? BackMm, int Revision = 0);
+/// <param name="Number">What sheets say behind <c>register</c> on which this is undone.</param>
+public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1);
 
 /// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
 /// <param name="Flaked">Those that flaked.</param>

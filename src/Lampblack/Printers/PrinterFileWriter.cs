@@ -23,6 +23,7 @@ public static class PrinterFileWriter
         var text = new StringBuilder(Head.ReplaceLineEndings("\n"));
         Line(text, PrinterFileMigration.Key, PrinterFile.Version.ToString(CultureInfo.InvariantCulture));
         Line(text, "name", Text(file.Name));
+        Line(text, "forgotten", file.Forgotten == 0 ? null : file.Forgotten.ToString(CultureInfo.InvariantCulture));
         WritePath(text, file.Path);
         foreach (var turn in file.Turns)
         {
@@ -31,9 +32,10 @@ public static class PrinterFileWriter
             Line(text, "face", Word(PrinterWords.Faces, turn.Face));
         }
 
-        foreach (var entry in file.Register)
+        foreach (var (entry, number) in file.Register.Zip(file.RegisterNumbers))
         {
             text.Append("\n[[register]]\n");
+            Line(text, "number", number.ToString(CultureInfo.InvariantCulture));
             Line(text, "from", Text(entry.From));
             text.Append("readings = [\n");
             foreach (var reading in entry.Readings)
@@ -49,7 +51,7 @@ public static class PrinterFileWriter
             text.Append("\n[[bars]]\n");
             Line(text, "front", Number(bar.FrontMm));
             Line(text, "back", Number(bar.BackMm));
-            Line(text, "revision", bar.Revision.ToString(CultureInfo.InvariantCulture));
+            Line(text, "number", bar.Number.ToString(CultureInfo.InvariantCulture));
         }
 
         foreach (var entry in file.Coverage)

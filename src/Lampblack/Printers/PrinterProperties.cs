@@ -25,7 +25,7 @@ public sealed record BlackBuild(string Name, Ink Ink, Ink Edge)
 /// <param name="SideOne">What the printer does to a front page, in front view.</param>
 /// <param name="SideTwo">What the printer does to a back page in front view, relative to the front.</param>
 /// <param name="HalfTurnOfBack">Whether the back page needs a half-turn, for printers that take the other edge first.</param>
-/// <param name="Revision">How many times the place of side 2 was learned; 0 for never.</param>
+/// <param name="Revision">What its sheets say behind <c>register</c>; 0 before anything was learned of it.</param>
 /// <param name="IsCoverageKnown">Whether it is known how much toner the fuser holds.</param>
 public sealed record PrinterProperties(
     ImmutableArray<BlackBuild> Builds,

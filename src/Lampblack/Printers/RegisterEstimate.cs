@@ -31,26 +31,21 @@ public sealed record RegisterEstimate
 
     private const double DegreesPerRadian = 180 / Math.PI;
 
-    private static readonly ImmutableArray<Observation> Prior =
-    [
-        new([1, 0, 0, 0, 0], 0, PriorShiftSdMm),
-        new([0, 1, 0, 0, 0], 0, PriorShiftSdMm),
-        new([0, 0, 1, 0, 0], 0, PriorTurnSdDegrees / DegreesPerRadian),
-        new([0, 0, 0, 1, 0], 0, PriorStretchSdPercent / 100),
-        new([0, 0, 0, 0, 1], 0, PriorStretchSdPercent / 100),
-    ];
-
     private readonly LinearFit _fit;
 
-    private RegisterEstimate(LinearFit fit, int revision, int readings)
+    private RegisterEstimate(LinearFit fit, int revision, int sheets, int readings)
     {
         _fit = fit;
         Revision = revision;
+        Sheets = sheets;
         Readings = readings;
     }
 
-    /// <summary>How many entries of the printer file it rests on.</summary>
+    /// <summary>What sheets say behind <c>register</c> on which it is undone.</summary>
     public int Revision { get; }
+
+    /// <summary>On how many register entries of the printer file it rests.</summary>
+    public int Sheets { get; }
 
     /// <summary>How many single readings these entries hold.</summary>
     public int Readings { get; }
@@ -88,6 +83,17 @@ public sealed record RegisterEstimate
     /// <summary>Covariance of shift right, shift up (mm), turn (radians), stretch of x and of y (shares), row by row.</summary>
     public ImmutableArray<ImmutableArray<double>> Covariance => _fit.Covariance;
 
+    /// <summary>What is believed of a printer that nobody has measured, as equations: shift right and up, turn, stretch of x and y.</summary>
+    /// <param name="stretchSdShare">How far it may stretch, as a share; elsewhere than in an estimate it may be let loose.</param>
+    internal static ImmutableArray<Observation> Prior(double stretchSdShare) =>
+    [
+        new([1, 0, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 1, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 0, 1, 0, 0], 0, PriorTurnSdDegrees / DegreesPerRadian),
+        new([0, 0, 0, 1, 0], 0, stretchSdShare),
+        new([0, 0, 0, 0, 1], 0, stretchSdShare),
+    ];
+
     /// <summary>The estimate from all that a printer file holds.</summary>
     public static RegisterEstimate Of(PrinterFile file)
     {
@@ -95,19 +101,18 @@ public sealed record RegisterEstimate
         return Of(file, file.Revision);
     }
 
-    /// <summary>The estimate as it was when the printer file had only so many register entries: what was undone on sheets that say <c>register N</c>.</summary>
+    /// <summary>The estimate as it was up to a number: what was undone on sheets that say <c>register N</c>.</summary>
     /// <param name="file">The printer file.</param>
-    /// <param name="revision">How many of its register entries to use, the oldest first; from 0 to as many as there are.</param>
+    /// <param name="revision">The number; from 0 to the file's own.</param>
     public static RegisterEstimate Of(PrinterFile file, int revision)
     {
         ArgumentNullException.ThrowIfNull(file);
         ArgumentOutOfRangeException.ThrowIfNegative(revision);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(revision, file.Revision);
-        ImmutableArray<RegisterReading> readings = [.. file.Register.Take(revision).SelectMany(entry => entry.Readings)];
-
-        // A bar counts from the next entry on, so that "register N" always stands for the same numbers.
-        var bars = file.Bars.Where(bar => bar.Revision < revision).SelectMany(OfBar);
-        return new(LeastSquares.Fit([.. Prior, .. readings.SelectMany(OfReading), .. bars]), revision, readings.Length);
+        ImmutableArray<RegisterEntry> entries = [.. file.Register.Zip(file.RegisterNumbers).Where(pair => pair.Second <= revision).Select(pair => pair.First)];
+        ImmutableArray<RegisterReading> readings = [.. entries.SelectMany(entry => entry.Readings)];
+        var bars = file.Bars.Where(bar => bar.Number <= revision).SelectMany(OfBar);
+        return new(LeastSquares.Fit([.. Prior(PriorStretchSdPercent / 100), .. readings.SelectMany(OfReading), .. bars]), revision, entries.Length, readings.Length);
     }
 
     /// <summary>Where side 2 is expected to lie at a place of the sheet, counted from the sheet's middle.</summary>

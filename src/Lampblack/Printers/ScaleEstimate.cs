@@ -19,14 +19,21 @@ public sealed record ScaleEstimate(double StretchXPercent, double StretchXSdPerc
     /// <summary>How well a bar of 100 mm is read with a ruler: standard deviation in percent, which is also mm. Common practice, no source.</summary>
     public const double ReadingSdPercent = 0.2;
 
-    private const double BarMm = 100;
-
-    /// <summary>The estimate from the bars of a printer file.</summary>
+    /// <summary>The estimate from all bars of a printer file.</summary>
     public static ScaleEstimate Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        ImmutableArray<Observation> read = [.. file.Bars.Where(bar => bar.FrontMm is not null)
-            .Select(bar => new Observation([1], 100 * ((bar.FrontMm!.Value / BarMm) - 1), ReadingSdPercent))];
+        return Of(file, file.Revision);
+    }
+
+    /// <summary>The estimate as it was up to a number: what was undone on sheets that say <c>register N</c>.</summary>
+    /// <param name="file">The printer file.</param>
+    /// <param name="revision">The number.</param>
+    public static ScaleEstimate Of(PrinterFile file, int revision)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ImmutableArray<Observation> read = [.. file.Bars.Where(bar => bar.FrontMm is not null && bar.Number <= revision)
+            .Select(bar => new Observation([1], 100 * ((bar.FrontMm!.Value / BarLimits.BarMm) - 1), ReadingSdPercent))];
         var fit = LeastSquares.Fit([new([1], 0, PriorSdPercent), .. read]);
         return new(fit.Mean[0], fit.Sd(0), read.Length);
     }

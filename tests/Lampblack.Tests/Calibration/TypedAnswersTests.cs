@@ -95,6 +95,18 @@ public sealed class TypedAnswersTests
         AssertForm(Evening.Dot("6-21:N2 E0 S3 W1"), "--dots", "is no count", "6-21:N=2,E=0,S=3,W=1");
 
     [Theory]
+    [InlineData("6-21:N=2,O=0,S=3,W=1", "6-21:N=2,E=0,S=3,W=1")]
+    [InlineData("6-21:N=2,E=0,S=3,O=1", "6-21:N=2,E=0,S=3,W=1")]
+    [InlineData("6-21:N=2,O=0,S=3", null)]
+    [InlineData("6-21:N=2,O=0,S=3,Q=1", null)]
+    [InlineData("6-21:N=2,E=0,S=3,W=1,O=4", null)]
+    public void A_row_by_another_letter_is_never_dropped_from_what_was_meant(string typed, string? meant)
+    {
+        AssertForm(Evening.Dot(typed), "--dots", "has a row", meant);
+        Assert.Equal(meant is null, !Evening.Stop(Evening.NewFile, Evening.Dot(typed), "answer-form").Hint.Contains("did you mean", StringComparison.Ordinal));
+    }
+
+    [Theory]
     [InlineData("A", null, Tick.A, PrintedFace.Unknown)]
     [InlineData(" b ", "front", Tick.B, PrintedFace.Upper)]
     [InlineData("FRONT", "Back", Tick.Front, PrintedFace.Lower)]

@@ -6,6 +6,8 @@ using System.Security.Cryptography;
 using Lampblack.Jobs;
 using Lampblack.Printers;
 using Lampblack.Tests.Peers;
+using UglyToad.PdfPig;
+using UglyToad.PdfPig.Graphics.Colors;
 using Xunit;
 
 namespace Lampblack.Tests.Calibration;
@@ -131,6 +133,32 @@ public sealed class WhichWaySheetTests
         var tick = TickDots(back, barStripMm: 14).Select(dot => Turned(dot, front, Way.SameEdge)).ToList();
         Assert.Equal("A top left", BoxAround(tick, front));
         Assert.True(tick.Min(dot => dot.XMm) > 10);
+    }
+
+    [Fact]
+    public void A_printer_with_black_only_is_sent_its_own_black_and_its_name_stands_in_what_to_type()
+    {
+        var path = new PrinterPath(false, null, "A4", null, FirstEdge.Short, Turning.ByHand, SideOrder.FrontFirst, null, 5, 10);
+        var black = new PrinterFile("attic", path, [], [], [], []);
+        foreach (var file in WhichWayJob.Run("A4", black).Value.Where(file => file.Path.EndsWith(".pdf", StringComparison.Ordinal)))
+        {
+            using var pdf = PdfDocument.Open([.. file.Bytes]);
+            var spaces = pdf.GetPages().SelectMany(page => page.Paths).Select(shape => shape.FillColor!.ColorSpace).Distinct();
+            Assert.Equal(ColorSpace.DeviceGray, Assert.Single(spaces));
+        }
+
+        // The letters are outlines, so that another name is seen as another page.
+        Assert.NotEqual(Hash(Front("attic")), Hash(Front("study")));
+        Assert.Equal(Hash(Front(null)), Hash(Front("NAME")));
+        OutputFile Front(string? word) => WhichWayJob.Run("A4", black, word).Value.Single(file => file.Path == "front.pdf");
+    }
+
+    [Fact]
+    public void Another_paper_than_the_printer_s_is_refused()
+    {
+        var made = WhichWayJob.Run("Letter", new PrinterFile("attic", new(true, null, "A4", null, FirstEdge.Short, Turning.ByHand, SideOrder.FrontFirst, null, 5, 10), [], [], [], []));
+        Assert.Equal("printer-other-paper", Assert.Single(made.Findings).Code);
+        Assert.Empty(made.Value);
     }
 
     [Fact]

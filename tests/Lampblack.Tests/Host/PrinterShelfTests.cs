@@ -196,5 +196,5 @@ public sealed class PrinterShelfTests
     }
 
     private static ShelvedPrinter Change(PrinterShelf shelf, string name, Func<PrinterFile, Checked<PrinterFile>> change) =>
-        shelf.Change(name, change, TestContext.Current.CancellationToken);
+        shelf.Change(name, change, cancellation: TestContext.Current.CancellationToken);
 }

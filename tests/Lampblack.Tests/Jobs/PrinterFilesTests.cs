@@ -59,15 +59,63 @@ public sealed class PrinterFilesTests
         {
             Turns = [new(Tick.B, PrintedFace.Upper)],
             Register = [PrinterSamples.Entry((_, _) => (1, 0))],
-            Bars = [new(100.1, 100.4, Revision: 1)],
+            Bars = [new(100.1, 100.4, Number: 2)],
             Coverage = [new([3], [2.4])],
         };
         Assert.Empty(PrinterFiles.Forget(file, PrinterLore.Turn).Turns);
         Assert.Equal(file.Register, PrinterFiles.Forget(file, PrinterLore.Turn).Register);
         var unregistered = PrinterFiles.Forget(file, PrinterLore.Register);
-        Assert.Equal((0, 0), (unregistered.Revision, unregistered.Bars[0].Revision));
+        Assert.Equal(file.Bars, unregistered.Bars);
+        Assert.Empty(unregistered.Register);
         Assert.Empty(PrinterFiles.Forget(file, PrinterLore.Bars).Bars);
         Assert.Empty(PrinterFiles.Forget(file, PrinterLore.Coverage).Coverage);
+    }
+
+    [Fact]
+    public void Forgetting_gives_no_number_anew_and_old_sheets_are_refused()
+    {
+        var typed = LearnAnswers.Nothing with { Readings = ["NE:x=0.3,y=0.1", "SW:x=0.3,y=0.1"] };
+        var once = Learn.Run(PrinterSamples.New(), typed).Value.File;
+        var twice = Learn.Run(once, LearnAnswers.Nothing with { Bars = ["front=100.2,back=100.3"] }).Value.File;
+        Assert.Equal((1, 2), (once.Revision, twice.Revision));
+
+        // Sheets of the new state differ from all that were printed before, also after one more lesson.
+        var forgotten = PrinterFiles.Forget(twice, PrinterLore.Register);
+        Assert.Equal(3, forgotten.Revision);
+        var again = Learn.Run(forgotten, typed).Value.File;
+        Assert.Equal(4, again.Revision);
+        Assert.Equal(4, PrinterFiles.Read("p.toml", PrinterFiles.Write(again)).Value.Revision);
+        foreach (var (number, code) in new[] { ("1", "register-forgotten"), ("2", "register-forgotten"), ("5", "register-unknown") })
+        {
+            var learned = Learn.Run(again, typed with { Register = number });
+            Assert.Equal(code, Assert.Single(learned.Findings).Code);
+            Assert.Same(again, learned.Value.File);
+        }
+
+        // A sheet without a number had nothing undone, whatever was learned and forgotten since; and the newest are known.
+        Assert.All(["0", "3", "4"], number => Assert.False(Learn.Run(again, typed with { Register = number }).HasStop));
+        Assert.Equal(0, PrinterFiles.Forget(PrinterSamples.New(), PrinterLore.Register).Revision);
+        Assert.Equal(3, PrinterFiles.Forget(twice, PrinterLore.Bars).Revision);
+        Assert.Equal(2, PrinterFiles.Forget(twice, PrinterLore.Turn).Revision);
+    }
+
+    [Fact]
+    public void A_bar_s_lesson_changes_the_number_on_the_sheets_and_readings_of_either_are_undone_by_what_they_were_made_with()
+    {
+        var read = Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Readings = ["NE:x=0.3,y=0.1", "SW:x=0.3,y=0.1"] }).Value.File;
+        var barred = Learn.Run(read, LearnAnswers.Nothing with { Bars = ["front=100.5,back=100.5"] });
+        Assert.Contains("register 2", string.Join(' ', barred.Value.Words), StringComparison.Ordinal);
+        var (one, two) = (ScaleEstimate.Of(barred.Value.File, 1), ScaleEstimate.Of(barred.Value.File, 2));
+        Assert.Equal(0, one.StretchXPercent);
+        Assert.True(two.StretchXPercent > 0.05);
+
+        // The same ruler on a sheet of register 1 and on one of register 2: the second had been made narrower, so that the printer is wider than it shows.
+        var (older, newer) = (Bar("1"), Bar("2"));
+        Assert.Equal(100.2, older, 9);
+        Assert.Equal(100.2 * (1 + (two.StretchXPercent / 100)), newer, 0.001);
+
+        double Bar(string register) =>
+            Learn.Run(barred.Value.File, LearnAnswers.Nothing with { Bars = ["front=100.2"], Register = register }).Value.File.Bars[^1].FrontMm!.Value;
     }
 
     [Fact]

@@ -62,7 +62,7 @@ public sealed class RegisterEstimateTests
         var first = PrinterSamples.New() with { Bars = [new(null, null), new(100, 100.3)], Register = [PrinterSamples.Entry((_, _) => (1, 0))] };
         var later = first with
         {
-            Bars = [.. first.Bars, new(100, 99.6, Revision: 1)],
+            Bars = [.. first.Bars, new(100, 99.6, Number: 2)],
             Register = [.. first.Register, PrinterSamples.Entry((_, _) => (-1, 0))],
         };
         Assert.Equal(RegisterEstimate.Of(first).On(PaperSize.All[0]), RegisterEstimate.Of(later, 1).On(PaperSize.All[0]));

@@ -1,0 +1,38 @@
+using System;
+using System.Globalization;
+using Lampblack.Findings;
+
+namespace Lampblack.Printers;
+
+/// <summary>What is believed of a measured bar of 100 mm: the same wherever one is told, typed at a terminal or written in a printer file.</summary>
+internal static class BarLimits
+{
+    /// <summary>How long the bars are meant to be.</summary>
+    public const double BarMm = 100;
+
+    /// <summary>Shorter is no bar of 100 mm but a slip of the pen.</summary>
+    public const double ShortestMm = 50;
+
+    /// <summary>Longer is none either.</summary>
+    public const double LongestMm = 150;
+
+    /// <summary>How far a bar may be off with the printer itself at fault.</summary>
+    public const double LargestErrorMm = BarMm * RegisterEstimate.LargestStretchPercent / 100;
+
+    // Typed lengths and limits are decimals: a rounding is no error of a bar.
+    private const double RoundingMm = 1e-6;
+
+    /// <summary>What is wrong with bars that were printed at another scale; null where none was.</summary>
+    /// <param name="frontMm">The front's; null where it was not measured.</param>
+    /// <param name="backMm">The back's; null where it was not measured.</param>
+    /// <param name="before">What the message begins with.</param>
+    public static Finding? Scaled(double? frontMm, double? backMm, string before) =>
+        IsScaled(frontMm) ? Finding("front", frontMm!.Value, before) : IsScaled(backMm) ? Finding("back", backMm!.Value, before) : null;
+
+    private static bool IsScaled(double? mm) => mm is { } length && Math.Abs(length - BarMm) > LargestErrorMm + RoundingMm;
+
+    private static Finding Finding(string side, double mm, string before) => Findings.Finding.Stop(
+        "bar-scaled",
+        string.Create(CultureInfo.InvariantCulture, $"{before}the {side}'s bar is {mm - BarMm:+0.##;-0.##} mm off its 100 mm; a printer's own error is below {LargestErrorMm} mm"),
+        $"{ScaleCause.Of((mm / BarMm) - 1)}; print again at actual size (100 %), without fitting to the page, and choose the paper that is in the slot");
+}
