@@ -29,6 +29,7 @@ internal static class RootOfCommands
         root.Subcommands.Add(NewCommand.Create());
         root.Subcommands.Add(CheckCommand.Create());
         root.Subcommands.Add(BuildCommand.Create());
+        root.Subcommands.Add(SeparateCommand.Create());
         root.Subcommands.Add(DrilledCommand.Create());
         root.Subcommands.Add(PrinterCommand.Create());
         root.Subcommands.Add(DoctorCommand.Create());

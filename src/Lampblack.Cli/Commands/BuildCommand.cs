@@ -1,12 +1,5 @@
-using System;
-using System.Collections.Generic;
-using System.Collections.Immutable;
 using System.CommandLine;
-using System.IO;
-using System.Linq;
-using Lampblack.Findings;
 using Lampblack.Host;
-using Lampblack.Jobs;
 
 namespace Lampblack.Cli.Commands;
 
@@ -26,124 +19,9 @@ internal static class BuildCommand
         HelpWithExamples.Add(command, "lampblack build my-desk", "lampblack build my-desk --printer study", "lampblack build my-desk --paper Letter --spread \"0.4 mm\" -o sheets");
         Call.Bind(
             command,
-            call => Run(call, call.Parsed.GetRequiredValue(desk), options),
+            call => BuildRun.Run(call, options, Schema, () => OpenedDesk.Open(call.Parsed.GetRequiredValue(desk))),
             options.Json,
             Schema);
         return command;
-    }
-
-    private static int Run(Call call, string desk, BuildOptions options)
-    {
-        ShelvedPrinter? printer = call.Parsed.GetValue(options.Printer) is { } name ? call.Await(() => PrinterShelf.Here().Read(name)) : null;
-        if (!call.IsJson && printer is not null)
-        {
-            PrinterCommand.PrintFindings(call.Terminal, printer);
-        }
-
-        BuildRequest request = options.RequestOf(call.Parsed, printer?.Reading.Value) with { PrinterWord = printer is null ? null : call.Parsed.GetValue(options.Printer) };
-        string? output = call.Parsed.GetValue(options.Output);
-        call.Terminal.Log($"reading {desk}");
-        OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
-        string folder = output is { Length: > 0 } ? output : opened.UsualOutput;
-        BuildResult result;
-        OutputWriting? writing = null;
-        using (ProgressLine progress = new(call.Terminal))
-        {
-            // The folder is taken before the work begins: one that cannot be written is said at once, and two builds do not do the work twice.
-            progress.Report($"opening {folder}");
-            using OutputFolder place = OutputFolder.Open(
-                folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), call.Cancellation);
-            BuildRequest again = request with { LastReport = OutputFolder.LastReport(folder) };
-            result = printer is { Reading.HasStop: true }
-                ? new BuildResult([], printer.Reading.Findings, string.Empty, [])
-                : call.Await(() => Build.Run(opened.Source, again, progress, call.Cancellation));
-            if (!HasStop(result) && result.Files.Length > 0)
-            {
-                progress.Report($"writing into {folder}");
-                writing = place.Write(result.Files, call.Cancellation);
-            }
-        }
-
-        call.Terminal.Log("done");
-        int exit = HasStop(result) ? ExitCodes.Stopped : ExitCodes.Fine;
-        ImmutableArray<Finding> ofPrinter = printer?.Reading.Findings ?? [];
-        ImmutableArray<Finding> findings = [.. result.Findings.Except(ofPrinter), .. writing?.Findings ?? []];
-        if (call.IsJson)
-        {
-            Answer(exit, opened, folder, request, result, writing, ofPrinter.Concat(findings));
-        }
-        else
-        {
-            FindingLines.Print(call.Terminal, opened.FolderPath, findings);
-            Tell(call.Terminal, folder, request, result, writing);
-        }
-
-        return exit;
-    }
-
-    private static bool HasStop(BuildResult result) => result.Findings.Any(finding => finding.Severity == Severity.Stop);
-
-    private static void Answer(
-        int exit, OpenedDesk opened, string folder, BuildRequest request, BuildResult result, OutputWriting? writing, IEnumerable<Finding> findings) =>
-        JsonAnswer.Print(Schema, exit, writer =>
-        {
-            writer.WriteString("desk", opened.FilePath);
-            writer.WriteString("title", result.Title);
-            writer.WriteString("paper", request.Paper);
-            writer.WriteString("paperFrom", request.PaperFrom);
-            writer.WriteString("printer", request.Printer?.Name);
-            writer.WriteString("folder", folder);
-            JsonAnswer.WriteFiles(writer, writing is null ? [] : result.Files, writing);
-            JsonAnswer.WriteTexts(writer, "summary", result.Summary);
-            ChangeLines.Write(writer, result.Changes);
-            JsonAnswer.WriteFindings(writer, findings);
-        });
-
-    private static void Tell(Terminal terminal, string folder, BuildRequest request, BuildResult result, OutputWriting? writing)
-    {
-        if (writing is null)
-        {
-            string older = Directory.Exists(folder) ? $" Files in {ShownPath.Of(folder)} are from an earlier build." : string.Empty;
-            terminal.Say(HasStop(result)
-                ? $"Nothing was written: deal with each 'stop' first.{older}"
-                : $"There was nothing to make.{older}");
-            return;
-        }
-
-        terminal.Say(result.Title);
-        foreach (string line in result.Summary)
-        {
-            terminal.Say($"  {line}");
-        }
-
-        ChangeLines.Say(terminal, result.Changes);
-        string nothingNew = writing.Written.IsEmpty ? " (all as they were)" : string.Empty;
-        terminal.Say(FormattableString.Invariant($"{result.Files.Length} files in {ShownPath.Of(folder)}{nothingNew}:"));
-        int width = result.Files.Max(file => file.Path.Length);
-        foreach (OutputFile file in result.Files)
-        {
-            terminal.Say($"  {file.Path.PadRight(width)}  {file.Purpose}");
-        }
-
-        foreach (string path in writing.Removed)
-        {
-            terminal.Say($"Removed {path}: an earlier build made it, this one does not.");
-        }
-
-        if (result.Files.FirstOrDefault(file => file.Path.EndsWith("/front.pdf", StringComparison.Ordinal)) is { } front)
-        {
-            string sheet = Path.GetDirectoryName(front.Path) ?? string.Empty;
-            ImmutableArray<string> made =
-            [
-                .. result.Files.Where(file => !file.Path.Contains('/', StringComparison.Ordinal) || Path.GetDirectoryName(file.Path) == sheet).Select(file => Path.GetFileName(file.Path)),
-            ];
-            terminal.Say("Next, at actual size (100 %), never 'fit to page', as print.html says step by step:");
-            foreach (string line in PrinterFiles.NextSteps(request.Printer, ShownPath.Of(Path.Combine(folder, sheet)), made))
-            {
-                terminal.Say($"  {line}");
-            }
-
-            terminal.Say("Then hold the sheet to a lamp: the tick must show in box A.");
-        }
     }
 }

@@ -11,6 +11,11 @@ using Lampblack.VectorArt;
 
 namespace Lampblack.Art;
 
+/// <summary>How large artwork says it is.</summary>
+/// <param name="StatedWidthMm">Its width, in mm; null where it says none that can be meant.</param>
+/// <param name="HeightShare">Its height as a share of its width.</param>
+public readonly record struct ArtSize(double? StatedWidthMm, double HeightShare);
+
 /// <summary>Artwork files: SVG, PNG and JPEG, told apart by their contents.</summary>
 public static class ArtFile
 {
@@ -25,7 +30,7 @@ public static class ArtFile
     /// <param name="fileName">Its name, for findings.</param>
     /// <param name="art">How it is to be read, and how large it is to be.</param>
     /// <param name="fonts">The desk's own fonts by name, for texts in drawings.</param>
-    public static Checked<ArtContent?> Read(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, ImmutableSortedDictionary<string, Typeface> fonts)
+    public static Checked<ArtContent?> Read(ReadOnlyMemory<byte> bytes, string fileName, ArtItem art, ImmutableSortedDictionary<string, Typeface> fonts)
     {
         ArgumentNullException.ThrowIfNull(art);
         var findings = new List<Finding>();
@@ -33,10 +38,30 @@ public static class ArtFile
         return new(content, [.. findings.Select(finding => finding.Span is null ? finding with { Span = art.FileSpan, Item = finding.Item ?? art.Id } : finding)]);
     }
 
+    /// <summary>How large a file says it is; a file that can't be used says nothing and is taken for a square, as reading it tells what is wrong.</summary>
+    /// <param name="bytes">The file.</param>
+    /// <param name="fileName">Its name.</param>
+    public static ArtSize SizeOf(ReadOnlyMemory<byte> bytes, string fileName)
+    {
+        if (IsPicture(bytes.Span))
+        {
+            return PictureFile.Size(bytes, fileName) is { } picture
+                ? new(picture.StatedWidthMm, (double)picture.HeightPx / picture.WidthPx)
+                : new(null, 1);
+        }
+
+        return SvgReader.Read(bytes, fileName, new()).Value is { } drawing
+            ? new(drawing.StatedWidthMm, drawing.HeightMm / drawing.WidthMm)
+            : new(null, 1);
+    }
+
+    /// <summary>Whether two widths differ by more than can be rounding: 1 %.</summary>
+    public static bool Differs(double ownMm, double wantedMm) => Math.Abs(ownMm - wantedMm) > OtherSizeShare * wantedMm;
+
     /// <summary>Whether the file is a picture in dots by its first bytes.</summary>
     public static bool IsPicture(ReadOnlySpan<byte> bytes) => bytes is [0x89, (byte)'P', ..] or [0xFF, 0xD8, ..];
 
-    private static ArtContent? OfPicture(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, List<Finding> findings)
+    private static ArtContent? OfPicture(ReadOnlyMemory<byte> bytes, string fileName, ArtItem art, List<Finding> findings)
     {
         var picture = PictureFile.Read(bytes, fileName);
         findings.AddRange(picture.Findings);
@@ -55,7 +80,7 @@ public static class ArtFile
         return PictureContent.Of(source, art.Reading, widthMm.Value, findings);
     }
 
-    private static ArtContent? OfDrawing(ReadOnlyMemory<byte> bytes, string fileName, Desks.Art art, ImmutableSortedDictionary<string, Typeface> fonts, List<Finding> findings)
+    private static ArtContent? OfDrawing(ReadOnlyMemory<byte> bytes, string fileName, ArtItem art, ImmutableSortedDictionary<string, Typeface> fonts, List<Finding> findings)
     {
         // The size it has itself is needed first: to follow the wanted height, and to ask where the wanted width is another.
         var options = new SvgOptions(art.WidthMm) { Fonts = fonts };
@@ -71,7 +96,7 @@ public static class ArtFile
             return null;
         }
 
-        if (art.WidthMm is { } wanted && drawing.StatedWidthMm is { } stated && Math.Abs(stated - wanted) > OtherSizeShare * wanted)
+        if (art.WidthMm is { } wanted && drawing.StatedWidthMm is { } stated && Differs(stated, wanted))
         {
             findings.Add(Finding.Warn(
                 "art-size-differs",

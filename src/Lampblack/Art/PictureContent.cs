@@ -109,7 +109,8 @@ internal static class PictureContent
     private static (ImmutableArray<ArtHole> Holes, BitRaster Bits) WithoutHoles(
         ArtColourDots colours, ScreenColour colour, BitRaster bits, Affine<DotSpace, ItemSpace> placement, List<Finding> findings, string fileName)
     {
-        var (inColour, rgb) = (new BitRasterBuilder(colours.WidthPx, colours.HeightPx), colours.Rgb.Span);
+        var inColour = new BitRasterBuilder(colours.WidthPx, colours.HeightPx);
+        var rgb = colours.Rgb.Span;
         for (var row = 0; row < colours.HeightPx; row++)
         {
             for (var column = 0; column < colours.WidthPx; column++)

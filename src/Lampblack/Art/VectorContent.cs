@@ -3,7 +3,6 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using Lampblack.Bitmaps;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;

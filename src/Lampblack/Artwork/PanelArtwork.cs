@@ -71,6 +71,12 @@ public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Re
     {
         ArgumentNullException.ThrowIfNull(laid);
         var marks = ImmutableArray.CreateBuilder<Mark>();
+        var dots = ImmutableArray.CreateBuilder<DotMark>();
+        foreach (var art in laid.Arts)
+        {
+            ArtMarks.Add(art, laid.Panel, marks, dots);
+        }
+
         marks.AddRange(laid.Areas.Select(area => new Mark(area.Origin, "area", area.Style, AreaShape.Of(area), MarkKind.Area)));
         marks.AddRange(laid.Rules.Select(rule => new Mark(rule.Origin, "rule", rule.Rule.Style, RuleShape.Of(rule), MarkKind.Rule)));
         foreach (var dial in laid.Dials)
@@ -92,6 +98,9 @@ public sealed record PanelArtwork(LaidPanel Laid, ImmutableArray<Mark> Marks, Re
         return new(
             laid,
             marks.ToImmutable(),
-            Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes)));
+            Region<PanelSpace>.Union(laid.Parts.SelectMany(part => part.Holes)))
+        {
+            Dots = dots.ToImmutable(),
+        };
     }
 }

@@ -30,7 +30,7 @@ public enum ArtBackground
 /// <param name="HeightMm">How high it is; null where its width or the picture itself says so.</param>
 /// <param name="TurnDegrees">How far it is turned about that corner, clockwise.</param>
 /// <param name="Reading">How the picture is read.</param>
-public sealed record Art(
+public sealed record ArtItem(
     string Id,
     SourceSpan Span,
     MarkStyle Style,

@@ -14,7 +14,7 @@ internal static class ArtReader
     private static readonly ImmutableArray<(string Word, ArtBackground Value)> Backgrounds =
         [("auto", ArtBackground.Auto), ("field", ArtBackground.Field), ("paper", ArtBackground.Paper)];
 
-    public static Art? Read(TableReader table, DeskReading reading, string id, MarkStyle usual)
+    public static ArtItem? Read(TableReader table, DeskReading reading, string id, MarkStyle usual)
     {
         var style = StyleReader.Style(table, reading, usual);
         var copies = StyleReader.Copies(table, reading);

@@ -13,7 +13,11 @@ namespace Lampblack.Formats;
 /// <param name="Region">The area; y points up.</param>
 /// <param name="Fill">Its colour, <c>#rrggbb</c>.</param>
 public sealed record SvgLayer<TSpace>(string Id, string Title, Region<TSpace> Region, string Fill)
-    where TSpace : struct, ISpace;
+    where TSpace : struct, ISpace
+{
+    /// <summary>A picture that stands for the region, filling the box around it; empty for none. A PNG.</summary>
+    public ImmutableArray<byte> Png { get; init; } = [];
+}
 
 /// <summary>Writes drawings in true size (SVG, UTF-8, lines ended by LF). Same layers, same bytes.</summary>
 public static class SvgFile
@@ -36,7 +40,11 @@ public static class SvgFile
         foreach (var layer in layers)
         {
             file.Add("<g id=\""u8).Add(Escape(layer.Id)).Add("\">\n<title>"u8).Add(Escape(layer.Title)).Add("</title>\n"u8);
-            if (!layer.Region.IsEmpty)
+            if (!layer.Png.IsEmpty)
+            {
+                AddImage(file, layer, heightMm);
+            }
+            else if (!layer.Region.IsEmpty)
             {
                 file.Add("<path fill-rule=\"evenodd\" fill=\""u8).Add(layer.Fill).Add("\" d=\""u8);
                 AddPath(file, layer.Region.Borders(), heightMm);
@@ -88,6 +96,15 @@ public static class SvgFile
 
             file.Add("Z"u8);
         }
+    }
+
+    private static void AddImage<TSpace>(ByteText file, SvgLayer<TSpace> layer, double heightMm)
+        where TSpace : struct, ISpace
+    {
+        var box = layer.Region.Bounds;
+        file.Add("<image preserveAspectRatio=\"none\" x=\""u8).AddMm(box.LeftMm).Add("\" y=\""u8).AddMm(heightMm - box.TopMm);
+        file.Add("\" width=\""u8).AddMm(box.WidthMm).Add("\" height=\""u8).AddMm(box.HeightMm);
+        file.Add("\" href=\"data:image/png;base64,"u8).Add(Convert.ToBase64String(layer.Png.AsSpan())).Add("\"/>\n"u8);
     }
 
     private static string Escape(string text) => PrintableText.Clean(text)

@@ -95,6 +95,11 @@ internal static class DotPalette
         return colours;
     }
 
+    /// <summary>The screen's colour at a place of the palette.</summary>
+    public static ScreenColour ColourOf(int place) => new(Code(place / (Steps * Steps)), Code(place / Steps % Steps), Code(place % Steps));
+
+    private static byte Code(int step) => (byte)(step * 255 / (Steps - 1));
+
     private static ushort Place(byte red, byte green, byte blue) => (ushort)((((red / Steps) * Steps) + (green / Steps)) * Steps + (blue / Steps));
 
     private static double Share(int step) => step / (Steps - 1.0);

@@ -16,7 +16,9 @@ public static class PngFile
     private static readonly uint[] CrcTable = MakeCrcTable();
 
     /// <summary>The bytes of the file.</summary>
-    public static byte[] Write(Picture picture)
+    /// <param name="picture">The picture.</param>
+    /// <param name="withAlpha">Whether the fourth number of its dots is written too: how opaque each is.</param>
+    public static byte[] Write(Picture picture, bool withAlpha = false)
     {
         ArgumentNullException.ThrowIfNull(picture);
         using var file = new MemoryStream();
@@ -26,7 +28,7 @@ public static class PngFile
         BinaryPrimitives.WriteInt32BigEndian(header, picture.WidthPx);
         BinaryPrimitives.WriteInt32BigEndian(header[4..], picture.HeightPx);
         header[8] = 8; // bits per sample
-        header[9] = 2; // red, green, blue; the last three bytes (deflate, the five row filters, not interlaced) are 0
+        header[9] = (byte)(withAlpha ? 6 : 2); // red, green, blue, and how opaque where that is asked for; the last three bytes (deflate, the five row filters, not interlaced) are 0
         Chunk(file, "IHDR"u8, header);
 
         Chunk(file, "sRGB"u8, [1]); // relative colorimetric
@@ -38,16 +40,16 @@ public static class PngFile
         size[8] = 1; // per metre
         Chunk(file, "pHYs"u8, size);
 
-        Chunk(file, "IDAT"u8, Rows(picture));
+        Chunk(file, "IDAT"u8, Rows(picture, withAlpha ? 4 : 3));
         Chunk(file, "IEND"u8, []);
         return file.ToArray();
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static ReadOnlySpan<byte> Rows(Picture picture)
+    private static ReadOnlySpan<byte> Rows(Picture picture, int channels)
     {
         // Every row as its difference to the one above (filter "up"): panels are mostly upright, so most of it is 0.
-        var rowLength = picture.WidthPx * 3;
+        var rowLength = picture.WidthPx * channels;
         var above = new byte[rowLength];
         var row = new byte[rowLength];
         var filtered = new byte[1 + rowLength];
@@ -58,11 +60,15 @@ public static class PngFile
             for (var y = 0; y < picture.HeightPx; y++)
             {
                 var rgba = picture.Rgba.Span.Slice(y * picture.WidthPx * 4, picture.WidthPx * 4);
-                for (int from = 0, to = 0; from < rgba.Length; from += 4, to += 3)
+                for (int from = 0, to = 0; from < rgba.Length; from += 4, to += channels)
                 {
                     row[to] = rgba[from];
                     row[to + 1] = rgba[from + 1];
                     row[to + 2] = rgba[from + 2];
+                    if (channels == 4)
+                    {
+                        row[to + 3] = rgba[from + 3];
+                    }
                 }
 
                 for (var index = 0; index < rowLength; index++)

@@ -59,7 +59,7 @@ public static class Build
         findings.AddRange(bracket.Findings);
         cancellation.ThrowIfCancellationRequested();
 
-        var ordered = Ordered(findings);
+        var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
         {
             return new([], ordered, laid.Desk.Title, []);

@@ -31,6 +31,9 @@ public sealed record DeskSource(string Name, ImmutableArray<byte> Bytes, IDeskFi
 {
     /// <summary>The largest desk file that is read: 2 MB.</summary>
     public const long LimitBytes = 2_000_000;
+
+    /// <summary>Whether it was made here, so that nobody can look up a place in it.</summary>
+    public bool IsMade { get; init; }
 }
 
 /// <summary>What the maker asked for.</summary>

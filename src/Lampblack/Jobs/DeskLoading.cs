@@ -1,4 +1,8 @@
+using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Art;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Layout;
@@ -15,10 +19,38 @@ internal static class DeskLoading
     {
         var desk = DeskReader.Read(source.Name, source.Bytes.AsSpan());
         findings.AddRange(desk.Findings);
-        var fonts = new FontShelf(OwnFonts(desk.Value, source.Files, findings));
-        var laid = DeskLayout.Place(desk.Value, fonts);
+        var own = OwnFonts(desk.Value, source.Files, findings);
+        var fonts = new FontShelf(own);
+        var laid = DeskLayout.Place(desk.Value, fonts, Arts(desk.Value, source.Files, own, findings));
         findings.AddRange(laid.Findings);
         return laid.Value;
+    }
+
+    /// <summary>The artwork that the desk names; a file that stands in several places is read once for each way of reading it.</summary>
+    private static Dictionary<ArtItem, ArtContent> Arts(Desk desk, IDeskFiles files, IEnumerable<KeyValuePair<string, Typeface>> fonts, List<Finding> findings)
+    {
+        var own = ImmutableSortedDictionary.CreateRange(StringComparer.OrdinalIgnoreCase, fonts);
+        var items = desk.Panels.SelectMany(panel => panel.Items.OfType<ArtItem>()).ToList();
+        var read = items.AsParallel().AsOrdered().Select(item => (Item: item, Content: Read(item, files, own))).ToList();
+        findings.AddRange(read.SelectMany(art => art.Content.Findings));
+        var arts = new Dictionary<ArtItem, ArtContent>(ReferenceEqualityComparer.Instance);
+        foreach (var (item, content) in read)
+        {
+            if (content.Value is { } known)
+            {
+                arts[item] = known;
+            }
+        }
+
+        return arts;
+    }
+
+    private static Checked<ArtContent?> Read(ArtItem item, IDeskFiles files, ImmutableSortedDictionary<string, Typeface> fonts)
+    {
+        var file = files.Read(item.File, ArtFile.LimitBytes);
+        return file.Problem is { } problem
+            ? new(null, [Finding.Stop("art-file", $"the artwork {Shown.Code(item.File)} {problem}", "put it beside the desk file and name it from there", item.FileSpan, item.Id)])
+            : ArtFile.Read(file.Bytes.AsMemory(), item.File[(item.File.LastIndexOf('/') + 1)..], item, fonts);
     }
 
     private static List<KeyValuePair<string, Typeface>> OwnFonts(Desk desk, IDeskFiles files, List<Finding> findings)

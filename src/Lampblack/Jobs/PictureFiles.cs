@@ -18,6 +18,7 @@ namespace Lampblack.Jobs;
 internal static class PictureFiles
 {
     private const double DotsPerMm = 8;
+    private const double DrawnDotsPerMm = 12;
     private const double LargestSidePx = 1800;
 
     // One K layer passes a fortieth or so (density 1.6 is assumed): a lamp of its own must make up for a good part of that.
@@ -49,6 +50,12 @@ internal static class PictureFiles
         yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value));
         yield return () => Png(
             "through-off", "both sides held to a lamp, the mask off by the whole spread up and right", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
+        foreach (var (index, art) in separation.Artwork.Laid.Arts.Index().Where(art => !art.Item.Content.Account.DoubtsPng.IsEmpty))
+        {
+            var name = DoubtsPath(panel.Id, index);
+            yield return () => new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng);
+        }
+
         yield return () => new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation));
 
         OutputFile Png(string name, string purpose, Func<Picture> draw)
@@ -57,6 +64,9 @@ internal static class PictureFiles
             return new($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)));
         }
     }
+
+    /// <summary>Path of the picture that shows what of an artwork is doubtful.</summary>
+    internal static string DoubtsPath(string panel, int index) => string.Create(CultureInfo.InvariantCulture, $"panels/{panel}/art-{index + 1}-doubts.png");
 
     private static LinearColour Colour(EmitterColour light) => light switch
     {
@@ -79,15 +89,27 @@ internal static class PictureFiles
             layers.Add(new(id, $"{mark.Origin.Item}: {mark.Name}", mark.Shape.Intersect(laid.Outline), Fill(mark.Style.Role == LightRole.Hidden ? Ink.FullK : mark.Style.Ink is { } ink ? MarkInks.Of(ink, build) : MarkInks.Field(laid.Panel, build) ?? build.Ink)));
         }
 
+        foreach (var dot in separation.Shapes.Dots.SelectMany(dot => dot.OnFront(build, MarkInks.Field(laid.Panel, build), 0, separation.SpreadMm)))
+        {
+            if (dot.Region.Intersect(laid.Outline) is { IsEmpty: false } seen)
+            {
+                using var picture = DotPicture.Of(dot.Dots!, seen.Bounds, Math.Max(1 / DrawnDotsPerMm, seen.Bounds.WidthMm / LargestSidePx), Colour(dot.Ink));
+                layers.Add(new(string.Create(CultureInfo.InvariantCulture, $"dots-{layers.Count}"), "artwork in dots", seen, "#000000")
+                {
+                    Png = ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture, withAlpha: true)),
+                });
+            }
+        }
+
         layers.Add(new("holes", "cut away", separation.Artwork.Holes, "#ffffff"));
         return SvgFile.Write(laid.Panel.WidthMm, laid.Panel.HeightMm, laid.Panel.Title, layers.ToImmutable());
     }
 
-    internal static string Fill(Ink ink)
+    internal static string Fill(Ink ink) => Colour(ink).ToString();
+
+    internal static ScreenColour Colour(Ink ink)
     {
         var colour = InkOptics.Assumed.Reflectance(ink, PaperOptics.Heavy);
-        return $"#{Code(colour.Red)}{Code(colour.Green)}{Code(colour.Blue)}";
+        return new(Srgb.Code(colour.Red), Srgb.Code(colour.Green), Srgb.Code(colour.Blue));
     }
-
-    private static string Code(double linear) => Srgb.Code(linear).ToString("x2", CultureInfo.InvariantCulture);
 }

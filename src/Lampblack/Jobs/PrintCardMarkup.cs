@@ -53,6 +53,12 @@ internal static class PrintCardMarkup
         return path.Length == 0 ? string.Empty : $"<path fill=\"{fill}\" fill-rule=\"evenodd\" d=\"{path}\"/>";
     }
 
+    /// <summary>A picture that fills a box inside the drawing of another.</summary>
+    public static string Image<TSpace>(byte[] png, Box<TSpace> place, Box<TSpace> box)
+        where TSpace : struct, ISpace => string.Create(
+        CultureInfo.InvariantCulture,
+        $"<image x=\"{place.LeftMm - box.LeftMm:0.##}\" y=\"{box.TopMm - place.TopMm:0.##}\" width=\"{place.WidthMm:0.##}\" height=\"{place.HeightMm:0.##}\" preserveAspectRatio=\"none\" href=\"data:image/png;base64,{Convert.ToBase64String(png)}\"/>");
+
     private static List<Point<TSpace>> Coarse<TSpace>(Outline<TSpace> border, double finestMm)
         where TSpace : struct, ISpace
     {

@@ -1,7 +1,9 @@
+using System;
 using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Imaging;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
 using static Lampblack.Jobs.PrintCardMarkup;
@@ -17,14 +19,25 @@ internal static class PrintCardPictures
     private const string Gray = "#8a8a8a";
     private const double ThumbFinestMm = 0.5;
     private const double FineMm = 0.03;
+    private const double MostThumbDots = 800;
     private static readonly Box<SheetSpace> TurnSheet = new(0, 0, 40, 56);
 
     /// <summary>A page as it comes out of the printer.</summary>
     public static string Page(PdfPage page, double shownWidthMm, string title)
     {
         var box = new Box<PageSpace>(0, 0, page.WidthMm, page.HeightMm);
-        return Drawing(box, shownWidthMm, title, page.Areas.Select(area => Shape(area.Region, box, PictureFiles.Fill(area.Ink), ThumbFinestMm))
+        return Drawing(box, shownWidthMm, title, page.Areas.Select(area => area.Dots is null
+            ? Shape(area.Region, box, PictureFiles.Fill(area.Ink), ThumbFinestMm)
+            : Dots(area, box))
             .Prepend(Shape(Region<PageSpace>.Rectangle(box), box, Paper, 0)));
+    }
+
+    /// <summary>Dots as a small embedded picture.</summary>
+    private static string Dots(Painted<PageSpace> area, Box<PageSpace> page)
+    {
+        var box = area.Region.Bounds;
+        using var picture = DotPicture.Of(area.Dots!, box, Math.Max(ThumbFinestMm, Math.Max(box.WidthMm, box.HeightMm) / MostThumbDots), PictureFiles.Colour(area.Ink));
+        return Image(PngFile.Write(picture, withAlpha: true), box, page);
     }
 
     /// <summary>A sheet held to a lamp, with the tick in one of its boxes: 'A', 'B', or 'F' for the side that one looks at.</summary>

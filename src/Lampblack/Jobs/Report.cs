@@ -114,8 +114,46 @@ internal static class Report
         }
 
         json.WriteEndArray();
+        Arts(json, separation.Artwork.Laid);
         Compared(json, separation.Artwork.Laid, print);
         json.WriteEndObject();
+    }
+
+    /// <summary>How the field of artwork drawn elsewhere was found; nothing where there is none.</summary>
+    private static void Arts(Utf8JsonWriter json, LaidPanel laid)
+    {
+        if (laid.Arts.IsEmpty)
+        {
+            return;
+        }
+
+        json.WriteStartArray("arts");
+        foreach (var (index, art) in laid.Arts.Index())
+        {
+            var account = art.Content.Account;
+            json.WriteStartObject();
+            json.WriteString("item", art.Origin.Item);
+            json.WriteString("kind", account.Kind);
+            json.Number("thresholdLightness", account.ThresholdLightness, 1);
+            json.WriteString("sureness", account.Sureness);
+            json.Number("fieldShare", account.FieldShare);
+            json.Number("doubtfulShare", account.DoubtfulShare);
+            json.Number("valleyDepthShare", account.ValleyDepthShare);
+            if (account.ResolutionDpi is { } dpi)
+            {
+                json.Number("resolutionDpi", dpi, 1);
+            }
+            else
+            {
+                json.WriteNull("resolutionDpi");
+            }
+
+            json.WriteString("doubts", account.DoubtsPng.IsEmpty ? null : PictureFiles.DoubtsPath(laid.Panel.Id, index));
+            json.WriteNumber("holes", art.Content.Holes.Length);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     /// <summary>What the next build compares itself with.</summary>

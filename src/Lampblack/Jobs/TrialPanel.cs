@@ -2,8 +2,10 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Artwork;
+using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Layout;
+using Lampblack.Quantities;
 using Lampblack.Separations;
 using Lampblack.Sheets;
 
@@ -16,11 +18,15 @@ internal static class TrialPanel
     private const double CrossMm = 2;
 
     /// <summary>All that is drawn. Shapes may lie over each other: they are one ink, and joining them would take longer than all the rest of the sheet.</summary>
-    public static ImmutableArray<Region<PanelSpace>> Draw(PanelSeparation separation)
+    /// <param name="separation">The panel.</param>
+    /// <param name="ink">The one ink.</param>
+    public static ImmutableArray<Painted<PanelSpace>> Draw(PanelSeparation separation, Ink ink)
     {
         var laid = separation.Artwork.Laid;
         var marks = Marks(laid, separation.Shapes.Visible).Select(mark => laid.Outline.Contains(mark) ? mark : mark.Intersect(laid.Outline));
-        return [TrialDrawing.Lines(laid.Outline), .. marks, .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts)];
+        IEnumerable<Region<PanelSpace>> shapes = [TrialDrawing.Lines(laid.Outline), .. marks, .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts)];
+        var pictures = separation.Shapes.Dots.Select(dot => Painted<PanelSpace>.Stencil(dot.Shown, dot.Placement, ink));
+        return [.. pictures, .. shapes.Select(shape => new Painted<PanelSpace>(shape, ink))];
     }
 
     /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
@@ -35,9 +41,9 @@ internal static class TrialPanel
     /// <summary>Whether a mark is filled; large ones are outlined, for this sheet is to be read, not to be black.</summary>
     private static bool IsFilled(Mark mark) => mark.Kind switch
     {
-        MarkKind.Text or MarkKind.Leader or MarkKind.Dial or MarkKind.Art => true,
+        MarkKind.Text or MarkKind.Leader or MarkKind.Dial => true,
         // Of a line, the area is its length times its width, and the border twice its length.
-        MarkKind.Rule => 2 * mark.Shape.AreaMm2 <= WidestFilledMm * mark.Shape.PerimeterMm,
+        MarkKind.Rule or MarkKind.Art => 2 * mark.Shape.AreaMm2 <= WidestFilledMm * mark.Shape.PerimeterMm,
         _ => false,
     };
 

@@ -27,7 +27,7 @@ internal static class TrialSheet
     /// <summary>One page for each sheet, every panel in its place; spare copies are left out.</summary>
     public static OutputFile Of(string title, WorkOrder order, ImmutableArray<PanelSeparation> panels, ImmutableArray<Sheet> sheets, PrintSetup setup)
     {
-        var drawn = panels.Select(panel => (panel.Artwork.Laid.Panel.Id, Shapes: TrialPanel.Draw(panel)))
+        var drawn = panels.Select(panel => (panel.Artwork.Laid.Panel.Id, Shapes: TrialPanel.Draw(panel, setup.Black.Edge)))
             .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Shapes, StringComparer.Ordinal);
         var pages = sheets.Index().AsParallel().AsOrdered().Select(numbered =>
         {
@@ -57,12 +57,12 @@ internal static class TrialSheet
         return runes.Count <= MostTitleRunes ? text : string.Concat(runes.Take(MostTitleRunes)) + "…";
     }
 
-    private static PdfPage Page(Sheet sheet, string name, ImmutableSortedDictionary<string, ImmutableArray<Region<PanelSpace>>> drawn, PrintSetup setup)
+    private static PdfPage Page(Sheet sheet, string name, ImmutableSortedDictionary<string, ImmutableArray<Painted<PanelSpace>>> drawn, PrintSetup setup)
     {
         var paper = sheet.Paper;
         var panels = sheet.Panels.Where(panel => !panel.Spare).ToList();
         var taken = panels.Select(panel => panel.Trim.Grow(1)).ToList();
-        var shapes = new List<Region<SheetSpace>>();
+        var shapes = new List<Painted<SheetSpace>>();
         foreach (var panel in panels)
         {
             shapes.AddRange(drawn[panel.Panel.Id].Select(shape => shape.Map(panel.Map)));
@@ -80,14 +80,14 @@ internal static class TrialSheet
         Add(TrialDrawing.Bar(paper.WidthMm / 2, margin + 1, Side.Front));
         var map = PageMapping.Front(setup.Printer);
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
-        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. shapes.Select(shape => new Painted<PageSpace>(shape.Map(map), setup.Black.Edge))]);
+        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. shapes.Select(shape => shape.Map(map))]);
 
         // Words never stand on a panel that reaches into the strips.
         void Add(Region<SheetSpace> words)
         {
             if (!taken.Any(box => box.Overlaps(words.Bounds)))
             {
-                shapes.Add(words);
+                shapes.Add(new(words, setup.Black.Edge));
             }
         }
     }

@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using Lampblack.Art;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
@@ -15,14 +16,15 @@ public static class DeskLayout
     /// <summary>Lays out all panels.</summary>
     /// <param name="desk">The desk as written.</param>
     /// <param name="fonts">The fonts it can use.</param>
-    public static Checked<LaidDesk> Place(Desk desk, FontShelf fonts)
+    /// <param name="arts">What the files of its artwork hold; those that could not be read are left out. Null for none.</param>
+    public static Checked<LaidDesk> Place(Desk desk, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts = null)
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(fonts);
         var placed = desk.Panels.AsParallel().AsOrdered().Select(panel =>
         {
             var findings = new List<Finding>();
-            return (Panel: PlacePanel(panel, desk.Order, fonts, findings), Findings: findings);
+            return (Panel: PlacePanel(panel, desk.Order, fonts, arts, findings), Findings: findings);
         }).ToImmutableArray();
 
         // A font that is missing is told of once, not once for each panel.
@@ -30,7 +32,7 @@ public static class DeskLayout
         return new(new(desk, [.. placed.Select(panel => panel.Panel)]), [.. told]);
     }
 
-    private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, List<Finding> findings)
+    private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts, List<Finding> findings)
     {
         var into = new PanelBuilder();
         var controls = new ControlLayout(fonts, findings);
@@ -41,6 +43,16 @@ public static class DeskLayout
                 var (dx, dy) = item.Copies.ShiftOf(copy);
                 var name = item.Copies.Count == 1 ? item.Id : string.Create(CultureInfo.InvariantCulture, $"{item.Id}.{copy + 1}");
                 var origin = new Origin($"{panel.Id}/{name}", item.Span);
+                if (item is ArtItem art)
+                {
+                    if (arts?.GetValueOrDefault(art) is { } content)
+                    {
+                        ArtLayout.Place(art, content, new(dx, dy), origin, into);
+                    }
+
+                    continue;
+                }
+
                 PlaceItem(item, copy, new Vector<PanelSpace>(dx, dy), origin, controls, fonts, findings, into);
             }
         }
@@ -65,7 +77,10 @@ public static class DeskLayout
             into.Dials.ToImmutable(),
             into.Texts.ToImmutable(),
             into.Leaders.ToImmutable(),
-            into.Parts.ToImmutable());
+            into.Parts.ToImmutable())
+        {
+            Arts = into.Arts.ToImmutable(),
+        };
         HoleChecks.Check(laid, findings);
         CollisionChecks.Check(laid, findings);
         return laid;

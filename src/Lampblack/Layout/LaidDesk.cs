@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Lampblack.Art;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
@@ -30,7 +31,11 @@ public sealed record LaidPanel(
     ImmutableArray<PlacedDial> Dials,
     ImmutableArray<PlacedText> Texts,
     ImmutableArray<PlacedLeader> Leaders,
-    ImmutableArray<PlacedPart> Parts);
+    ImmutableArray<PlacedPart> Parts)
+{
+    /// <summary>Artwork drawn elsewhere, below everything else.</summary>
+    public ImmutableArray<PlacedArt> Arts { get; init; } = [];
+}
 
 /// <summary>Where an item comes from: its id on the panel and its place in the desk file.</summary>
 /// <param name="Item">Panel id, '/', item id (with '.n' for the n-th copy).</param>
@@ -44,6 +49,14 @@ public sealed record Origin(string Item, SourceSpan Span);
 /// <param name="Box">The space it takes: from the first line's capitals to the last baseline; for turned text the box around it.</param>
 /// <param name="Words">The words, for people.</param>
 public sealed record PlacedText(Origin Origin, MarkStyle Style, Region<PanelSpace> Shape, Box<PanelSpace> Box, string Words);
+
+/// <summary>Artwork in its place.</summary>
+/// <param name="Origin">Where it comes from.</param>
+/// <param name="Style">How what is not field is printed.</param>
+/// <param name="OneInk">Whether all of that is printed in the style's ink, whatever its own colours.</param>
+/// <param name="Content">What it holds.</param>
+/// <param name="Placement">Where it lies.</param>
+public sealed record PlacedArt(Origin Origin, MarkStyle Style, bool OneInk, ArtContent Content, Affine<ItemSpace, PanelSpace> Placement);
 
 /// <summary>A filled area in its place.</summary>
 /// <param name="Origin">Where it comes from.</param>

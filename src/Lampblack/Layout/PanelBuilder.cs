@@ -5,6 +5,8 @@ namespace Lampblack.Layout;
 /// <summary>Where the layout of one panel is gathered.</summary>
 internal sealed class PanelBuilder
 {
+    public ImmutableArray<PlacedArt>.Builder Arts { get; } = ImmutableArray.CreateBuilder<PlacedArt>();
+
     public ImmutableArray<PlacedArea>.Builder Areas { get; } = ImmutableArray.CreateBuilder<PlacedArea>();
 
     public ImmutableArray<PlacedRule>.Builder Rules { get; } = ImmutableArray.CreateBuilder<PlacedRule>();

@@ -23,6 +23,24 @@ public static class PictureFile
         }
     }
 
+    /// <summary>How large a picture is by its header; nothing where that can't be read. No dot is unpacked.</summary>
+    /// <param name="bytes">The file.</param>
+    /// <param name="fileName">Its name, for messages.</param>
+    public static (int WidthPx, int HeightPx, double? StatedWidthMm)? Size(ReadOnlyMemory<byte> bytes, string fileName)
+    {
+        try
+        {
+            var header = Head(bytes, fileName).Header;
+            var (width, height) = header.Turn.Size(header.Width, header.Height);
+            var (x, y) = PictureSize.Plausible(header.DotsPerInchX, header.DotsPerInchY);
+            return (width, height, (header.Turn.SwapsSides ? header.Height : header.Width) * 25.4 / (header.Turn.SwapsSides ? y : x));
+        }
+        catch (PictureFault)
+        {
+            return null;
+        }
+    }
+
     private static Checked<SourcePicture?> Sound(ReadOnlyMemory<byte> bytes, string fileName)
     {
         if (bytes.Length > PictureLimits.MostBytes)

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Artwork;
 using Lampblack.Bitmaps;
 using Lampblack.Desks;
@@ -23,7 +24,7 @@ public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placeme
     public double ShownMm2 => Shown.Count() * Mark.MmPerDot * Mark.MmPerDot;
 
     /// <summary>How much of the mask is open for it, in mm2.</summary>
-    public double OpeningMm2 => (Opening?.Count() ?? 0) * Mark.MmPerDot * Mark.MmPerDot;
+    public double OpeningMm2 => Mark.Style.Role == LightRole.Unlit ? 0 : (Opening?.Count() ?? 0) * Mark.MmPerDot * Mark.MmPerDot;
 
     private bool IsHidden => Mark.Style.Role == LightRole.Hidden;
 
@@ -57,6 +58,10 @@ public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placeme
 
         BitRaster Dots(Region<PanelSpace> region) => RegionDots.Of(region, placement.Inverse(), wide.WidthDots, wide.HeightDots);
     }
+
+    /// <summary>How wide and high each opening is, turned as the picture is.</summary>
+    internal IEnumerable<(double WidthMm, double HeightMm)> Openings() => Opening is null ? []
+        : Opening.Pieces(1).Select(piece => (piece.Box.WidthDots * Mark.MmPerDot, piece.Box.HeightDots * Mark.MmPerDot));
 
     /// <summary>What is painted over the front's black.</summary>
     /// <param name="build">The black build.</param>

@@ -9,7 +9,11 @@ namespace Lampblack.VectorArt;
 /// <param name="HeightMm">Its height, in mm.</param>
 /// <param name="SizeIsStated">Whether the file, or the caller, says how large it is; else a px of the file was taken for 1/96 inch.</param>
 /// <param name="Items">What it is painted of, from the lowest to the uppermost.</param>
-public sealed record Drawing(double WidthMm, double HeightMm, bool SizeIsStated, ImmutableArray<DrawnItem> Items);
+public sealed record Drawing(double WidthMm, double HeightMm, bool SizeIsStated, ImmutableArray<DrawnItem> Items)
+{
+    /// <summary>The width that the file says in mm, cm, in, pt or pc; null where it says px, per cent or nothing, which many programs write without meaning it.</summary>
+    public double? StatedWidthMm { get; init; }
+}
 
 /// <summary>Something painted.</summary>
 /// <param name="Id">The id of the element it comes from, if any.</param>

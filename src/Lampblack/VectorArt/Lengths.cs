@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 
 namespace Lampblack.VectorArt;
 
@@ -45,6 +46,10 @@ internal static class Lengths
 
     /// <summary>Whether a length says how long it is in the world.</summary>
     public static bool IsStated(string? text) => text is not null && !text.Contains('%', StringComparison.Ordinal) && Read(text, 16, null) is not null;
+
+    /// <summary>Whether a length is in a unit that people measure with, not in px, which many programs write without meaning a size.</summary>
+    public static bool IsReal(string? text) => IsStated(text)
+        && new[] { "mm", "cm", "q", "in", "pt", "pc" }.Any(unit => text!.TrimEnd().EndsWith(unit, StringComparison.OrdinalIgnoreCase));
 }
 
 /// <summary>What percentages refer to (SVG 1.1, 7.10).</summary>

@@ -92,7 +92,10 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
             }
         }
 
-        var drawing = new Drawing(widthMm, heightMm, options.WidthMm is not null || IsStated(style), items.ToImmutable());
+        var drawing = new Drawing(widthMm, heightMm, options.WidthMm is not null || IsStated(style), items.ToImmutable())
+        {
+            StatedWidthMm = Lengths.IsReal(style.Own("width") ?? root["width"]) ? view.Width * Lengths.MmPerPx : null,
+        };
         return items.Count == 0 ? Empty() ?? drawing : drawing;
     }
 
