@@ -17,13 +17,15 @@ internal sealed class Census
     private const long EnoughDots = 8_000_000;
 
     private readonly uint[] _overBlack = new uint[Steps * Steps * Steps];
+    private readonly uint[] _quietOverBlack = new uint[Steps * Steps * Steps];
     private readonly uint[]? _overWhite;
+    private readonly uint[]? _quietOverWhite;
     private readonly int _rowStep;
     private byte[] _lastOfBand = [];
 
     public Census(PictureHeader header)
     {
-        _overWhite = header.Form.HasAlpha ? new uint[_overBlack.Length] : null;
+        (_overWhite, _quietOverWhite) = header.Form.HasAlpha ? (new uint[_overBlack.Length], new uint[_overBlack.Length]) : (null, null);
         _rowStep = (int)Math.Max(1, (long)header.Width * header.Height / EnoughDots);
     }
 
@@ -39,8 +41,25 @@ internal sealed class Census
     /// <summary>What is drawn on the transparent ground and is dark, in dots.</summary>
     public double DrawnDark { get; private set; }
 
-    /// <summary>Weights of the colours; those of transparent dots as they look over black or white.</summary>
-    public ReadOnlySpan<uint> Weights(bool overWhite) => overWhite && _overWhite is { } white ? white : _overBlack;
+    /// <summary>All counted dots by colour; transparent ones as they look over black or white.</summary>
+    public ReadOnlySpan<uint> All(bool overWhite) => overWhite && _overWhite is { } white ? white : _overBlack;
+
+    /// <summary>The dots that resemble their neighbours.</summary>
+    public ReadOnlySpan<uint> Quiet(bool overWhite) => overWhite && _quietOverWhite is { } white ? white : _quietOverBlack;
+
+    /// <summary>Weights of the colours.</summary>
+    public double[] Weights(bool overWhite)
+    {
+        var all = All(overWhite);
+        var quiet = Quiet(overWhite);
+        var weights = new double[all.Length];
+        for (var bin = 0; bin < weights.Length; bin++)
+        {
+            weights[bin] = all[bin] + ((QuietWeight - 1.0) * quiet[bin]);
+        }
+
+        return weights;
+    }
 
     /// <summary>The middle code of a step.</summary>
     public static int Code(int step) => ((step * 255) + 31) / 63;
@@ -65,11 +84,11 @@ internal sealed class Census
         Dots += row.Length / form.Bytes;
         if (form.Bytes == 1)
         {
-            AddGrey(row, above, _overBlack);
+            AddGrey(row, above, _overBlack, _quietOverBlack);
         }
         else if (!form.HasAlpha)
         {
-            AddColours(row, above, form.Bytes, _overBlack);
+            AddColours(row, above, form.Bytes, _overBlack, _quietOverBlack);
         }
         else
         {
@@ -78,24 +97,28 @@ internal sealed class Census
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void AddGrey(ReadOnlySpan<byte> row, ReadOnlySpan<byte> above, uint[] weights)
+    private static void AddGrey(ReadOnlySpan<byte> row, ReadOnlySpan<byte> above, uint[] all, uint[] quiet)
     {
         int left = row[0];
         for (var index = 0; index < row.Length; index++)
         {
             int code = row[index];
             var isQuiet = Math.Abs(code - left) <= QuietCodes && Math.Abs(code - above[index]) <= QuietCodes;
-            weights[(code >> 2) * ((Steps * Steps) + Steps + 1)] += isQuiet ? QuietWeight : 1u;
+            var bin = (code >> 2) * ((Steps * Steps) + Steps + 1);
+            all[bin]++;
+            quiet[bin] += isQuiet ? 1u : 0;
             left = code;
         }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void AddColours(ReadOnlySpan<byte> row, ReadOnlySpan<byte> above, int bytes, uint[] weights)
+    private static void AddColours(ReadOnlySpan<byte> row, ReadOnlySpan<byte> above, int bytes, uint[] all, uint[] quiet)
     {
         for (var at = 0; at + 2 < row.Length; at += bytes)
         {
-            weights[Bin(row[at], row[at + 1], row[at + 2])] += IsQuiet(row, above, at, bytes) ? QuietWeight : 1u;
+            var bin = Bin(row[at], row[at + 1], row[at + 2]);
+            all[bin]++;
+            quiet[bin] += IsQuiet(row, above, at, bytes) ? 1u : 0;
         }
     }
 
@@ -112,10 +135,13 @@ internal sealed class Census
         for (var at = 0; at + 3 < row.Length; at += 4)
         {
             var alpha = row[at + 3];
-            var weight = IsQuiet(row, above, at, 4) && Math.Abs(alpha - above[at + 3]) <= QuietCodes && (at == 0 || Math.Abs(alpha - row[at - 1]) <= QuietCodes)
-                ? QuietWeight : 1u;
-            _overBlack[Bin(Over(row[at], alpha, 0), Over(row[at + 1], alpha, 0), Over(row[at + 2], alpha, 0))] += weight;
-            _overWhite![Bin(Over(row[at], alpha, 255), Over(row[at + 1], alpha, 255), Over(row[at + 2], alpha, 255))] += weight;
+            var isQuiet = IsQuiet(row, above, at, 4) && Math.Abs(alpha - above[at + 3]) <= QuietCodes && (at == 0 || Math.Abs(alpha - row[at - 1]) <= QuietCodes);
+            var black = Bin(Over(row[at], alpha, 0), Over(row[at + 1], alpha, 0), Over(row[at + 2], alpha, 0));
+            var white = Bin(Over(row[at], alpha, 255), Over(row[at + 1], alpha, 255), Over(row[at + 2], alpha, 255));
+            _overBlack[black]++;
+            _overWhite![white]++;
+            _quietOverBlack[black] += isQuiet ? 1u : 0;
+            _quietOverWhite![white] += isQuiet ? 1u : 0;
             Transparent += (255 - alpha) / 255.0;
             if (alpha > 0)
             {

@@ -1,4 +1,7 @@
 using System;
+using System.Numerics;
+using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 
 namespace Lampblack.PictureArt;
@@ -13,6 +16,9 @@ internal sealed class ColourGathering
 
     /// <summary>Fewer coloured dots than this are dust.</summary>
     private const int FewestColoured = 9;
+
+    private const byte Coloured = 1;
+    private const byte Strong = 2;
 
     private readonly Tones _tones;
     private readonly PictureHeader _header;
@@ -65,79 +71,87 @@ internal sealed class ColourGathering
     }
 
     /// <summary>The finished colours; null where nothing but bare paper is left.</summary>
-    public ArtColours? Finish()
+    public ArtColours? Finish(GainPlane plane)
     {
         var turn = _header.Turn;
         _rgb = turn.Apply(_rgb, _width, _height, 3);
         var (width, height) = turn.Size(_width, _height);
-        var lit = Lit(width, height);
+        var threshold = _tones.Valley!.Value.Threshold;
+        var lit = _square == 1 ? plane.Between(threshold, 255) : Lit(width, height, threshold);
         var inner = lit.Shrink(1.5, BeyondEdge.Set);
         var deep = inner.Shrink(1.5, BeyondEdge.Set);
-        var paper = _tones.PaperBins();
-        if (Coloured(deep, paper) < FewestColoured && Coloured(lit, paper) < FewestColoured + (lit.Count() / 50))
+        var kinds = Kinds();
+        if (Count(deep, kinds, Coloured) < FewestColoured && Count(lit, kinds, Strong) <= lit.Count() / 20)
         {
             return null;
         }
 
         // Dots on edges take their colour from well inside; thin strokes from their own middle; the thinnest from their strongest dot.
-        var done = Carry(deep, lit, 4);
-        done = Carry(done.Or(inner), lit, 3);
-        Strengthen(lit.Except(done), lit);
-        var all = Carry(lit, lit.Grow(ReachDots + 0.5), ReachDots);
-        Bleach(all, paper);
+        var done = Carry(new(deep), lit, 4);
+        done.Add(inner);
+        Carry(done, lit, 3);
+        Strengthen(lit.Except(done.ToRaster()), lit);
+        done.Add(lit);
+        Bleach(Carry(done, lit.Grow(ReachDots + 0.5), ReachDots).ToRaster(), kinds);
         return new(width, height, _square, turn.Size(_header.Width, _header.Height), _rgb);
     }
 
-    private BitRaster Lit(int width, int height)
+    private byte[] Kinds()
     {
-        var threshold = _tones.Valley!.Value.Threshold;
+        var paper = _tones.PaperBins();
+        var kinds = new byte[paper.Length];
+        for (var bin = 0; bin < kinds.Length; bin++)
+        {
+            kinds[bin] = paper[bin] ? (byte)0 : Tones.IsStrong(Tones.Colour(bin)) ? (byte)(Coloured | Strong) : Coloured;
+        }
+
+        return kinds;
+    }
+
+    private BitRaster Lit(int width, int height, int threshold)
+    {
         var bits = new BitRasterBuilder(width, height);
-        for (var row = 0; row < height; row++)
+        Parallel.For(0, height, row =>
         {
             var words = bits.Row(row);
             var dots = _rgb.AsSpan(row * width * 3, width * 3);
             for (var column = 0; column < width; column++)
             {
-                var dot = dots.Slice(column * 3, 3);
-                words[column / 64] |= _tones.Gain.Of(dot[0], dot[1], dot[2]) >= threshold ? 1UL << (column % 64) : 0;
+                var gain = _tones.Gain.Of(dots[column * 3], dots[(column * 3) + 1], dots[(column * 3) + 2]);
+                words[column / 64] |= gain >= threshold ? 1UL << (column % 64) : 0;
             }
-        }
-
+        });
         return bits.ToRaster();
     }
 
-    private long Coloured(BitRaster dots, bool[] paper)
+    private long Count(BitRaster dots, byte[] kinds, byte kind)
     {
         var count = 0L;
-        for (var row = 0; row < dots.HeightDots; row++)
+        Parallel.For(0, dots.HeightDots, row =>
         {
-            var start = row * dots.WidthDots;
-            GainPlane.ForEach(dots.Row(row), column => count += paper[BinAt(start + column)] ? 0 : 1);
-        }
+            var (start, found) = (row * dots.WidthDots, 0L);
+            var words = dots.Row(row);
+            for (var index = 0; index < words.Length; index++)
+            {
+                for (var word = words[index]; word != 0; word &= word - 1)
+                {
+                    found += (kinds[BinAt(start + (index * 64) + BitOperations.TrailingZeroCount(word))] & kind) != 0 ? 1 : 0;
+                }
+            }
 
+            Interlocked.Add(ref count, found);
+        });
         return count;
     }
 
     private int BinAt(int dot) => Tones.Bin(_rgb[dot * 3], _rgb[(dot * 3) + 1], _rgb[(dot * 3) + 2]);
 
     /// <summary>Hands colours on from dot to dot, one dot farther in each round, to dots that are wanted; gives all that have one now.</summary>
-    private BitRaster Carry(BitRaster from, BitRaster wanted, int rounds)
+    private DotFront Carry(DotFront from, BitRaster wanted, int rounds)
     {
         for (var round = 0; round < rounds; round++)
         {
-            var next = from.Grow(1.5).And(wanted).Except(from);
-            if (next.Count() == 0)
-            {
-                break;
-            }
-
-            for (var row = 0; row < next.HeightDots; row++)
-            {
-                var y = row;
-                GainPlane.ForEach(next.Row(row), column => CopyFromNeighbour(from, column, y));
-            }
-
-            from = from.Or(next);
+            from.Advance(wanted, (column, row) => CopyFromNeighbour(from, column, row));
         }
 
         return from;
@@ -146,60 +160,67 @@ internal sealed class ColourGathering
     // Straight neighbours before slanting ones; always in this order, so that the same picture gives the same colours.
     private static ReadOnlySpan<sbyte> Around => [-1, 0, 1, 0, 0, -1, 0, 1, -1, -1, 1, -1, -1, 1, 1, 1];
 
-    private void CopyFromNeighbour(BitRaster from, int column, int row)
+    private void CopyFromNeighbour(DotFront from, int column, int row)
     {
         for (var index = 0; index < Around.Length; index += 2)
         {
             var (x, y) = (column + Around[index], row + Around[index + 1]);
-            if (x >= 0 && y >= 0 && x < from.WidthDots && y < from.HeightDots && from[x, y])
+            if (from[x, y])
             {
-                _rgb.AsSpan(((y * from.WidthDots) + x) * 3, 3).CopyTo(_rgb.AsSpan(((row * from.WidthDots) + column) * 3));
+                Copy((y * from.Width) + x, (row * from.Width) + column);
                 return;
             }
         }
     }
 
+    private void Copy(int from, int to) => _rgb.AsSpan(from * 3, 3).CopyTo(_rgb.AsSpan(to * 3));
+
+    private int GainAt(int dot) => _tones.Gain.Of(_rgb[dot * 3], _rgb[(dot * 3) + 1], _rgb[(dot * 3) + 2]);
+
+    /// <summary>Gives each dot of the thinnest strokes the colour of its strongest neighbour, from the first row to the last.</summary>
     private void Strengthen(BitRaster thin, BitRaster lit)
     {
-        var before = new byte[3];
         for (var row = 0; row < thin.HeightDots; row++)
         {
-            var y0 = row;
+            var top = row;
             GainPlane.ForEach(thin.Row(row), column =>
             {
-                var own = ((y0 * thin.WidthDots) + column) * 3;
-                var (best, most) = (own, _tones.Gain.Of(_rgb[own], _rgb[own + 1], _rgb[own + 2]));
+                var own = (top * thin.WidthDots) + column;
+                var (best, most) = (own, GainAt(own));
                 for (var index = 0; index < Around.Length; index += 2)
                 {
-                    var (x, y) = (column + Around[index], y0 + Around[index + 1]);
-                    if (x >= 0 && y >= 0 && x < lit.WidthDots && y < lit.HeightDots && lit[x, y])
+                    var (x, y) = (column + Around[index], top + Around[index + 1]);
+                    if (x >= 0 && y >= 0 && x < lit.WidthDots && y < lit.HeightDots && lit[x, y] && GainAt((y * lit.WidthDots) + x) is var gain && gain > most)
                     {
-                        var at = ((y * lit.WidthDots) + x) * 3;
-                        var gain = _tones.Gain.Of(_rgb[at], _rgb[at + 1], _rgb[at + 2]);
-                        (best, most) = gain > most ? (at, gain) : (best, most);
+                        (best, most) = ((y * lit.WidthDots) + x, gain);
                     }
                 }
 
-                _rgb.AsSpan(best, 3).CopyTo(before);
-                before.CopyTo(_rgb, own);
+                Copy(best, own);
             });
         }
     }
 
-    private void Bleach(BitRaster kept, bool[] paper)
+    /// <summary>Makes everything white that is bare paper or has no legend's colour.</summary>
+    private void Bleach(BitRaster kept, byte[] kinds) => Parallel.For(0, kept.HeightDots, row =>
     {
-        var white = kept.Complement();
-        for (var row = 0; row < kept.HeightDots; row++)
+        var words = kept.Row(row);
+        var dots = _rgb.AsSpan(row * kept.WidthDots * 3, kept.WidthDots * 3);
+        for (var column = 0; column < kept.WidthDots; column++)
         {
-            var start = row * kept.WidthDots;
-            GainPlane.ForEach(white.Row(row), column => _rgb.AsSpan((start + column) * 3, 3).Fill(255));
-            GainPlane.ForEach(kept.Row(row), column =>
+            if (column % 64 == 0 && words[column / 64] == 0)
             {
-                if (paper[BinAt(start + column)])
-                {
-                    _rgb.AsSpan((start + column) * 3, 3).Fill(255);
-                }
-            });
+                var end = Math.Min(column + 64, kept.WidthDots);
+                dots[(column * 3)..(end * 3)].Fill(255);
+                column = end - 1;
+                continue;
+            }
+
+            var dot = dots.Slice(column * 3, 3);
+            if (((words[column / 64] >> (column % 64)) & 1) == 0 || kinds[Tones.Bin(dot[0], dot[1], dot[2])] == 0)
+            {
+                dot.Fill(255);
+            }
         }
-    }
+    });
 }

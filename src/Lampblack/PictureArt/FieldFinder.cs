@@ -25,7 +25,7 @@ public static class FieldFinder
             return new(null, findings.ToImmutable());
         }
 
-        var (plane, dark, colours) = Read(picture, tones, options.KeepColours && tones.LitColoured > 0 && picture.Header.Form.Bytes > 1);
+        var (plane, dark, colours) = Read(picture, tones, options.KeepColours && tones.HasColours);
         var told = options.LevelLightness is not null;
         int? tolerance = options.ToleranceLightness is { } wanted
             ? (int)(Lightness.GreyCode(Math.Min(100, wanted + FieldLightness(tones))) - Lightness.GreyCode(FieldLightness(tones)))
@@ -48,7 +48,7 @@ public static class FieldFinder
         var header = picture.Header;
         var gains = new byte[header.Width * header.Height];
         var colours = withColours ? new ColourGathering(tones, header) : null;
-        var darkBins = header.Form.Bytes > 1 && !tones.Gain.Inverted ? DarkBins(tones) : null;
+        var darkBins = header.Form.Bytes > 1 && !tones.Gain.Inverted ? DarkBins(tones, picture.Census) : null;
         var (upright, upHeight) = header.Turn.Size(header.Width, header.Height);
         var dark = new BitRasterBuilder(upright, upHeight);
         var (start, byColumn, byRow) = header.Turn.Steps(header.Width, header.Height);
@@ -73,7 +73,7 @@ public static class FieldFinder
             }
         });
         var plane = new GainPlane(header.Turn.Apply(gains, header.Width, header.Height, 1), upright, upHeight);
-        return (plane, dark.ToRaster(), colours?.Finish());
+        return (plane, dark.ToRaster(), colours?.Finish(plane));
     }
 
     private static int BinOf(ReadOnlySpan<byte> dots, int at, DotForm form, int ground)
@@ -82,7 +82,7 @@ public static class FieldFinder
         return Tones.Bin(Census.Over(dots[at], alpha, ground), Census.Over(dots[at + 1], alpha, ground), Census.Over(dots[at + 2], alpha, ground));
     }
 
-    private static bool[]? DarkBins(Tones tones)
+    private static bool[]? DarkBins(Tones tones, Census census)
     {
         var bins = new bool[Census.Steps * Census.Steps * Census.Steps];
         var any = false;
@@ -91,7 +91,7 @@ public static class FieldFinder
         {
             var (red, green, blue) = (Census.Code(bin / (Census.Steps * Census.Steps)), Census.Code(bin / Census.Steps % Census.Steps), Census.Code(bin % Census.Steps));
             bins[bin] = Lightness.Of(red, green, blue) < limit && tones.Gain.Of(red, green, blue) >= tones.Valley!.Value.Threshold;
-            any |= bins[bin];
+            any |= bins[bin] && census.All(tones.Gain.Ground == 255)[bin] > 0;
         }
 
         return any ? bins : null;

@@ -51,8 +51,25 @@ internal readonly record struct Gain(int Red, int Green, int Blue, int Ground, b
     }
 
     /// <summary>The opaque colours of a row.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Opaque(ReadOnlySpan<byte> row, DotForm form, Span<byte> colours)
     {
+        if (form.Bytes == 3)
+        {
+            row[..colours.Length].CopyTo(colours);
+            return;
+        }
+
+        if (form.Bytes == 4 && !form.HasAlpha)
+        {
+            for (int at = 0, to = 0; to + 2 < colours.Length && at + 2 < row.Length; at += 4, to += 3)
+            {
+                (colours[to], colours[to + 1], colours[to + 2]) = (row[at], row[at + 1], row[at + 2]);
+            }
+
+            return;
+        }
+
         for (int at = 0, to = 0; to < colours.Length; at += form.Bytes, to += 3)
         {
             var alpha = form.HasAlpha ? row[at + 3] : 255;

@@ -8,8 +8,8 @@ namespace Lampblack.PictureArt;
 /// <param name="PaperRed">The bare paper's code: what shines and is light and without colour.</param>
 /// <param name="PaperGreen">The bare paper's code.</param>
 /// <param name="PaperBlue">The bare paper's code.</param>
-/// <param name="LitColoured">Share of what shines that is not near to the bare paper.</param>
-internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperRed, int PaperGreen, int PaperBlue, double LitColoured)
+/// <param name="HasColours">Whether anything that shines may be more than bare paper.</param>
+internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperRed, int PaperGreen, int PaperBlue, bool HasColours)
 {
     /// <summary>How much lighter (L*) a dark grey may be and still be field, where nobody said it.</summary>
     public const double UsualTolerance = 30;
@@ -41,8 +41,8 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
         }
 
         var (paperRed, paperGreen, paperBlue) = Paper(weights, gain, valley, options.Inverted);
-        var tones = new Tones(gain, valley, paperRed, paperGreen, paperBlue, 0);
-        return tones with { LitColoured = tones.Coloured(weights) };
+        var tones = new Tones(gain, valley, paperRed, paperGreen, paperBlue, false);
+        return tones with { HasColours = tones.SeesColours(census.All(groundIsWhite), census.Quiet(groundIsWhite)) };
     }
 
     /// <summary>Which colours are bare paper, by <see cref="Bin"/>.</summary>
@@ -67,20 +67,36 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
         return isNear && Math.Pow(dot.A - paper.A, 2) + Math.Pow(dot.B - paper.B, 2) <= 18 * 18;
     }
 
-    private double Coloured(ReadOnlySpan<uint> weights)
+    /// <summary>
+    /// Whether calm dots are coloured, or a twentieth of all that shines has a strong colour, as thin strokes have, which are all edge.
+    /// Greys on edges are mixtures of field and paper and say nothing.
+    /// </summary>
+    private bool SeesColours(ReadOnlySpan<uint> all, ReadOnlySpan<uint> quiet)
     {
-        var (lit, coloured) = (0.0, 0.0);
-        for (var bin = 0; bin < weights.Length; bin++)
+        var (lit, strong, calm, dots) = (0L, 0L, 0L, 0L);
+        for (var bin = 0; bin < all.Length; bin++)
         {
+            dots += all[bin];
             var colour = Colour(bin);
-            if (weights[bin] > 0 && Valley is { } valley && Gain.Of(colour.Red, colour.Green, colour.Blue) >= valley.Threshold)
+            if (all[bin] > 0 && Valley is { } valley && Gain.Of(colour.Red, colour.Green, colour.Blue) >= valley.Threshold)
             {
-                lit += weights[bin];
-                coloured += IsPaper(colour) ? 0 : weights[bin];
+                lit += all[bin];
+                if (!IsPaper(colour))
+                {
+                    calm += quiet[bin];
+                    strong += IsStrong(colour) ? all[bin] : 0;
+                }
             }
         }
 
-        return lit > 0 ? coloured / lit : 0;
+        return calm > Math.Max(8, dots * 1e-5) || strong > lit * 0.05;
+    }
+
+    /// <summary>Whether a colour is no grey: more than 25 away from the axis (CIE a*b*).</summary>
+    public static bool IsStrong((int Red, int Green, int Blue) colour)
+    {
+        var lab = Lightness.Lab(colour.Red, colour.Green, colour.Blue);
+        return (lab.A * lab.A) + (lab.B * lab.B) > 25 * 25;
     }
 
     private static int Tolerance(double field, FieldOptions options)
@@ -93,7 +109,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     }
 
     /// <summary>The mean around the colour that occurs most among the dark ones (the light ones, where inverted).</summary>
-    private static (int Red, int Green, int Blue) FieldColour(ReadOnlySpan<uint> weights, bool inverted)
+    private static (int Red, int Green, int Blue) FieldColour(ReadOnlySpan<double> weights, bool inverted)
     {
         var lightness = new double[101];
         for (var bin = 0; bin < weights.Length; bin++)
@@ -127,7 +143,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     }
 
     /// <summary>The colour of what shines most often, if it is light and has little colour (dark, where inverted); white otherwise (black).</summary>
-    private static (int Red, int Green, int Blue) Paper(ReadOnlySpan<uint> weights, Gain gain, GainHistogram.Valley? valley, bool inverted)
+    private static (int Red, int Green, int Blue) Paper(ReadOnlySpan<double> weights, Gain gain, GainHistogram.Valley? valley, bool inverted)
     {
         var (best, most) = (-1, 0.0);
         for (var bin = 0; bin < weights.Length && valley is not null; bin++)
@@ -152,7 +168,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
         return ((int)(mean.Red + 0.5), (int)(mean.Green + 0.5), (int)(mean.Blue + 0.5));
     }
 
-    private static (double Weight, double Red, double Green, double Blue) Around(ReadOnlySpan<uint> weights, int bin, int reach)
+    private static (double Weight, double Red, double Green, double Blue) Around(ReadOnlySpan<double> weights, int bin, int reach)
     {
         const int Last = Census.Steps - 1;
         var (red, green, blue) = (bin / (Census.Steps * Census.Steps), bin / Census.Steps % Census.Steps, bin % Census.Steps);
@@ -163,7 +179,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
             {
                 for (var k = Math.Max(0, blue - reach); k <= Math.Min(Last, blue + reach); k++)
                 {
-                    double weight = weights[(((i * Census.Steps) + j) * Census.Steps) + k];
+                    var weight = weights[(((i * Census.Steps) + j) * Census.Steps) + k];
                     (sum, r, g, b) = (sum + weight, r + (weight * Census.Code(i)), g + (weight * Census.Code(j)), b + (weight * Census.Code(k)));
                 }
             }
@@ -172,6 +188,6 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
         return sum > 0 ? (sum, r / sum, g / sum, b / sum) : (0, Census.Code(red), Census.Code(green), Census.Code(blue));
     }
 
-    private static (int Red, int Green, int Blue) Colour(int bin) =>
+    public static (int Red, int Green, int Blue) Colour(int bin) =>
         (Census.Code(bin / (Census.Steps * Census.Steps)), Census.Code(bin / Census.Steps % Census.Steps), Census.Code(bin % Census.Steps));
 }
