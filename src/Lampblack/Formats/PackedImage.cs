@@ -37,11 +37,10 @@ internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, Immut
     private static PackedImage OneBit(string name, BitRaster dots)
     {
         var fax = FaxFile.Write(dots);
-        var deflated = Deflate.Zlib(InvertedRows(dots));
         var head = Start(dots.WidthDots, dots.HeightDots).Add("/ImageMask true /BitsPerComponent 1 /Filter "u8);
-        if (deflated.Length < fax.Length)
+        if (Deflate.ZlibShorterThan(InvertedRows(dots), fax.Length) is { } deflated)
         {
-            return new(name, head.Add("/FlateDecode"u8).ToImmutable(), deflated, null);
+            return new(name, head.Add("/FlateDecode"u8).ToImmutable(), [.. deflated], null);
         }
 
         head.Add("/CCITTFaxDecode /DecodeParms << /K -1 /Columns "u8).Add(dots.WidthDots).Add(" /Rows "u8).Add(dots.HeightDots).Add(" >>"u8);

@@ -69,8 +69,12 @@ internal static class PdfContent
     {
         var (map, width, height) = (dots.Placement, dots.Content.WidthDots, dots.Content.HeightDots);
         var corner = map.Apply(new(0, height));
-        content.Add("q "u8).AddPoints(map.Xx * width).Add(" "u8).AddPoints(map.Yx * width).Add(" "u8).AddPoints(-map.Xy * height).Add(" "u8).AddPoints(-map.Yy * height);
-        content.Add(" "u8).AddPoints(corner.XMm).Add(" "u8).AddPoints(corner.YMm);
+        content.Add("q"u8);
+        foreach (var mm in (ReadOnlySpan<double>)[map.Xx * width, map.Yx * width, -map.Xy * height, -map.Yy * height, corner.XMm, corner.YMm])
+        {
+            content.Add(" "u8).AddExactPoints(mm);
+        }
+
         content.Add(" cm /"u8).Add(dots.Content.Packed.Name).Add(" Do Q\n"u8);
     }
 

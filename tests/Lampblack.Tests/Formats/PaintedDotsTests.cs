@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.IO;
 using System.Linq;
 using Lampblack.Bitmaps;
 using Lampblack.Formats;
@@ -24,6 +25,8 @@ public sealed class PaintedDotsTests
     private static readonly PdfOptions Options = new("dots", PdfSides.OneSided);
 
     private static readonly Affine<DotSpace, PageSpace> At100From200 = new(MmPerDot, 0, 100 * MmPerDot, 0, -MmPerDot, HeightMm - (200 * MmPerDot));
+
+    private static readonly Affine<DotSpace, PageSpace> At150Dpi = new(4 * MmPerDot, 0, 100 * MmPerDot, 0, -4 * MmPerDot, HeightMm - (200 * MmPerDot));
 
     [Theory]
     [InlineData(0.5)]
@@ -121,6 +124,91 @@ public sealed class PaintedDotsTests
         var page = Assert.Single(GhostscriptPlates.Render(file.AsSpan(), Dpi));
         CheckPlate(legend.Complement(), page, page.Black, 255);
         Assert.All(page.Cyan.Concat(page.Magenta).Concat(page.Yellow), ink => Assert.Equal(0, ink));
+    }
+
+    /// <summary>A gray picture of 150 dpi under a mask of 600 dpi: each of its dots is four of the mask's wide.</summary>
+    [Fact]
+    public void A_gray_picture_is_printed_in_k_where_its_mask_is_set()
+    {
+        var mask = Random(6, 320, 240, 0.5);
+        var codes = Codes(80 * 60);
+        var page = Render(Painted<PageSpace>.Picture(new ColourDots(InkSpace.Gray, 80, 60, codes, mask), At150Dpi));
+        var expected = new byte[page.Black.Length];
+        for (var x = 0; x < 320; x++)
+        {
+            for (var y = 0; y < 240; y++)
+            {
+                expected[((y + 200) * page.WidthPx) + x + 100] = mask[x, y] ? (byte)(255 - codes[(y / 4 * 80) + (x / 4)]) : (byte)0;
+            }
+        }
+
+        Assert.Equal(expected, page.Black);
+        Assert.All(page.Cyan.Concat(page.Magenta).Concat(page.Yellow), ink => Assert.Equal(0, ink));
+    }
+
+    /// <summary>A dot for each of the mask's, as the second program smooths pictures that it enlarges. (Poppler draws pictures a dot too wide and too high.)</summary>
+    [Theory]
+    [InlineData("gs", "-q", "-dSAFER", "-dBATCH", "-dNOPAUSE", "-dPDFSTOPONERROR", "-sDEVICE=ppmraw", "-r600", "-o", "out-1.ppm", "in.pdf")]
+    [InlineData("mutool", "draw", "-q", "-A", "0", "-r", "600", "-o", "out-1.ppm", "in.pdf")]
+    public void A_colour_picture_is_seen_where_its_mask_is_set_and_what_lies_below_elsewhere(string program, params string[] arguments)
+    {
+        OutsideProgram.Need(program);
+        var mask = Random(7, 320, 240, 0.5).Grow(1);
+        var codes = Codes(320 * 240 * 3);
+        using var folder = new ScratchFolder();
+        folder.Write("in.pdf", Write(
+            new(PdfSamples.Rectangle(0, 0, WidthMm, HeightMm), Ink.Rgb(0, 1, 0)),
+            Painted<PageSpace>.Picture(new ColourDots(InkSpace.Rgb, 320, 240, codes, mask), At100From200)).AsSpan());
+        OutsideProgram.RunWell(program, arguments, folder.FullPath);
+        var picture = File.ReadAllBytes(folder.PathOf("out-1.ppm"));
+        var (width, height) = (1200, 1500);
+        var head = picture.Length - (width * height * 3);
+        Assert.StartsWith("P6", System.Text.Encoding.ASCII.GetString(picture, 0, head), StringComparison.Ordinal);
+        var wrong = 0;
+        for (var x = 0; x < width; x++)
+        {
+            for (var y = 0; y < height; y++)
+            {
+                var seen = picture.AsSpan(head + (((y * width) + x) * 3), 3);
+                var (column, row) = (x - 100, y - 200);
+                var painted = column is >= 0 and < 320 && row is >= 0 and < 240 && mask[column, row];
+                wrong += seen.SequenceEqual(painted ? codes.AsSpan(((row * 320) + column) * 3, 3) : [0, 255, 0]) ? 0 : 1;
+            }
+        }
+
+        Assert.Equal(0, wrong);
+    }
+
+    [Fact]
+    public void A_picture_knows_its_mean_and_refuses_what_is_none()
+    {
+        Assert.Equal(Ink.Rgb(0, 51 / 255.0, 1), new ColourDots(InkSpace.Rgb, 2, 1, [0, 102, 255, 0, 0, 255], null).MeanInk);
+        Assert.Equal(Ink.Gray(1), new ColourDots(InkSpace.Gray, 2, 1, [255, 0], Grid.Pack(Grid.Of("##..", "##.."))).MeanInk);
+        Assert.Equal(1, new ColourDots(InkSpace.Gray, 2, 1, [255, 0], Grid.Pack(Grid.Of("##..", "##.."))).PrintedDots);
+        Assert.Equal(Ink.Bare(InkSpace.Rgb), new ColourDots(InkSpace.Rgb, 1, 1, [7, 7, 7], BitRaster.Clear(1, 1)).MeanInk);
+        Assert.Throws<ArgumentException>(() => new ColourDots(InkSpace.Cmyk, 1, 1, [0, 0, 0, 0], null));
+        Assert.Throws<ArgumentException>(() => new ColourDots(InkSpace.Rgb, 1, 1, [0, 0], null));
+    }
+
+    [Fact]
+    public void Images_are_written_so_that_qpdf_has_nothing_to_complain_of()
+    {
+        using var folder = new ScratchFolder();
+        var picture = new ColourDots(InkSpace.Rgb, 80, 60, Codes(80 * 60 * 3), Random(8, 320, 240, 0.5));
+        var stencil = Random(9, 320, 240, 0.001).Grow(9);
+        var file = Write(Painted<PageSpace>.Stencil(stencil, At100From200, Ink.None), Painted<PageSpace>.Picture(picture, At150Dpi), Painted<PageSpace>.Stencil(stencil, At150Dpi, Ink.FullK));
+        var run = OutsideProgram.RunWell("qpdf", ["--check", folder.Write("a.pdf", file.AsSpan())]);
+        Assert.Contains("No syntax or stream encoding errors found", run.Output, StringComparison.Ordinal);
+
+        // The stencil stands in the file once, the picture and its mask beside it.
+        Assert.Equal(3 + 1, Latin(file).Split("/Subtype /Image").Length);
+    }
+
+    private static ImmutableArray<byte> Codes(int count)
+    {
+        var codes = new byte[count];
+        new Random(count).NextBytes(codes);
+        return [.. codes];
     }
 
     private static BitRaster Random(int seed, int width, int height, double share) => Grid.Pack(Grid.Random(new Random(seed), width, height, share));
