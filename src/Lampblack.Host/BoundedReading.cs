@@ -9,6 +9,8 @@ namespace Lampblack.Host;
 /// <summary>Reads whole files, but never more than a limit: the size is asked before a byte is read, and growth while reading is noticed.</summary>
 internal static class BoundedReading
 {
+    private const string NoPlainFile = "is a pipe or a device, not a plain file";
+
     /// <summary>Reads a file.</summary>
     /// <param name="path">The file.</param>
     /// <param name="limitBytes">The most bytes that are accepted.</param>
@@ -22,11 +24,26 @@ internal static class BoundedReading
                 return new([], "is a folder");
             }
 
+            if (IsPipeOrDevice(path))
+            {
+                return new([], NoPlainFile);
+            }
+
+            if (!OperatingSystem.IsWindows() && new FileInfo(path) is { Exists: true, LinkTarget: null, Length: 0 })
+            {
+                return new([], null);
+            }
+
             // ReadWrite lets the maker's editor keep the file open.
             using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
-            if (stream.CanSeek && stream.Length > limitBytes)
+            if (!stream.CanSeek)
             {
-                return new([], TooLarge(limitBytes));
+                return new([], NoPlainFile);
+            }
+
+            if (stream.Length > limitBytes)
+            {
+                return TooLarge(limitBytes);
             }
 
             using MemoryStream bytes = new();
@@ -36,7 +53,7 @@ internal static class BoundedReading
             {
                 if (bytes.Length + count > limitBytes)
                 {
-                    return new([], TooLarge(limitBytes));
+                    return TooLarge(limitBytes);
                 }
 
                 bytes.Write(block, 0, count);
@@ -52,6 +69,27 @@ internal static class BoundedReading
         }
     }
 
-    private static string TooLarge(long limitBytes) =>
-        string.Create(CultureInfo.InvariantCulture, $"is larger than the {limitBytes / 1e6:0.###} MB that are read");
+    private static FileReading TooLarge(long limitBytes) =>
+        new([], string.Create(CultureInfo.InvariantCulture, $"is larger than the {limitBytes / 1e6:0.###} MB that are read")) { IsTooLarge = true };
+
+    /// <summary>Whether something that says it has no length is no plain file: to open a pipe for reading would wait for whoever writes into it.</summary>
+    private static bool IsPipeOrDevice(string path)
+    {
+        if (OperatingSystem.IsWindows() || new FileInfo(path) is not { Exists: true, Length: 0 })
+        {
+            return false;
+        }
+
+        try
+        {
+            // Opened for both ways a pipe waits for nobody; and only of a plain file can one say where in it one stands.
+            using FileStream stream = new(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
+            return !stream.CanSeek;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            // It may not be written; then it is not opened at all, as it is empty.
+            return false;
+        }
+    }
 }

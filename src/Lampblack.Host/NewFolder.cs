@@ -15,6 +15,7 @@ public static class NewFolder
     public static void Write(string folder, IEnumerable<(string Path, ReadOnlyMemory<byte> Bytes)> files)
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
+        RelativeName.RefuseDevices(folder);
         (string Path, ReadOnlyMemory<byte> Bytes)[] all = [.. files];
         try
         {

@@ -36,6 +36,7 @@ public sealed class OutputFolder : IDisposable
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         ArgumentNullException.ThrowIfNull(waiting);
+        RelativeName.RefuseDevices(path);
         try
         {
             for (string? here = path; here is { Length: > 0 }; here = Path.GetDirectoryName(here))

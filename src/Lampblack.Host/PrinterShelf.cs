@@ -68,6 +68,7 @@ public sealed class PrinterShelf(string folder)
     /// <exception cref="FileProblemException">The name is taken, or the file cannot be written.</exception>
     public ShelvedPrinter Create(string nameOrPath, PrinterFile file) => Locked(nameOrPath, mayMakeFolder: true, null, CancellationToken.None, path =>
     {
+        RelativeName.RefuseDevices(path);
         if (RealPath.IsTaken(path))
         {
             throw new FileProblemException($"'{path}' is already there and is not overwritten; take another name, or 'lampblack printer forget' first.");
@@ -110,6 +111,7 @@ public sealed class PrinterShelf(string folder)
         ShelvedPrinter printer = Read(nameOrPath);
         if (!printer.Reading.HasStop)
         {
+            RelativeName.RefuseDevices(target);
             Guarded(target, () =>
             {
                 if (RealPath.IsTaken(target))

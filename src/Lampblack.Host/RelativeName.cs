@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.IO;
 using System.Text;
 
 namespace Lampblack.Host;
@@ -85,6 +86,29 @@ internal static class RelativeName
         return null;
     }
 
+    /// <summary>Refuses a new file or folder that has the name of a device, on every system alike. Folders above it that are there already may be called as they are.</summary>
+    /// <param name="path">Its path, as the maker wrote it.</param>
+    /// <exception cref="FileProblemException">It has.</exception>
+    internal static void RefuseDevices(string path)
+    {
+        string last = path.TrimEnd('/', '\\');
+        for (string? here = last; here is { Length: > 0 }; here = Path.GetDirectoryName(here))
+        {
+            if (Device(Path.GetFileName(here)) is { } device && (here == last || !Directory.Exists(here)))
+            {
+                throw new FileProblemException($"'{path}' uses '{device}', the name of a device on some systems; take another name, so that every system can have it.");
+            }
+        }
+    }
+
+    /// <summary>The name of a device that a part of a path is taken for; null for none.</summary>
+    private static string? Device(string part)
+    {
+        int dot = part.IndexOf('.', StringComparison.Ordinal);
+        string stem = (dot < 0 ? part : part[..dot]).TrimEnd(' ');
+        return Devices.Contains(stem) ? stem : null;
+    }
+
     private static string? PartProblem(string part)
     {
         if (part.Length == 0)
@@ -105,11 +129,9 @@ internal static class RelativeName
             return "has a part that ends with a dot or a space, which some systems drop";
         }
 
-        int dot = part.IndexOf('.', StringComparison.Ordinal);
-        string stem = (dot < 0 ? part : part[..dot]).TrimEnd(' ');
-        if (Devices.Contains(stem))
+        if (Device(part) is { } device)
         {
-            return $"uses '{stem}', the name of a device on some systems";
+            return $"uses '{device}', the name of a device on some systems";
         }
 
         return Encoding.UTF8.GetByteCount(part) > LongestPartBytes ? "has a part longer than 255 bytes" : null;

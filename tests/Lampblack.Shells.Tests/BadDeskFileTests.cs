@@ -1,4 +1,5 @@
 using System;
+using System.Diagnostics;
 using System.IO;
 using System.Text;
 using Xunit;
@@ -26,6 +27,8 @@ public sealed class BadDeskFileTests
     [InlineData("Latin-1", 2, 13, "0xE4", "UTF-8")]
     [InlineData("UTF-16, low byte first", 1, 1, "UTF-16", "UTF-8")]
     [InlineData("UTF-16, high byte first", 1, 1, "UTF-16", "UTF-8")]
+    [InlineData("UTF-16 unmarked, low byte first", 1, 1, "UTF-16", "UTF-8")]
+    [InlineData("UTF-16 unmarked, high byte first", 1, 1, "UTF-16", "UTF-8")]
     [InlineData("empty", 1, 1, "format", "lampblack = 1")]
     [InlineData("only a mark", 1, 1, "format", "lampblack = 1")]
     [InlineData("blank lines", 1, 1, "format", "lampblack = 1")]
@@ -46,6 +49,7 @@ public sealed class BadDeskFileTests
         Assert.True(at >= 0, $"'{start}' with '{words}' is not in: {run.Output}");
         Assert.StartsWith("    ", lines[at + 1], StringComparison.Ordinal);
         Assert.Contains(hint, lines[at + 1], StringComparison.Ordinal);
+        Assert.True(!what.StartsWith("UTF-16", StringComparison.Ordinal) || run.Output.Split(": stop ").Length == 2, run.Output);
         Assert.DoesNotContain("   at ", run.Output, StringComparison.Ordinal);
         Assert.Equal(before, work.Everything());
     }
@@ -94,6 +98,26 @@ public sealed class BadDeskFileTests
         Assert.Equal(before, work.Everything());
     }
 
+    [Theory]
+    [InlineData("check")]
+    [InlineData("build")]
+    [InlineData("drilled")]
+    public void A_pipe_for_a_desk_file_is_told_and_waited_for_by_nobody(string command)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no named pipes in folders here");
+        using WorkFolder work = new();
+        Directory.CreateDirectory(work.Below("desk"));
+        using (Process pipe = Process.Start("mkfifo", [work.Below("desk/desk.toml")]))
+        {
+            pipe.WaitForExit();
+            Assert.Equal(0, pipe.ExitCode);
+        }
+
+        ProgramRun run = ProgramRun.Of(work.Full, command, "desk");
+        Assert.Equal((3, string.Empty), (run.Exit, run.Output));
+        Assert.Contains("is a pipe or a device, not a plain file", run.Error, StringComparison.Ordinal);
+    }
+
     private static void Put(WorkFolder work, byte[] bytes)
     {
         Directory.CreateDirectory(work.Below("desk"));
@@ -110,6 +134,8 @@ public sealed class BadDeskFileTests
             "Latin-1" => Encoding.Latin1.GetBytes(Plain),
             "UTF-16, low byte first" => [.. Encoding.Unicode.GetPreamble(), .. Encoding.Unicode.GetBytes(Plain)],
             "UTF-16, high byte first" => [.. Encoding.BigEndianUnicode.GetPreamble(), .. Encoding.BigEndianUnicode.GetBytes(Plain)],
+            "UTF-16 unmarked, low byte first" => Encoding.Unicode.GetBytes(Plain),
+            "UTF-16 unmarked, high byte first" => Encoding.BigEndianUnicode.GetBytes(Plain),
             "empty" => [],
             "only a mark" => mark,
             "blank lines" => Utf8("\r\n \n\t\n"),

@@ -73,6 +73,7 @@ public sealed class BadFontTests
         Assert.Contains(code != "font-file" ? "mine" : written.Length > 40 ? $"`{written[..30]}" : $"`{written}`", lines[at], StringComparison.Ordinal);
         Assert.Contains(written.Contains(":/", StringComparison.Ordinal) ? "drive" : reason, lines[at], StringComparison.Ordinal);
         Assert.Matches(@"^    \S.*\S$", lines[at + 1]);
+        Assert.Equal(file == "huge.ttf", code == "font-file" && lines[at + 1].Contains("bundled font", StringComparison.Ordinal));
         Assert.DoesNotContain("   at ", run.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("Exception", run.Output, StringComparison.Ordinal);
         Assert.Equal(before, work.Everything());

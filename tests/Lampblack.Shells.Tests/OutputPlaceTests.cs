@@ -43,6 +43,36 @@ public sealed class OutputPlaceTests
 
     private static string[] Written => ["licences/barlow-condensed.txt", "manifest.json", "print.html", "report.json", "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf", "trial.pdf"];
 
+    [Theory]
+    [InlineData("build desk -o con")]
+    [InlineData("build desk -o sheets/AUX")]
+    [InlineData("build desk -o nul.out/sheets")]
+    [InlineData("printer which-way -o lpt1")]
+    [InlineData("new prn")]
+    [InlineData("printer new com1.toml")]
+    [InlineData("printer new con")]
+    [InlineData("printer export here.toml nul")]
+    public void The_name_of_a_device_is_refused_on_every_system(string line)
+    {
+        using WorkFolder work = new();
+        work.Put("desk/desk.toml", Desk("main", "RELAY"));
+        ProgramRun.Of(work.Full, "printer", "new", "here.toml");
+        string[] before = work.Everything();
+        ProgramRun run = ProgramRun.Of(work.Full, line.Split(' '));
+        Assert.Equal(3, run.Exit);
+        Assert.Contains("the name of a device on some systems", run.Error, StringComparison.Ordinal);
+        Assert.Equal(before, work.Everything());
+    }
+
+    [Fact]
+    public void A_folder_above_that_is_called_like_a_device_may_stay()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "no such folder can be made here");
+        using WorkFolder work = new();
+        work.Put("aux/desk.toml", Desk("main", "RELAY"));
+        Assert.Equal(0, ProgramRun.Of(work.Full, "build", "aux", "--only", "print").Exit);
+    }
+
     [Fact]
     public void A_build_changes_its_own_files_and_nobody_elses()
     {

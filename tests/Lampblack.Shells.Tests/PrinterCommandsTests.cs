@@ -167,7 +167,7 @@ public sealed class PrinterCommandsTests
     [Fact]
     public void A_word_that_could_be_either_is_asked_again_with_what_is_allowed()
     {
-        (NewPrinter said, string asked) = Interview([], "perhaps", "c", "A4", "", "", "yes", "left", "short", "both", "h", "x", "m", "", "", "");
+        (NewPrinter said, string asked) = Interview([], "perhaps", "c", "A4", "", "", "yes", "left", "short", "both", "hand", "x", "m", "", "", "");
         Assert.Equal(("short", "by-hand", "mask-first"), (said.Edge, said.Turning, said.Order));
         foreach (string told in new[] { "'perhaps' is neither colour nor black.", "'yes' is neither short nor long.", "'both' is neither by-hand nor automatic.", "'x' is neither front-first nor mask-first." })
         {

@@ -15,6 +15,8 @@ internal static class DeskLoading
 {
     private const long FontLimitBytes = 20_000_000;
 
+    private const string TooLarge = "take a file of one style for the letters you need: collections, and fonts with the signs of all languages, are larger; or use a bundled font";
+
     public static LaidDesk Load(DeskSource source, List<Finding> findings)
     {
         var desk = DeskReader.Read(source.Name, source.Bytes.AsSpan());
@@ -61,7 +63,7 @@ internal static class DeskLoading
             var file = files.Read(font.File, FontLimitBytes);
             if (file.Problem is { } problem)
             {
-                findings.Add(Finding.Stop("font-file", $"the font file {Shown.Code(font.File)} {problem}", "put it beside the desk file and name it from there", font.Span));
+                findings.Add(Finding.Stop("font-file", $"the font file {Shown.Code(font.File)} {problem}", file.IsTooLarge ? TooLarge : "put it beside the desk file and name it from there", font.Span));
                 continue;
             }
 

@@ -1,5 +1,6 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Findings;
@@ -15,6 +16,12 @@ internal sealed class DrilledAddresses(Desk desk)
 
     public (string Panel, Control Control)? Find(string address, List<Finding> findings)
     {
+        if (Copy(address.Trim()) is var (panel, row, number))
+        {
+            findings.Add(DrilledCopies.Finding($"{panel}/{row.Id}", row, number));
+            return null;
+        }
+
         var parts = address.Trim().Split('/', 2);
         var found = _all.Where(item => item.Control.Id == parts[^1] && (parts.Length == 1 || item.Panel == parts[0])).ToList();
         if (found.Count == 1)
@@ -40,6 +47,20 @@ internal sealed class DrilledAddresses(Desk desk)
                 : _all.IsEmpty ? "the desk has no control that could be read"
                 : $"its controls are {Shown.List(_all.Select(item => Shown.Code(Full(item))))}"));
         return null;
+    }
+
+    /// <summary>A copy of a row or grid, as findings and makers call it: <c>point.2</c>, <c>point/2</c>, <c>yard/point/2</c>; null where it is none.</summary>
+    private (string Panel, Control Control, int Number)? Copy(string address)
+    {
+        var at = address.LastIndexOfAny(['.', '/']);
+        if (at <= 0 || !int.TryParse(address[(at + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        {
+            return null;
+        }
+
+        var row = address[..at].Split('/', 2);
+        var found = _all.Where(item => item.Control.Copies.Count > 1 && item.Control.Id == row[^1] && (row.Length == 1 || item.Panel == row[0])).ToList();
+        return found.Count == 1 ? (found[0].Panel, found[0].Control, number) : null;
     }
 
     private static string Full((string Panel, Control Control) item) => $"{item.Panel}/{item.Control.Id}";

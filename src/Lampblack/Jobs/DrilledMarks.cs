@@ -85,12 +85,7 @@ public static class DrilledMarks
     {
         if (control.Copies.Count > 1)
         {
-            findings.Add(Finding.Stop(
-                "drilled-copies",
-                $"`{item}` is a row or grid of {control.Copies.Count} holes, and `drilled` tells of one hole only",
-                "write the copies as controls of their own, then mark each",
-                control.Span,
-                item));
+            findings.Add(DrilledCopies.Finding(item, control, null));
         }
         else if (control.Drilled is { } before && offset is not null && before != offset)
         {

@@ -26,6 +26,15 @@ internal static class DrilledWords
         var lengths = value.Split(value.Contains(';', StringComparison.Ordinal) ? ';' : ',');
         if (lengths.Length != 2)
         {
+            if (lengths.Length is 3 or 4 && Meant(parts[0].Trim(), lengths) is { Length: > 0 } meant)
+            {
+                findings.Add(Finding.Stop(
+                    "drilled-form",
+                    $"{Shown.Code(mark)} has {lengths.Length - 1} commas, and one of them parts the two lengths",
+                    $"did you mean {meant}? Decimals have a point here; with decimal commas a semicolon parts the two, as in `{parts[0].Trim()}=0,3;-0,2`"));
+                return null;
+            }
+
             findings.Add(Finding.Stop("drilled-form", $"{Shown.Code(mark)} must have two lengths, right and up, found {lengths.Length}", Example));
             return null;
         }
@@ -33,6 +42,19 @@ internal static class DrilledWords
         var read = lengths.Select(text => Length(mark, text.Trim(), findings)).ToArray();
         return read[0] is { } dx && read[1] is { } dy ? (parts[0].Trim(), new(DrilledEdit.Rounded(dx), DrilledEdit.Rounded(dy))) : null;
     }
+
+    /// <summary>What three or four numbers between commas can stand for, where some are decimals of the one before.</summary>
+    private static string Meant(string address, string[] pieces)
+    {
+        var ways = pieces.Length == 3
+            ? new[] { (Joined(pieces[0], pieces[1]), pieces[2].Trim()), (pieces[0].Trim(), Joined(pieces[1], pieces[2])) }
+            : [(Joined(pieces[0], pieces[1]), Joined(pieces[2], pieces[3]))];
+        return string.Join(" or ", ways.Where(way => IsLength(way.Item1) && IsLength(way.Item2)).Select(way => Shown.Code($"{address}={way.Item1},{way.Item2}")));
+    }
+
+    private static string Joined(string whole, string decimals) => $"{whole.Trim()}.{decimals.Trim()}";
+
+    private static bool IsLength(string text) => LengthText.TryRead(text, out var mm, out _) && Math.Abs(mm) <= DrilledReader.FarthestMm;
 
     private static double? Length(string mark, string text, List<Finding> findings)
     {

@@ -20,4 +20,8 @@ public interface IDeskFiles
 /// <summary>What came of reading a file.</summary>
 /// <param name="Bytes">The contents; empty where there is a problem.</param>
 /// <param name="Problem">Why it could not be read, as a sentence's end ("is not there", "lies outside the desk's folder"); null where it could.</param>
-public sealed record FileReading(ImmutableArray<byte> Bytes, string? Problem);
+public sealed record FileReading(ImmutableArray<byte> Bytes, string? Problem)
+{
+    /// <summary>Whether it was not read because it is larger than allowed.</summary>
+    public bool IsTooLarge { get; init; }
+}

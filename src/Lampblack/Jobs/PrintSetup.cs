@@ -4,6 +4,7 @@ using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Printers;
 using Lampblack.Quantities;
+using Lampblack.SourceText;
 
 namespace Lampblack.Jobs;
 
@@ -109,12 +110,15 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
     private static Finding NoSuchBlack(BuildRequest request, PrinterProperties printer)
     {
-        var known = "known are " + string.Join(", ", printer.Builds.Select(one => one.Name));
         var asked = request.Black ?? string.Empty;
+        var meant = Nearest.To(asked, printer.Builds.Select(one => one.Name)) is { } near ? $"did you mean `--black {near}`? " : string.Empty;
+        var known = $"{meant}known are {string.Join(", ", printer.Builds.Select(one => one.Name))}";
         return request.Printer is { Path.Colour: false } file && PrinterProperties.Unmeasured.Build(asked) is { } inColours
             ? Finding.Stop(
                 "black-needs-colour", $"the black build `{inColours.Name}` needs colours, and the printer {Shown.Code(file.Name)} prints black only", known)
-            : Finding.Stop("black-unknown", $"there is no black build {Shown.Code(asked)}", known);
+            : string.Equals(asked, PrinterProperties.Learned, StringComparison.OrdinalIgnoreCase)
+                ? Finding.Stop("black-unknown", $"there is no black build `{PrinterProperties.Learned}` yet: nothing was learned of what holds", $"name a printer file that has learned from a coverage row (`lampblack printer learn` with `--held`), or another build: {known}")
+                : Finding.Stop("black-unknown", $"there is no black build {Shown.Code(asked)}", known);
     }
 
     private static double ReadSpread(BuildRequest request, PrinterProperties printer, List<Finding> findings)

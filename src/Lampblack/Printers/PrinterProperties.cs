@@ -39,6 +39,9 @@ public sealed record PrinterProperties(
     int Revision = 0,
     bool IsCoverageKnown = false)
 {
+    /// <summary>The build that uses up what was learned to hold.</summary>
+    public const string Learned = "learned";
+
     /// <summary>
     /// A printer nobody has measured: openings 0.5 mm larger, inks standing back by 0.1 mm, 5 mm margins, 10 mm free at the leading edge,
     /// no shift or turn. Common practice, no source.
@@ -88,7 +91,7 @@ public sealed record PrinterProperties(
 
         // The other inks share alike what K leaves: grey as far as a driver's inks make grey, and the patches of the coverage row are built so too.
         return CoverageLimit.Of(file).HeldCoverage is { } limit and >= 1 and <= 4
-            ? [new("learned", Ink.Cmyk((limit - 1) / 3, (limit - 1) / 3, (limit - 1) / 3, 1), Ink.FullK), .. Unmeasured.Builds]
+            ? [new(Learned, Ink.Cmyk((limit - 1) / 3, (limit - 1) / 3, (limit - 1) / 3, 1), Ink.FullK), .. Unmeasured.Builds]
             : Unmeasured.Builds;
     }
 

@@ -13,12 +13,14 @@ internal static class StrictUtf8
 {
     private const int MostReported = 20;
 
+    private const int MostLookedAt = 4096;
+
     private static ReadOnlySpan<byte> Mark => [0xEF, 0xBB, 0xBF];
 
     /// <summary>The text without its byte-order mark; every stretch that isn't UTF-8 stands as U+FFFD and has a finding. Null where it is another encoding altogether.</summary>
     public static string? Decode(string file, ReadOnlySpan<byte> bytes, ICollection<Finding> findings)
     {
-        if (bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || bytes.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]))
+        if (bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || bytes.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]) || IsUnmarkedUtf16(bytes))
         {
             findings.Add(Finding.Stop(
                 "toml-encoding",
@@ -30,6 +32,21 @@ internal static class StrictUtf8
 
         var body = bytes.StartsWith(Mark) ? bytes[Mark.Length..] : bytes;
         return Utf8.IsValid(body) ? Encoding.UTF8.GetString(body) : DecodeFaulty(file, body, findings);
+    }
+
+    /// <summary>Whether this looks like UTF-16 without its mark: the letters, digits and signs of a desk file each have a zero byte beside them, always on the same side.</summary>
+    private static bool IsUnmarkedUtf16(ReadOnlySpan<byte> bytes)
+    {
+        var looked = bytes[..Math.Min(bytes.Length, MostLookedAt)];
+        var (first, second) = (0, 0);
+        for (var at = 0; at + 1 < looked.Length; at += 2)
+        {
+            first += looked[at] == 0 ? 1 : 0;
+            second += looked[at + 1] == 0 ? 1 : 0;
+        }
+
+        var pairs = looked.Length / 2;
+        return (first * 2 > pairs && second * 10 < pairs) || (second * 2 > pairs && first * 10 < pairs);
     }
 
     private static string DecodeFaulty(string file, ReadOnlySpan<byte> bytes, ICollection<Finding> findings)
