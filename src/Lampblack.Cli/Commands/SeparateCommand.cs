@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Linq;
 using Lampblack.Host;
 using Lampblack.Jobs;
 

@@ -179,7 +179,7 @@ public sealed partial class Region<TSpace>
         {
             var shell = (LinearRing)piece.ExteriorRing;
             var within = tree.Query(piece.EnvelopeInternal)
-                .Where(index => islands[index].EnvelopeInternal.Covers(piece.EnvelopeInternal) && islands[index].Covers(piece))
+                .Where(index => islands[index].EnvelopeInternal.Covers(piece.EnvelopeInternal) && IsInside(shell, (LinearRing)islands[index].ExteriorRing))
                 .OrderBy(index => islands[index].Area)
                 .ToImmutableArray();
             if (within.IsEmpty)

@@ -43,7 +43,8 @@ internal static class SeparationChecks
     private static void OffThePanel(PanelSeparation separation, Holes holes, List<Finding> findings)
     {
         var outline = separation.Artwork.Laid.Outline;
-        foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty))
+        // Artwork runs on over the edge, and its holes are its own.
+        foreach (var mark in separation.Artwork.Marks.Where(mark => !mark.Shape.IsEmpty && mark.Kind != MarkKind.Art))
         {
             if (outline.Touches(mark.Shape) && !outline.Contains(mark.Shape) && (mark.Kind == MarkKind.Text || mark.Style.Role != LightRole.Unlit))
             {
@@ -89,7 +90,7 @@ internal static class SeparationChecks
                 return ("is wholly covered by marks that lie over it, or lies in a hole", "move one of them, or delete it");
             }
 
-            return mark.Style.Ink is null && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
+            return mark.Style.Ink is null && mark.Kind != MarkKind.Art && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
                 ? ("is in the field's own ink and lies on the bare field, where it can't be told from it", "give it another `ink`; `black` is seen only on a field that is not black")
                 : null;
         }
@@ -98,7 +99,7 @@ internal static class SeparationChecks
     private static void AtTheEdge(PanelSeparation separation, Holes holes, Shining shining, List<Finding> findings)
     {
         var (mark, outline) = (shining.Mark, separation.Artwork.Laid.Outline);
-        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box)) && outline.Contains(mark.Shape) && !outline.Contains(shining.Opening))
+        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box)) && (mark.Kind == MarkKind.Art || outline.Contains(mark.Shape)) && !outline.Contains(shining.Opening))
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
@@ -108,7 +109,7 @@ internal static class SeparationChecks
                 mark.Origin.Item));
         }
 
-        if (holes.Near(shining.Box) && holes.Touch(shining.Opening) && !holes.Touch(mark.Shape))
+        if (holes.Near(shining.Box) && holes.Touch(shining.Opening) && (mark.Kind == MarkKind.Art || !holes.Touch(mark.Shape)))
         {
             findings.Add(Finding.Warn(
                 "opening-at-hole",
@@ -129,7 +130,7 @@ internal static class SeparationChecks
             foreach (var second in index.Near(shining[first].Box).Where(second => second > first))
             {
                 var (a, b) = (shining[first], shining[second]);
-                if (!Differ(a.Mark, b.Mark) || !a.Opening.Touches(b.Opening))
+                if (!Differ(a.Mark, b.Mark) || (a.Mark.Kind == MarkKind.Art && a.Mark.Origin == b.Mark.Origin) || !a.Opening.Touches(b.Opening))
                 {
                     continue;
                 }
@@ -157,7 +158,7 @@ internal static class SeparationChecks
         // The mask may be off by the spread itself, so black behind an unlit mark is sure only beyond twice the spread.
         var least = 2 * spreadMm;
         // Full K is what the field's own edge is made of, so black words in a glowing area are no worse than the field around it.
-        foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit && mark.Style.Ink != Ink.FullK))
+        foreach (var mark in visible.Where(mark => mark.Style.Role == LightRole.Unlit && mark.Style.Ink != Ink.FullK && mark.Kind != MarkKind.Art))
         {
             var near = index.Near(mark.Shape.Bounds.Grow(least)).Select(place => shining[place])
                 .FirstOrDefault(pair => pair.Mark.Extent.DistanceMm(mark.Shape) < least);
