@@ -1,6 +1,5 @@
 using System;
 using System.Collections.Immutable;
-using System.Linq;
 using Lampblack.Bitmaps;
 using Lampblack.Quantities;
 
@@ -13,9 +12,6 @@ namespace Lampblack.Formats;
 /// <param name="Mask">The image that tells which of its dots are drawn; null for all.</param>
 internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, ImmutableArray<byte> Bytes, PackedImage? Mask) : PackedPart(Head, Bytes)
 {
-    /// <summary>Bytes with their bits in the other order.</summary>
-    private static readonly byte[] Turned = [.. Enumerable.Range(0, 256).Select(Turn)];
-
     public static PackedImage Of(Stencil stencil) => OneBit(NameOf(stencil), stencil.Dots);
 
     /// <summary>Eight bits for each colour, deflated; each row is written as what differs from the one above, which is mostly nothing (predictor 12 of clause 7.4.4.4).</summary>
@@ -38,7 +34,7 @@ internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, Immut
     {
         var fax = FaxFile.Write(dots);
         var head = Start(dots.WidthDots, dots.HeightDots).Add("/ImageMask true /BitsPerComponent 1 /Filter "u8);
-        if (Deflate.ZlibShorterThan(InvertedRows(dots), fax.Length) is { } deflated)
+        if (Deflate.ZlibShorterThan(DotBytes.Rows(dots, lead: 0, inverted: true), fax.Length) is { } deflated)
         {
             return new(name, head.Add("/FlateDecode"u8).ToImmutable(), [.. deflated], null);
         }
@@ -52,35 +48,6 @@ internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, Immut
 
     /// <summary>96 bits tell any two pictures apart.</summary>
     private static string NameOf(DotContent content) => "D" + Convert.ToHexString(content.Fingerprint.AsSpan(0, 12));
-
-    /// <summary>Rows of whole bytes, the leftmost dot in the highest bit, set dots 0.</summary>
-    private static byte[] InvertedRows(BitRaster dots)
-    {
-        var perRow = (dots.WidthDots + 7) / 8;
-        var bytes = new byte[perRow * dots.HeightDots];
-        for (var row = 0; row < dots.HeightDots; row++)
-        {
-            var words = dots.Row(row);
-            for (var index = 0; index < perRow; index++)
-            {
-                var turned = Turned[(byte)(words[index / 8] >> (8 * (index % 8)))];
-                bytes[(row * perRow) + index] = (byte)~turned;
-            }
-        }
-
-        return bytes;
-    }
-
-    private static byte Turn(int value)
-    {
-        var turned = 0;
-        for (var bit = 0; bit < 8; bit++)
-        {
-            turned |= ((value >> bit) & 1) << (7 - bit);
-        }
-
-        return (byte)turned;
-    }
 
     private static byte[] RowDifferences(ReadOnlySpan<byte> codes, int perRow)
     {

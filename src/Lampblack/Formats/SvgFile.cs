@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Bitmaps;
 using Lampblack.Geometry;
 
 namespace Lampblack.Formats;
@@ -17,6 +18,9 @@ public sealed record SvgLayer<TSpace>(string Id, string Title, Region<TSpace> Re
 {
     /// <summary>A picture that stands for the region, filling the box around it; empty for none. A PNG.</summary>
     public ImmutableArray<byte> Png { get; init; } = [];
+
+    /// <summary>The set dots of a picture, painted over the region in the same colour; null where there are none.</summary>
+    public (BitRaster Dots, Affine<DotSpace, TSpace> Placement)? Stencil { get; init; }
 }
 
 /// <summary>Writes drawings in true size (SVG, UTF-8, lines ended by LF). Same layers, same bytes.</summary>
@@ -49,6 +53,11 @@ public static class SvgFile
                 file.Add("<path fill-rule=\"evenodd\" fill=\""u8).Add(layer.Fill).Add("\" d=\""u8);
                 AddPath(file, layer.Region.Borders(), heightMm);
                 file.Add("\"/>\n"u8);
+            }
+
+            if (layer.Stencil is { } stencil)
+            {
+                AddStencil(file, stencil.Dots, stencil.Placement, layer.Fill, heightMm);
             }
 
             file.Add("</g>\n"u8);
@@ -105,6 +114,17 @@ public static class SvgFile
         file.Add("<image preserveAspectRatio=\"none\" x=\""u8).AddMm(box.LeftMm).Add("\" y=\""u8).AddMm(heightMm - box.TopMm);
         file.Add("\" width=\""u8).AddMm(box.WidthMm).Add("\" height=\""u8).AddMm(box.HeightMm);
         file.Add("\" href=\"data:image/png;base64,"u8).Add(Convert.ToBase64String(layer.Png.AsSpan())).Add("\"/>\n"u8);
+    }
+
+    /// <summary>An embedded picture that fills the square from 0 to 1, brought to its place; programs are asked not to smooth it (CSS Images 3 clause 5.3).</summary>
+    private static void AddStencil<TSpace>(ByteText file, BitRaster dots, Affine<DotSpace, TSpace> map, string fill, double heightMm)
+        where TSpace : struct, ISpace
+    {
+        var (width, height) = (dots.WidthDots, dots.HeightDots);
+        file.Add("<image width=\"1\" height=\"1\" preserveAspectRatio=\"none\" style=\"image-rendering:pixelated\" transform=\"matrix("u8);
+        file.AddMm(map.Xx * width).Add(" "u8).AddMm(-map.Yx * width).Add(" "u8).AddMm(map.Xy * height).Add(" "u8).AddMm(-map.Yy * height);
+        file.Add(" "u8).AddMm(map.XMm).Add(" "u8).AddMm(heightMm - map.YMm).Add(")\" href=\"data:image/png;base64,"u8);
+        file.Add(Convert.ToBase64String(StencilPng.Write(dots, fill))).Add("\"/>\n"u8);
     }
 
     private static string Escape(string text) => PrintableText.Clean(text)

@@ -91,18 +91,23 @@ internal static class PictureFiles
 
         foreach (var dot in separation.Shapes.Dots.SelectMany(dot => dot.OnFront(build, MarkInks.Field(laid.Panel, build), 0, separation.SpreadMm)))
         {
-            if (dot.Region.Intersect(laid.Outline) is { IsEmpty: false } seen)
+            var layer = new SvgLayer<PanelSpace>(string.Create(CultureInfo.InvariantCulture, $"dots-{layers.Count}"), "artwork in dots", Region<PanelSpace>.Empty, Fill(dot.Ink));
+            layers.Add(dot.Dots!.Content switch
             {
-                using var picture = DotPicture.Of(dot.Dots!, seen.Bounds, Math.Max(1 / DrawnDotsPerMm, seen.Bounds.WidthMm / LargestSidePx), Colour(dot.Ink));
-                layers.Add(new(string.Create(CultureInfo.InvariantCulture, $"dots-{layers.Count}"), "artwork in dots", seen, "#000000")
-                {
-                    Png = ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture, withAlpha: true)),
-                });
-            }
+                Stencil stencil => layer with { Stencil = (stencil.Dots, dot.Dots.Placement) },
+                _ => layer with { Region = dot.Region, Png = Coloured(dot) },
+            });
         }
 
         layers.Add(new("holes", "cut away", separation.Artwork.Holes, "#ffffff"));
         return SvgFile.Write(laid.Panel.WidthMm, laid.Panel.HeightMm, laid.Panel.Title, layers.ToImmutable());
+    }
+
+    private static ImmutableArray<byte> Coloured(Painted<PanelSpace> dots)
+    {
+        var box = dots.Region.Bounds;
+        using var picture = DotPicture.Of(dots.Dots!, box, Math.Max(1 / DrawnDotsPerMm, box.WidthMm / LargestSidePx), default);
+        return ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture, withAlpha: true));
     }
 
     internal static string Fill(Ink ink) => Colour(ink).ToString();
