@@ -38,7 +38,7 @@ public sealed class TestScriptTests
         File.Copy(Path.Combine(LauncherTests.Root(), "test.sh"), work.Below("test.sh"));
         work.Put("tests/One/One.csproj", first);
         work.Put("tests/Two/Two.csproj", second);
-        foreach (string program in new[] { "gs", "pdftoppm", "pdfinfo", "mutool", "qpdf" })
+        foreach (string program in new[] { "gs", "pdftoppm", "pdfinfo", "mutool", "qpdf", "rsvg-convert" })
         {
             work.Put("bin/" + program, "#!/bin/sh\n");
         }

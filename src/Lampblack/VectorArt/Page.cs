@@ -131,7 +131,7 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
     private Drawing? Empty()
     {
         // Where a finding says already why nothing is seen, a second one would only repeat it.
-        if (log.All().IsEmpty)
+        if (log.All().All(finding => finding.Severity == Severity.Note))
         {
             log.Add(Finding.Warn("svg-empty", "The drawing shows nothing: all of it is invisible, without fill and stroke, or outside its page.", "Look whether layers are switched off, and whether the page is where the drawing is.", root.Place));
         }

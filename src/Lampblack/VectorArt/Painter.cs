@@ -186,7 +186,10 @@ internal sealed class Painter(SKCanvas canvas) : IDisposable
         }
 
         using var picture = recorder.EndRecording();
-        return picture.ToShader(SKShaderTileMode.Repeat, SKShaderTileMode.Repeat, SKFilterMode.Linear, MatrixOf(pattern.ToMm), tile);
+
+        // The library lays the tile's corner at the origin.
+        var place = MatrixOf(pattern.ToMm * Matrix.Shift(pattern.X, pattern.Y));
+        return picture.ToShader(SKShaderTileMode.Repeat, SKShaderTileMode.Repeat, SKFilterMode.Linear, place, tile);
     }
 
     private static SKPoint PointOf(Spot spot) => new((float)spot.X, (float)spot.Y);

@@ -36,6 +36,23 @@ internal readonly record struct PathPiece(bool IsStraight, Spot From, Spot First
         return (u * u * u * From) + (3 * u * u * t * First) + (3 * u * t * t * Second) + (t * t * t * To);
     }
 
+    /// <summary>The part between two shares, by de Casteljau's halving of control polygons.</summary>
+    public PathPiece Part(double from, double to)
+    {
+        if (IsStraight)
+        {
+            return Line(At(from), At(to));
+        }
+
+        var first = Spot.Between(From, First, to);
+        var middle = Spot.Between(First, Second, to);
+        var left = new PathPiece(false, From, first, Spot.Between(first, middle, to), At(to), EndsCommand);
+        var back = from / to;
+        var last = Spot.Between(left.Second, left.To, back);
+        middle = Spot.Between(left.First, left.Second, back);
+        return left with { From = At(from), First = Spot.Between(middle, last, back), Second = last };
+    }
+
     /// <summary>Chords needed to miss the curve by at most an error: |B''| is at most 6 times the larger second difference, and n chords miss by |B''| / (8 n^2).</summary>
     public int Chords(double error)
     {

@@ -42,22 +42,20 @@ internal sealed class Stroker
 
     private void Add(Trail trail)
     {
-        var isDashed = _stroke.Dashes.Count > 0;
-        var stretches = trail.Pieces.Select(piece => Stretch.Of(piece, _error, _radius, isDashed, _budget)).OfType<Stretch>().ToList();
-        if (stretches.Count == 0)
+        if (trail.Pieces.TrueForAll(piece => piece.IsPoint))
         {
             AddPoint(trail.Start);
         }
-        else if (isDashed)
+        else if (_stroke.Dashes.Count > 0)
         {
-            foreach (var dash in Dashing.Cut(stretches, trail.IsClosed, _stroke, _budget))
+            foreach (var dash in Dashing.Cut(trail, _stroke, _error, _budget))
             {
                 AddRun(dash, isClosed: false);
             }
         }
         else
         {
-            AddRun(stretches, trail.IsClosed);
+            AddRun(trail.Pieces, trail.IsClosed);
         }
     }
 
@@ -75,8 +73,14 @@ internal sealed class Stroker
         }
     }
 
-    private void AddRun(List<Stretch> stretches, bool isClosed)
+    private void AddRun(List<PathPiece> pieces, bool isClosed)
     {
+        var stretches = pieces.Select(piece => Stretch.Of(piece, _error, _radius, _budget)).OfType<Stretch>().ToList();
+        if (stretches.Count == 0)
+        {
+            return;
+        }
+
         for (var index = 0; index < stretches.Count; index++)
         {
             var stretch = stretches[index];

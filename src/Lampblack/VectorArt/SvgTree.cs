@@ -25,6 +25,12 @@ internal static class SvgTree
             return null;
         }
 
+        if (declarations >= 0)
+        {
+            log.Add(Finding.Note(
+                "svg-doctype", "The file names a document type; it is passed over, and the address in it is never fetched.", "Nothing to do.", PlaceOf(text, declarations, places)));
+        }
+
         var settings = new XmlReaderSettings
         {
             DtdProcessing = declarations >= 0 ? DtdProcessing.Ignore : DtdProcessing.Prohibit,

@@ -16,9 +16,8 @@ internal sealed record Stretch(List<Spot> Spots, Spot StartWay, Spot EndWay)
     /// <param name="piece">The piece.</param>
     /// <param name="error">How far chords may lie from the curve, and a pen's corner from its place.</param>
     /// <param name="radius">Half the pen's width.</param>
-    /// <param name="isCutAnywhere">Whether dashes cut it, so that all chords must be short.</param>
     /// <param name="budget">What the corners are taken from.</param>
-    public static Stretch? Of(PathPiece piece, double error, double radius, bool isCutAnywhere, Budget budget)
+    public static Stretch? Of(PathPiece piece, double error, double radius, Budget budget)
     {
         if (piece.IsPoint)
         {
@@ -27,11 +26,6 @@ internal sealed record Stretch(List<Spot> Spots, Spot StartWay, Spot EndWay)
 
         var chords = piece.Chords(error);
         var turning = piece.Turning();
-        if (isCutAnywhere && turning > 0)
-        {
-            chords = (int)Math.Clamp(Math.Ceiling(turning * radius / error), chords, 2000);
-        }
-
         var shares = new List<double> { 0 };
         if (turning > 0)
         {
