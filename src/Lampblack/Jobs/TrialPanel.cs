@@ -14,13 +14,17 @@ internal static class TrialPanel
 {
     private const double WidestFilledMm = 3;
     private const double CrossMm = 2;
+    private const double AroundWordsMm = 0.6;
+    private const double PointerMm = 0.6;
 
     public static Region<PanelSpace> Draw(PanelSeparation separation)
     {
         var laid = separation.Artwork.Laid;
         var marks = Region<PanelSpace>.Union(Marks(laid, separation.Shapes.Visible));
         var inside = laid.Outline.Contains(marks) ? marks : marks.Intersect(laid.Outline);
-        return Region<PanelSpace>.Union([TrialDrawing.Lines(laid.Outline), inside, .. laid.Parts.SelectMany(Part)]);
+        ImmutableArray<Box<PanelSpace>> words = [.. separation.Shapes.Visible.Where(mark => mark.IsLettering && !mark.Shape.IsEmpty).Select(mark => mark.Shape.Bounds.Grow(AroundWordsMm))];
+        var parts = laid.Parts.SelectMany(part => Part(part, words)).ToList();
+        return Region<PanelSpace>.Union([TrialDrawing.Lines(laid.Outline), inside, .. parts, .. TrialHoleSizes.Of(laid, [.. inside.Pieces, .. parts])]);
     }
 
     /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
@@ -49,7 +53,7 @@ internal static class TrialPanel
         .. laid.Texts.Select(_ => true),
     ];
 
-    private static IEnumerable<Region<PanelSpace>> Part(PlacedPart placed)
+    private static IEnumerable<Region<PanelSpace>> Part(PlacedPart placed, ImmutableArray<Box<PanelSpace>> words)
     {
         var map = Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
         foreach (var hole in placed.Holes)
@@ -62,11 +66,19 @@ internal static class TrialPanel
         if (placed.Part.KnobDiameter is { } knob)
         {
             yield return TrialDrawing.Lines(Region<PanelSpace>.Disc(placed.Centre, knob.Mm / 2));
+            yield return Pointer(knob.Mm / 2).Map(map);
         }
 
         if (placed.Part.Body is not null)
         {
-            yield return TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(map));
+            // What lies behind may be left out where there are words: they are what is to be read from the chair.
+            var dashes = TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(map));
+            var near = words.Where(word => word.Overlaps(dashes.Bounds)).Select(Region<PanelSpace>.Rectangle).ToList();
+            yield return near.Count == 0 ? dashes : dashes.Except(Region<PanelSpace>.Union(near));
         }
     }
+
+    /// <summary>A knob's line, in the middle of its way; a knob without one says nothing to somebody who reads a dial.</summary>
+    private static Region<ItemSpace> Pointer(double radiusMm) =>
+        Region<ItemSpace>.Rectangle(new(-PointerMm / 2, radiusMm * 0.45, PointerMm, radiusMm * 0.5));
 }
