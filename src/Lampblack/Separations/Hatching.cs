@@ -42,5 +42,5 @@ internal static class Hatching
 
     /// <summary>What stays plain around a mark. Around words also what lies between their letters, or crumbs of the hatch would be left there.</summary>
     private static Region<PanelSpace> Around(Mark mark) =>
-        mark.IsLettering ? mark.Shape.Grow(2 * WordBorderMm).Grow(-WordBorderMm) : mark.Shape.Grow(BorderMm);
+        mark.Kind == MarkKind.Text ? mark.Shape.Grow(2 * WordBorderMm).Grow(-WordBorderMm) : mark.Shape.Grow(BorderMm);
 }
