@@ -27,7 +27,7 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
 
     /// <summary>
     /// Makes the dots. A coarser picture is brought to 600 by a smooth curve through its lightness, and the border is drawn where that curve crosses the threshold:
-    /// edges come out where they were drawn to a tenth of the picture's own dots, but nothing is added that is not in it.
+    /// edges come out where they were drawn to an eighth of the picture's own dots, but nothing is added that is not in it.
     /// </summary>
     /// <param name="found">The field.</param>
     /// <param name="widthMm">The width that the picture is to have.</param>

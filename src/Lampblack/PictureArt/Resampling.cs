@@ -6,7 +6,7 @@ namespace Lampblack.PictureArt;
 /// <summary>Which dots of a line each dot of a finer or coarser line is made of, and with which weights.</summary>
 /// <remarks>
 /// Catmull and Rom's cubic (R. G. Keys, IEEE Transactions on Acoustics, Speech and Signal Processing 29 (1981) 1153-1160, a = -1/2) over four dots; where dots
-/// become fewer it is stretched over as many as fall on one. It passes an anti-aliased edge's middle within a tenth of a dot.
+/// become fewer it is stretched over as many as fall on one. It passes an anti-aliased edge's middle within an eighth of a dot.
 /// </remarks>
 internal sealed class Resampling
 {
