@@ -1,4 +1,5 @@
 using System;
+using Lampblack.Geometry;
 using Xunit;
 
 namespace Lampblack.Tests.VectorArt;
@@ -17,7 +18,7 @@ public sealed class PathTests
     {
         var shape = Svg.Shape($"<path d=\"M60 50A10 10 0 {large} {sweep} 50 60z\"/>");
         var segment = 100 * ((Math.PI / 2) - 1) / 2;
-        Assert.Equal(isLong ? (Math.PI * 100) - segment : segment, shape.AreaMm2, 0.06);
+        Assert.Equal(isLong ? (Math.PI * 100) - segment : segment, shape.AreaMm2, 2 * Math.PI * 10 * Resolution.ChordErrorMm);
         Svg.Lies(shape, left, bottom, right, top);
     }
 
@@ -25,8 +26,8 @@ public sealed class PathTests
     public void Radii_that_do_not_reach_are_enlarged_and_negative_ones_lose_their_sign()
     {
         // F.6.6: half a circle of radius 20, and half an ellipse stretched alike both ways.
-        Assert.Equal(Math.PI * 200, Svg.Shape("<path d=\"M30 50A1 1 0 0 1 70 50z\"/>").AreaMm2, 0.06);
-        Assert.Equal(Math.PI * 20 * 40 / 2, Svg.Shape("<path d=\"M30 50A-1-2 0 0 1 70 50z\"/>").AreaMm2, 0.1);
+        Assert.Equal(Math.PI * 200, Svg.Shape("<path d=\"M30 50A1 1 0 0 1 70 50z\"/>").AreaMm2, Math.PI * 20 * Resolution.ChordErrorMm);
+        Assert.Equal(Math.PI * 20 * 40 / 2, Svg.Shape("<path d=\"M30 50A-1-2 0 0 1 70 50z\"/>").AreaMm2, Math.PI * 40 * Resolution.ChordErrorMm);
     }
 
     [Fact]
