@@ -30,7 +30,7 @@ internal sealed class GainHistogram
     /// <param name="Field">Gain of the field's hill.</param>
     /// <param name="Lit">Gain of the first hill that shines.</param>
     /// <param name="Threshold">First gain that is no field.</param>
-    /// <param name="Depth">1 for an empty valley, 0 for none: 1 - lowest / lower hill.</param>
+    /// <param name="Depth">1 for an empty valley, 0 for none: (1 - lowest / lower hill) less the share of what lies between the hills.</param>
     public readonly record struct Valley(int Field, int Lit, int Threshold, double Depth);
 
     /// <summary>The valley to the right of the field; null where nothing shines.</summary>
@@ -56,8 +56,21 @@ internal sealed class GainHistogram
         {
         }
 
-        return new(low, lit, Math.Max(threshold, low + 1), lower > 0 ? Math.Max(0, 1 - (_smooth[deepest] / lower)) : 0);
+        var depth = lower > 0 ? Math.Max(0, 1 - (_smooth[deepest] / lower)) : 0;
+        return new(low, lit, Math.Max(threshold, low + 1), depth * (1 - Filling(low, lit)));
     }
+
+    /// <summary>How much lies between the hills, as against the smaller side; a hill on a plain parts nothing.</summary>
+    private double Filling(int low, int lit)
+    {
+        var (from, to) = (low + (int)(0.3 * (lit - low)), lit - (int)(0.3 * (lit - low)));
+        var counted = Counted(low + 1);
+        var sides = Math.Min(Share(counted, 0, from), Share(counted, to, 255));
+        return sides > 0 ? Math.Min(1, Share(counted, from + 1, to - 1) / sides) : 1;
+    }
+
+    /// <summary>Quiet dots, but for pictures whose legends are all edge.</summary>
+    private double[] Counted(int from) => Share(_quiet, from, 255) >= LeastHill ? _quiet : _raw;
 
     private static double Share(double[] histogram, int from, int to)
     {
@@ -82,7 +95,7 @@ internal sealed class GainHistogram
             lowest = Math.Min(lowest, _smooth[at]);
         }
 
-        var counted = Share(_quiet, from, 255) >= LeastHill ? _quiet : _raw;
+        var counted = Counted(from);
         for (var at = Math.Min(from, 255); at < 256; at++)
         {
             lowest = Math.Min(lowest, _smooth[at]);

@@ -200,7 +200,7 @@ public sealed class PictureFormsTests
     private static void AssertAgrees(byte[] file, Func<int, int, SKColor> other)
     {
         var picture = Drawn.Read(file);
-        foreach (var level in new[] { 3, 11, 22, 35, 50, 64, 79, 93, 99.8 })
+        foreach (var level in new[] { 3, 22, 50, 79, 99.8 })
         {
             var found = FieldFinder.Find(picture, new(LevelLightness: level, KeepColours: false, Transparent: TransparentIs.Field)).Value!;
             Assert.True(found.FieldColour.Red == found.FieldColour.Green && found.FieldColour.Red == found.FieldColour.Blue);
