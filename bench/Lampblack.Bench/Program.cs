@@ -1,4 +1,5 @@
 using System;
+using System.Globalization;
 using BenchmarkDotNet.Columns;
 using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Diagnosers;
@@ -9,7 +10,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Lampblack.Bench;
 
-// "desk a4" and "desk a3" write the desk of 400 controls; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
+// "desk a4" and "desk a3" write the desk of 400 controls; "spread FILE RUNS" times the spread of dots for bench/spread.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
 switch (args)
 {
     case ["desk", "a4"]:
@@ -17,6 +18,9 @@ switch (args)
         return 0;
     case ["desk", "a3"]:
         Console.Out.Write(ManyControls.OnA3());
+        return 0;
+    case ["spread", var picture, var runs]:
+        SpreadTimes.Measure(picture, int.Parse(runs, CultureInfo.InvariantCulture));
         return 0;
     default:
         // In this process: no second project is generated, so the repository's own build settings stay in force. Five short rounds tell a

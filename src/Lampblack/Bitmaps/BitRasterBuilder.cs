@@ -65,13 +65,13 @@ public sealed class BitRasterBuilder
     {
         var words = Filling;
         _words = null;
-        if (WidthDots % BitRaster.DotsPerWord is > 0 and var used)
+        var full = WidthDots / BitRaster.DotsPerWord;
+        var mask = (1UL << (WidthDots % BitRaster.DotsPerWord)) - 1;
+        for (var row = 0; full < _stride && row < HeightDots; row++)
         {
-            var last = (WidthDots / BitRaster.DotsPerWord, Mask: (1UL << used) - 1);
-            for (var row = 0; row < HeightDots; row++)
-            {
-                words[(row * _stride) + last.Item1] &= last.Mask;
-            }
+            var beyond = words.AsSpan((row * _stride) + full, _stride - full);
+            beyond[0] &= mask;
+            beyond[1..].Clear();
         }
 
         return new(WidthDots, HeightDots, words);

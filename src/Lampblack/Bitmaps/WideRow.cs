@@ -21,11 +21,8 @@ internal sealed class WideRow(int words)
     /// <summary>Begins with the dots of two rows.</summary>
     public void Start(ReadOnlySpan<ulong> first, ReadOnlySpan<ulong> second)
     {
-        ref var to = ref _dots[Margin];
-        for (var index = 0; index < words; index += Vector<ulong>.Count)
-        {
-            (Load(first, index) | Load(second, index)).StoreUnsafe(ref to, (nuint)index);
-        }
+        Array.Clear(_dots);
+        Join(first, second);
     }
 
     /// <summary>Widens all runs by a number of dots to either side, then adds the dots of two rows.</summary>
@@ -70,14 +67,17 @@ internal sealed class WideRow(int words)
     {
         ref var from = ref _dots[Margin];
         ref var to = ref _next[Margin];
+        ref var one = ref MemoryMarshal.GetReference(first);
+        ref var two = ref MemoryMarshal.GetReference(second);
         var back = BitRaster.DotsPerWord - shift;
-        for (var index = 0; index < words; index += Vector<ulong>.Count)
+        var end = (nuint)words;
+        for (nuint index = 0; index < end; index += (nuint)Vector<ulong>.Count)
         {
-            var dots = Vector.LoadUnsafe(ref Unsafe.Add(ref from, index));
-            var left = Vector.LoadUnsafe(ref Unsafe.Add(ref from, index - 1));
-            var right = Vector.LoadUnsafe(ref Unsafe.Add(ref from, index + 1));
+            var dots = Vector.LoadUnsafe(ref from, index);
+            var left = Vector.LoadUnsafe(ref Unsafe.Subtract(ref from, 1), index);
+            var right = Vector.LoadUnsafe(ref Unsafe.Add(ref from, 1), index);
             var wide = dots | (dots << shift) | (dots >> shift) | (left >> back) | (right << back);
-            (wide | Load(first, index) | Load(second, index)).StoreUnsafe(ref to, (nuint)index);
+            (wide | Vector.LoadUnsafe(ref one, index) | Vector.LoadUnsafe(ref two, index)).StoreUnsafe(ref to, index);
         }
 
         (_dots, _next) = (_next, _dots);
@@ -86,11 +86,12 @@ internal sealed class WideRow(int words)
     private void Join(ReadOnlySpan<ulong> first, ReadOnlySpan<ulong> second)
     {
         ref var to = ref _dots[Margin];
-        for (var index = 0; index < words; index += Vector<ulong>.Count)
+        ref var one = ref MemoryMarshal.GetReference(first);
+        ref var two = ref MemoryMarshal.GetReference(second);
+        var end = (nuint)words;
+        for (nuint index = 0; index < end; index += (nuint)Vector<ulong>.Count)
         {
-            (Vector.LoadUnsafe(ref to, (nuint)index) | Load(first, index) | Load(second, index)).StoreUnsafe(ref to, (nuint)index);
+            (Vector.LoadUnsafe(ref to, index) | Vector.LoadUnsafe(ref one, index) | Vector.LoadUnsafe(ref two, index)).StoreUnsafe(ref to, index);
         }
     }
-
-    private static Vector<ulong> Load(ReadOnlySpan<ulong> row, int index) => Vector.LoadUnsafe(ref MemoryMarshal.GetReference(row), (nuint)index);
 }

@@ -102,6 +102,6 @@ public static class WhichWaySheet
     private static PdfPage Page(PaperSize paper, IEnumerable<Painted<SheetSpace>> areas, Affine<SheetSpace, PageSpace> map)
     {
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
-        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. areas.Select(area => new Painted<PageSpace>(area.Region.Map(map), area.Ink))]);
+        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. areas.Select(area => area.Map(map))]);
     }
 }

@@ -47,6 +47,9 @@ internal sealed class BitBuffer(int expectedBytes)
         _length += 4;
     }
 
+    /// <summary>How many whole bytes there are so far.</summary>
+    public int Length => _length;
+
     /// <summary>All whole bytes so far.</summary>
     public byte[] ToArray() => _bytes[.._length];
 

@@ -93,6 +93,16 @@ internal sealed class ByteText(int expectedBytes)
         return AddTenThousandths(twice < 0 ? quotient - 1 : quotient);
     }
 
+    /// <summary>
+    /// Adds a length in points that is not on the grid: the side of a picture made of dots. Snapped, 320 dots of a 600th of an inch would be a hair wider than they are,
+    /// and programs that round a picture's edges outwards would make 321 of them.
+    /// </summary>
+    public ByteText AddExactPoints(double mm)
+    {
+        _ = GridSteps(mm);
+        return AddRounded(mm * 72 / 25.4);
+    }
+
     /// <summary>The bytes, no longer to be changed.</summary>
     public ImmutableArray<byte> ToImmutable() => [.. Written];
 

@@ -28,20 +28,33 @@ public static class Deflate
     /// <summary>The bytes in the zlib format: two bytes of head, the deflated blocks, and the Adler-32 sum.</summary>
     /// <param name="data">Any bytes; none are fine.</param>
     /// <returns>The same bytes for the same data on every machine; at most about 2 % longer than the data.</returns>
-    public static ImmutableArray<byte> Zlib(ReadOnlySpan<byte> data)
+    public static ImmutableArray<byte> Zlib(ReadOnlySpan<byte> data) => [.. Pack(data, int.MaxValue)!];
+
+    /// <summary>The same, as long as it stays shorter than something else; null otherwise, and without the work that is left.</summary>
+    /// <param name="data">Any bytes.</param>
+    /// <param name="limitBytes">How many bytes must not be reached.</param>
+    internal static byte[]? ZlibShorterThan(ReadOnlySpan<byte> data, int limitBytes) =>
+        Pack(data, limitBytes) is { } packed && packed.Length < limitBytes ? packed : null;
+
+    private static byte[]? Pack(ReadOnlySpan<byte> data, int limitBytes)
     {
-        var output = new BitBuffer(data.Length / 2);
+        var output = new BitBuffer(Math.Min(data.Length / 2, limitBytes));
 
         // Deflate with the full window, usual effort: 0x789C, a multiple of 31 (RFC 1950 clause 2.2).
         output.Add(0x78, 8);
         output.Add(0x9C, 8);
-        AddBlocks(data, output);
+        if (!AddBlocks(data, output, limitBytes))
+        {
+            return null;
+        }
+
         output.Align();
         output.AddBigEndian(Adler32(data));
-        return [.. output.ToArray()];
+        return output.ToArray();
     }
 
-    private static void AddBlocks(ReadOnlySpan<byte> data, BitBuffer output)
+    /// <summary>Gives up, with false, once there are too many bytes.</summary>
+    private static bool AddBlocks(ReadOnlySpan<byte> data, BitBuffer output, int limitBytes)
     {
         var block = new DeflateBlock(output);
         var places = new Places();
@@ -51,6 +64,11 @@ public static class Deflate
         var at = 0;
         while (at < data.Length)
         {
+            if (output.Length >= limitBytes)
+            {
+                return false;
+            }
+
             var (length, distance) = places.Longest(data, at, heldLength);
             if (heldLength >= 3 && length <= heldLength)
             {
@@ -82,6 +100,7 @@ public static class Deflate
         }
 
         block.Send(last: true);
+        return true;
     }
 
     /// <summary>Two sums modulo 65521 (RFC 1950 clause 9), reduced only as often as 32 bits need it.</summary>

@@ -6,7 +6,8 @@ namespace Lampblack.Formats;
 
 /// <summary>Drawing operators, deflated. One drawing may stand on many pages; a file holds it once.</summary>
 /// <param name="Bytes">The deflated bytes.</param>
-internal sealed record PackedDrawing(ImmutableArray<byte> Bytes);
+/// <param name="Images">The images that it draws.</param>
+internal sealed record PackedDrawing(ImmutableArray<byte> Bytes, ImmutableArray<PackedImage> Images) : PackedPart([.. "/Filter /FlateDecode"u8], Bytes);
 
 /// <summary>A page whose drawing is already packed: most of the work on a file, done once for all files and pages that hold it.</summary>
 public sealed class PackedPage
@@ -28,7 +29,7 @@ public sealed class PackedPage
         ArgumentNullException.ThrowIfNull(page);
         return page.Problem() is { } problem
             ? throw new ArgumentException(problem, nameof(page))
-            : new(page, [Pack(PdfContent.Write(page.Areas))]);
+            : new(page, [Pack(new ByteText(1 << 16), page.Areas)]);
     }
 
     /// <summary>Another page with the same drawing, moved as a whole, and more over it. The drawing is not packed again.</summary>
@@ -44,15 +45,19 @@ public sealed class PackedPage
         var top = new ByteText(1 << 12);
         if (move == default)
         {
-            return new(page, [.. Drawings, Pack(top.Add(PdfContent.Write(over).Written))]);
+            return new(page, [.. Drawings, Pack(top, over)]);
         }
 
         // The state before the move is kept and restored, so that what lies over it is not moved (ISO 32000-1 clause 8.4.2).
         var before = new ByteText(1 << 6).Add("q 1 0 0 1 "u8).AddPoints(move.DxMm).Add(" "u8).AddPoints(move.DyMm).Add(" cm\n"u8);
-        return new(page, [Pack(before), .. Drawings, Pack(top.Add("Q\n"u8).Add(PdfContent.Write(over).Written))]);
+        return new(page, [Pack(before, []), .. Drawings, Pack(top.Add("Q\n"u8), over)]);
     }
 
     private static Box<PageSpace> Moved(Box<PageSpace> box, Vector<PageSpace> move) => box with { LeftMm = box.LeftMm + move.DxMm, BottomMm = box.BottomMm + move.DyMm };
 
-    private static PackedDrawing Pack(ByteText content) => new(Deflate.Zlib(content.Written));
+    private static PackedDrawing Pack(ByteText content, ImmutableArray<Painted<PageSpace>> areas)
+    {
+        var images = PdfContent.Write(content, areas);
+        return new(Deflate.Zlib(content.Written), images);
+    }
 }

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
@@ -8,11 +9,14 @@ namespace Lampblack.Formats;
 /// <summary>The drawing operators of one page (ISO 32000-1 clause 8.5).</summary>
 internal static class PdfContent
 {
-    /// <summary>Fills the areas in order, each as a path of its own.</summary>
-    public static ByteText Write(ImmutableArray<Painted<PageSpace>> areas)
+    /// <summary>Fills the areas in order, each as a path or an image of its own, behind what is there already.</summary>
+    /// <param name="content">What is there; the operators are added to it.</param>
+    /// <param name="areas">The areas.</param>
+    /// <returns>The images that are drawn.</returns>
+    public static ImmutableArray<PackedImage> Write(ByteText content, ImmutableArray<Painted<PageSpace>> areas)
     {
-        var content = new ByteText(1 << 16);
         Ink? current = null;
+        var images = new List<PackedImage>();
         foreach (var area in areas)
         {
             if (area.Region.IsEmpty)
@@ -20,10 +24,18 @@ internal static class PdfContent
                 continue;
             }
 
-            if (!area.Ink.Equals(current))
+            // A picture brings its own colours.
+            if (area.Dots?.Content is not ColourDots && !area.Ink.Equals(current))
             {
                 AddInk(content, area.Ink);
                 current = area.Ink;
+            }
+
+            if (area.Dots is { } dots)
+            {
+                images.Add(dots.Content.Packed);
+                AddImage(content, dots);
+                continue;
             }
 
             AddPath(content, area.Region.Borders());
@@ -32,7 +44,7 @@ internal static class PdfContent
             content.Add("f\n"u8);
         }
 
-        return content;
+        return [.. images];
     }
 
     /// <summary>Sends the numbers in the ink's own space: a driver treats K alone, gray and RGB black in different ways (ISO 32000-1 clause 8.6.4).</summary>
@@ -50,6 +62,20 @@ internal static class PdfContent
             InkSpace.Rgb => "rg\n"u8,
             _ => throw new ArgumentOutOfRangeException(nameof(ink), ink.Space, "an ink is CMYK, gray or RGB"),
         });
+    }
+
+    /// <summary>An image fills the square from 0 to 1, its first row along the upper edge (clause 8.9.5.1): that square is brought to the dots' place.</summary>
+    private static void AddImage(ByteText content, PlacedDots<PageSpace> dots)
+    {
+        var (map, width, height) = (dots.Placement, dots.Content.WidthDots, dots.Content.HeightDots);
+        var corner = map.Apply(new(0, height));
+        content.Add("q"u8);
+        foreach (var mm in (ReadOnlySpan<double>)[map.Xx * width, map.Yx * width, -map.Xy * height, -map.Yy * height, corner.XMm, corner.YMm])
+        {
+            content.Add(" "u8).AddExactPoints(mm);
+        }
+
+        content.Add(" cm /"u8).Add(dots.Content.Packed.Name).Add(" Do Q\n"u8);
     }
 
     private static void AddPath(ByteText content, ImmutableArray<Outline<PageSpace>> borders)

@@ -9,8 +9,8 @@ using Lampblack.Geometry;
 namespace Lampblack.Formats;
 
 /// <summary>
-/// Writes print-ready PDF 1.7 (ISO 32000-1): upright pages without <c>/Rotate</c>, filled paths only, every ink in its own colour space,
-/// no fonts, images or transparency, no date. Same pages and options, same bytes.
+/// Writes print-ready PDF 1.7 (ISO 32000-1): upright pages without <c>/Rotate</c>, filled paths and pictures made of dots, every ink in its own colour space,
+/// no fonts and no transparency, no date. Same pages and options, same bytes.
 /// </summary>
 public static class PdfFile
 {
@@ -41,16 +41,15 @@ public static class PdfFile
         }
 
         // The second line tells programs that move files that the contents are not text (ISO 32000-1 clause 7.5.2).
-        var file = new ByteText((1 << 14) + pages.Sum(page => page.Drawings.Sum(drawing => drawing.Bytes.Length))).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
+        var file = new ByteText((1 << 14) + pages.SelectMany(PdfParts.Of).Distinct().Sum(part => part.Bytes.Length)).Add("%PDF-1.7\n%"u8).Add([0xE2, 0xE3, 0xCF, 0xD3]).Add("\n"u8);
         var offsets = new List<int>();
         AddCatalog(file, offsets, options);
-        var drawings = new Dictionary<PackedDrawing, int>(ReferenceEqualityComparer.Instance);
-        var numbers = Number(pages, drawings);
-        AddPageList(file, offsets, numbers);
+        var parts = new PdfParts(pages, FirstPageNumber);
+        AddPageList(file, offsets, parts.Pages);
         AddInfo(file, offsets, options.Title);
-        foreach (var (page, number) in pages.Zip(numbers))
+        foreach (var (page, number) in pages.Zip(parts.Pages))
         {
-            AddPage(file, offsets, page, number, drawings);
+            AddPage(file, offsets, page, number, parts);
         }
 
         AddEnd(file, offsets);
@@ -70,26 +69,9 @@ public static class PdfFile
         file.Add(" /PickTrayByPDFSize true >> >>\nendobj\n"u8);
     }
 
-    /// <summary>Numbers each page, and behind it those of its drawings that no earlier page has.</summary>
-    private static List<int> Number(ImmutableArray<PackedPage> pages, Dictionary<PackedDrawing, int> drawings)
+    private static void AddPageList(ByteText file, List<int> offsets, ImmutableArray<int> pages)
     {
-        var numbers = new List<int>();
-        var next = FirstPageNumber;
-        foreach (var page in pages)
-        {
-            numbers.Add(next++);
-            foreach (var drawing in page.Drawings.Where(drawing => drawings.TryAdd(drawing, next)))
-            {
-                next++;
-            }
-        }
-
-        return numbers;
-    }
-
-    private static void AddPageList(ByteText file, List<int> offsets, List<int> pages)
-    {
-        Open(file, offsets, PagesNumber).Add("<< /Type /Pages /Count "u8).Add(pages.Count).Add(" /Kids ["u8);
+        Open(file, offsets, PagesNumber).Add("<< /Type /Pages /Count "u8).Add(pages.Length).Add(" /Kids ["u8);
         foreach (var page in pages)
         {
             file.Add(" "u8).Add(page).Add(" 0 R"u8);
@@ -105,27 +87,56 @@ public static class PdfFile
         file.Add(" /Producer (Lampblack) >>\nendobj\n"u8);
     }
 
-    private static void AddPage(ByteText file, List<int> offsets, PackedPage packed, int number, Dictionary<PackedDrawing, int> drawings)
+    private static void AddPage(ByteText file, List<int> offsets, PackedPage packed, int number, PdfParts parts)
     {
         var page = packed.Page;
         Open(file, offsets, number).Add("<< /Type /Page /Parent "u8).Add(PagesNumber).Add(" 0 R\n"u8);
         AddBox(file, "/MediaBox"u8, new(0, 0, page.WidthMm, page.HeightMm));
         AddBox(file, "/TrimBox"u8, page.OnPage(page.Trim));
         AddBox(file, "/BleedBox"u8, page.OnPage(page.Bleed));
-        file.Add("/Resources << >> /Contents "u8);
+        AddResources(file, packed, parts);
         var many = packed.Drawings.Length > 1;
-        file.Add(many ? "[ "u8 : []);
+        file.Add(many ? "/Contents [ "u8 : "/Contents "u8);
         foreach (var drawing in packed.Drawings)
         {
-            file.Add(drawings[drawing]).Add(" 0 R "u8);
+            file.Add(parts[drawing]).Add(" 0 R "u8);
         }
 
         file.Add(many ? "] >>\nendobj\n"u8 : ">>\nendobj\n"u8);
-        foreach (var drawing in packed.Drawings.Where(drawing => drawings[drawing] > offsets.Count))
+        foreach (var part in PdfParts.Of(packed).Where(part => parts[part] > offsets.Count))
         {
-            Open(file, offsets, drawings[drawing]).Add("<< /Filter /FlateDecode /Length "u8).Add(drawing.Bytes.Length);
-            file.Add(" >>\nstream\n"u8).Add(drawing.Bytes.AsSpan()).Add("\nendstream\nendobj\n"u8);
+            AddStream(file, offsets, part, parts);
         }
+    }
+
+    /// <summary>The names by which the page's drawings call images.</summary>
+    private static void AddResources(ByteText file, PackedPage packed, PdfParts parts)
+    {
+        var images = packed.Drawings.SelectMany(drawing => drawing.Images).DistinctBy(image => image.Name).ToList();
+        if (images.Count == 0)
+        {
+            file.Add("/Resources << >> "u8);
+            return;
+        }
+
+        file.Add("/Resources << /XObject <<"u8);
+        foreach (var image in images)
+        {
+            file.Add(" /"u8).Add(image.Name).Add(" "u8).Add(parts[image]).Add(" 0 R"u8);
+        }
+
+        file.Add(" >> >>\n"u8);
+    }
+
+    private static void AddStream(ByteText file, List<int> offsets, PackedPart part, PdfParts parts)
+    {
+        Open(file, offsets, parts[part]).Add("<< "u8).Add(part.Head.AsSpan());
+        if (part is PackedImage { Mask: { } mask })
+        {
+            file.Add(" /Mask "u8).Add(parts[mask]).Add(" 0 R"u8);
+        }
+
+        file.Add(" /Length "u8).Add(part.Bytes.Length).Add(" >>\nstream\n"u8).Add(part.Bytes.AsSpan()).Add("\nendstream\nendobj\n"u8);
     }
 
     /// <summary>The table of places and the trailer (ISO 32000-1 clauses 7.5.4 and 7.5.5); the identifier comes from all that stands before.</summary>

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Bitmaps;
 using Lampblack.Geometry;
 
 namespace Lampblack.Formats;
@@ -13,7 +14,11 @@ namespace Lampblack.Formats;
 /// <param name="Region">The area; y points up.</param>
 /// <param name="Fill">Its colour, <c>#rrggbb</c>.</param>
 public sealed record SvgLayer<TSpace>(string Id, string Title, Region<TSpace> Region, string Fill)
-    where TSpace : struct, ISpace;
+    where TSpace : struct, ISpace
+{
+    /// <summary>The set dots of a picture, painted over the region in the same colour; null where there are none.</summary>
+    public (BitRaster Dots, Affine<DotSpace, TSpace> Placement)? Stencil { get; init; }
+}
 
 /// <summary>Writes drawings in true size (SVG, UTF-8, lines ended by LF). Same layers, same bytes.</summary>
 public static class SvgFile
@@ -41,6 +46,11 @@ public static class SvgFile
                 file.Add("<path fill-rule=\"evenodd\" fill=\""u8).Add(layer.Fill).Add("\" d=\""u8);
                 AddPath(file, layer.Region.Borders(), heightMm);
                 file.Add("\"/>\n"u8);
+            }
+
+            if (layer.Stencil is { } stencil)
+            {
+                AddStencil(file, stencil.Dots, stencil.Placement, layer.Fill, heightMm);
             }
 
             file.Add("</g>\n"u8);
@@ -88,6 +98,17 @@ public static class SvgFile
 
             file.Add("Z"u8);
         }
+    }
+
+    /// <summary>An embedded picture that fills the square from 0 to 1, brought to its place; programs are asked not to smooth it (CSS Images 3 clause 5.3).</summary>
+    private static void AddStencil<TSpace>(ByteText file, BitRaster dots, Affine<DotSpace, TSpace> map, string fill, double heightMm)
+        where TSpace : struct, ISpace
+    {
+        var (width, height) = (dots.WidthDots, dots.HeightDots);
+        file.Add("<image width=\"1\" height=\"1\" preserveAspectRatio=\"none\" style=\"image-rendering:pixelated\" transform=\"matrix("u8);
+        file.AddMm(map.Xx * width).Add(" "u8).AddMm(-map.Yx * width).Add(" "u8).AddMm(map.Xy * height).Add(" "u8).AddMm(-map.Yy * height);
+        file.Add(" "u8).AddMm(map.XMm).Add(" "u8).AddMm(heightMm - map.YMm).Add(")\" href=\"data:image/png;base64,"u8);
+        file.Add(Convert.ToBase64String(StencilPng.Write(dots, fill))).Add("\"/>\n"u8);
     }
 
     private static string Escape(string text) => PrintableText.Clean(text)

@@ -27,6 +27,16 @@ internal static class ComparisonFingerprint
         {
             Write(writer, painted.Ink);
             writer.Write(OfRegion(painted.Region));
+            if (painted.Dots is { } dots)
+            {
+                // The corners above are on the grid and no particular one comes first; the map tells which way up the dots lie.
+                var map = dots.Placement;
+                writer.Write(dots.Content.Fingerprint.AsSpan());
+                foreach (var number in (ReadOnlySpan<double>)[map.Xx, map.Xy, map.Yx, map.Yy, map.XMm, map.YMm])
+                {
+                    writer.Write((long)Math.Round(number * 1e7, MidpointRounding.AwayFromZero));
+                }
+            }
         }
     });
 

@@ -59,6 +59,14 @@ public sealed record Ink
     /// <exception cref="ArgumentOutOfRangeException">An amount is not from 0 to 1.</exception>
     public static Ink Rgb(double red, double green, double blue) => new(InkSpace.Rgb, [Share(red), Share(green), Share(blue)]);
 
+    /// <summary>Bare paper, said in a colour space: nothing else on the page need be in another one, and a driver that sees only gray sends no colours.</summary>
+    public static Ink Bare(InkSpace space) => space switch
+    {
+        InkSpace.Gray => Gray(1),
+        InkSpace.Rgb => Rgb(1, 1, 1),
+        _ => None,
+    };
+
     /// <summary>Whether two inks are the same space and numbers.</summary>
     public bool Equals(Ink? other) => other is not null && Space == other.Space && Amounts.SequenceEqual(other.Amounts);
 

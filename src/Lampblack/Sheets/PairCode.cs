@@ -26,7 +26,7 @@ internal static class PairCode
         Add(hash, mask);
         foreach (var page in pages)
         {
-            Add(hash, page);
+            AddMap(hash, page);
         }
 
         var digest = hash.GetHashAndReset();
@@ -41,10 +41,12 @@ internal static class PairCode
     }
 
     /// <summary>Numbers of a map to a ten-millionth, which moves nothing on a sheet by a step of the grid.</summary>
-    private static void Add(IncrementalHash hash, Affine<SheetSpace, PageSpace> page)
+    private static void AddMap<TFrom, TTo>(IncrementalHash hash, Affine<TFrom, TTo> map)
+        where TFrom : struct, ISpace
+        where TTo : struct, ISpace
     {
         var number = new byte[8];
-        foreach (var value in new[] { page.Xx, page.Xy, page.XMm, page.Yx, page.Yy, page.YMm })
+        foreach (var value in new[] { map.Xx, map.Xy, map.XMm, map.Yx, map.Yy, map.YMm })
         {
             BinaryPrimitives.WriteInt64LittleEndian(number, (long)Math.Round(value * 1e7, MidpointRounding.AwayFromZero));
             hash.AppendData(number);
@@ -65,6 +67,12 @@ internal static class PairCode
             foreach (var border in area.Region.Borders())
             {
                 AppendBorder(hash, border.Points);
+            }
+
+            if (area.Dots is { } dots)
+            {
+                hash.AppendData(dots.Content.Fingerprint.AsSpan());
+                AddMap(hash, dots.Placement);
             }
         }
 

@@ -68,7 +68,7 @@ public static class SheetComposer
         {
             foreach (var area in areas(panel.Panel))
             {
-                yield return new(area.Region.Map(panel.Map), area.Ink);
+                yield return area.Map(panel.Map);
             }
         }
 

@@ -52,7 +52,7 @@ public static class SheetPdf
     private static PdfPage? Again(
         Sheet sheet, Func<Printable, ImmutableArray<Painted<PanelSpace>>> areas, Side side, PrinterProperties printer, Affine<SheetSpace, PageSpace> map)
     {
-        var black = sheet.Panels.SelectMany(panel => areas(panel.Panel).Select(area => new Painted<SheetSpace>(area.Region.Map(panel.Map), area.Ink))).ToImmutableArray();
+        var black = sheet.Panels.SelectMany(panel => areas(panel.Panel).Select(area => area.Map(panel.Map))).ToImmutableArray();
         if (black.IsEmpty)
         {
             return null;
@@ -72,7 +72,7 @@ public static class SheetPdf
             sheet.Paper.HeightMm,
             trim,
             bleed,
-            [.. areas.Select(area => new Painted<PageSpace>(area.Region.Map(map), area.Ink))]);
+            [.. areas.Select(area => area.Map(map))]);
     }
 
     /// <summary>The box on a page around boxes of the sheet.</summary>

@@ -4,6 +4,7 @@ using System.IO;
 using System.IO.Compression;
 using System.Linq;
 using System.Text;
+using System.Text.RegularExpressions;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
@@ -11,7 +12,7 @@ using Lampblack.Quantities;
 namespace Lampblack.Tests.Formats;
 
 /// <summary>Pages for the tests, and the plain text of a content stream.</summary>
-internal static class PdfSamples
+internal static partial class PdfSamples
 {
     public const double MmPerPoint = 25.4 / 72;
 
@@ -32,12 +33,15 @@ internal static class PdfSamples
     public static ImmutableArray<byte> File(Region<PageSpace> region, Ink ink) =>
         PdfFile.Write([A4(new Painted<PageSpace>(region, ink))], new("test", PdfSides.OneSided));
 
-    /// <summary>The inflated content streams in order, by the platform's inflater.</summary>
+    /// <summary>The inflated content streams in order, by the platform's inflater; not those of images.</summary>
     public static ImmutableArray<string> Contents(ImmutableArray<byte> file)
     {
         var text = Encoding.Latin1.GetString(file.AsSpan());
-        return [.. text.Split("\nstream\n").Skip(1).Select(part => Inflate(part[..part.IndexOf("\nendstream", StringComparison.Ordinal)]))];
+        return [.. Drawing().Split(text).Skip(1).Select(part => Inflate(part[..part.IndexOf("\nendstream", StringComparison.Ordinal)]))];
     }
+
+    [GeneratedRegex("<< /Filter /FlateDecode /Length [0-9]+ >>\nstream\n")]
+    private static partial Regex Drawing();
 
     private static string Inflate(string part)
     {

@@ -8,6 +8,7 @@ using System.Xml;
 using System.Xml.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Tests.Bitmaps;
 using SkiaSharp;
 using Xunit;
 
@@ -52,6 +53,27 @@ public sealed class SvgFileTests
         Assert.False(path.Contains(20, 49.8f));
         Assert.False(path.Contains(20, 45));
         Assert.False(path.Contains(20, 62));
+    }
+
+    [Fact]
+    public void A_stencil_is_an_embedded_picture_in_its_place_in_the_colour_of_its_layer()
+    {
+        var dots = Grid.Pack(Grid.Random(new Random(5), 77, 30, 0.4));
+        var layer = new SvgLayer<PanelSpace>("a", "A", Region<PanelSpace>.Empty, "#c81e0a") { Stencil = (dots, new(0.5, 0, 10, 0, -0.5, 70)) };
+        var image = Read(SvgFile.Write(60, 80, "t", [layer])).Descendants(Svg + "image").Single();
+        Assert.Equal("matrix(38.5 0 0 15 10 10)", image.Attribute("transform")!.Value);
+
+        // SkiaSharp reads PNG on its own, checksums included.
+        using var picture = SKBitmap.Decode(Convert.FromBase64String(image.Attribute("href")!.Value["data:image/png;base64,".Length..]));
+        Assert.Equal((77, 30), (picture.Width, picture.Height));
+        for (var x = 0; x < 77; x++)
+        {
+            for (var y = 0; y < 30; y++)
+            {
+                var seen = picture.GetPixel(x, y);
+                Assert.Equal(dots[x, y] ? new SKColor(200, 30, 10, 255) : SKColor.Empty, seen.Alpha == 0 ? SKColor.Empty : seen);
+            }
+        }
     }
 
     [Theory]
