@@ -26,6 +26,33 @@ public sealed class ArtColoursTests
     }
 
     [Fact]
+    public void Blurred_edges_take_their_colour_from_well_inside()
+    {
+        using var sharp = Drawn.Panel(SKColors.Black, new SKColor(255, 191, 0));
+        using var art = new SKBitmap(sharp.Info);
+        using (var canvas = new SKCanvas(art))
+        using (var blur = SKImageFilter.CreateBlur(0.8f, 0.8f))
+        using (var paint = new SKPaint { ImageFilter = blur })
+        {
+            canvas.Clear(SKColors.Black);
+            canvas.DrawBitmap(sharp, 0, 0, paint);
+        }
+
+        var (found, _) = Drawn.Find(art.Png());
+        var (whole, dots) = (0, 0);
+        for (var index = 0; index < Drawn.Width * Drawn.Height; index++)
+        {
+            if (found.Openings[index % Drawn.Width, index / Drawn.Width])
+            {
+                dots++;
+                whole += found.Colours!.Rgb.Span[index * 3] >= 240 ? 1 : 0;
+            }
+        }
+
+        Assert.InRange(whole, 0.97 * dots, dots); // the rest are strokes so thin that the blur leaves no whole dot in them
+    }
+
+    [Fact]
     public void Colours_reach_a_little_under_the_field_and_no_farther()
     {
         using var art = Drawn.Panel(SKColors.Black, new SKColor(255, 191, 0));

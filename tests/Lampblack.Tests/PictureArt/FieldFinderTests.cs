@@ -87,6 +87,25 @@ public sealed class FieldFinderTests
         Assert.True(darkest < 0.5 || wrong < 50);
     }
 
+    [Theory]
+    [InlineData(0.3)]
+    [InlineData(0.24)]
+    public void Legends_lost_in_a_sharp_shadow_are_doubted_by_their_neighbourhood(double light)
+    {
+        // A fold: what lies right of it is so dark that its paper is nearer to the field than to the rest of the paper.
+        var noise = Drawn.Noise(9, 2);
+        using var art = Drawn.Panel(new(12, 12, 14), new SKColor(240, 233, 216)).Each((x, _, colour) =>
+        {
+            var share = x < 680 ? 1 : light;
+            return ((colour.Red * share) + noise(), (colour.Green * share) + noise(), (colour.Blue * share) + noise());
+        });
+        var (found, findings) = Drawn.Find(art.Png());
+        var (wrong, doubted) = found.Wrong(Drawn.Truth());
+        Assert.True(wrong > 1000);
+        Assert.True(doubted >= 0.95 * wrong, $"{doubted} of {wrong} wrong dots are doubted");
+        Assert.Contains("art-threshold-doubtful", findings.Codes());
+    }
+
     [Fact]
     public void A_dark_texture_as_of_a_photograph_is_field()
     {
