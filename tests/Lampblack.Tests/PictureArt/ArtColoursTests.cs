@@ -35,7 +35,7 @@ public sealed class ArtColoursTests
         using (var paint = new SKPaint { ImageFilter = blur })
         {
             canvas.Clear(SKColors.Black);
-            canvas.DrawBitmap(sharp, 0, 0, paint);
+            canvas.DrawBitmap(sharp, 0, 0, SKSamplingOptions.Default, paint);
         }
 
         var (found, _) = Drawn.Find(art.Png());
@@ -45,11 +45,12 @@ public sealed class ArtColoursTests
             if (found.Openings[index % Drawn.Width, index / Drawn.Width])
             {
                 dots++;
-                whole += found.Colours!.Rgb.Span[index * 3] >= 240 ? 1 : 0;
+                Assert.InRange(found.Colours!.Rgb.Span[index * 3], 195, 255);
+                whole += found.Colours.Rgb.Span[index * 3] >= 240 ? 1 : 0;
             }
         }
 
-        Assert.InRange(whole, 0.97 * dots, dots); // the rest are strokes so thin that the blur leaves no whole dot in them
+        Assert.InRange(whole, 0.7 * dots, dots); // the rest are strokes of four or five dots, in which the blur leaves no whole one
     }
 
     [Fact]
