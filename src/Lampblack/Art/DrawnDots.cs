@@ -2,7 +2,6 @@ using System;
 using System.Collections.Generic;
 using Lampblack.Bitmaps;
 using Lampblack.Desks;
-using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Quantities;
 using Lampblack.VectorArt;
@@ -10,44 +9,62 @@ using Lampblack.VectorArt;
 namespace Lampblack.Art;
 
 /// <summary>Parts of a drawing that are dots: gradients, patterns, embedded pictures. Black lies below all of such a part, and what is not field is left out of it.</summary>
-internal static class DrawnDots
+/// <param name="Layers">What is printed of it.</param>
+/// <param name="FieldMm2">How much of it is field.</param>
+/// <param name="DoubtfulMm2">How much of it lies near the border between field and the rest.</param>
+internal sealed record DrawnDots(IReadOnlyList<ArtLayer> Layers, double FieldMm2, double DoubtfulMm2)
 {
-    public static IEnumerable<ArtLayer> Of(DrawnPicture picture, FieldLevel level, ArtReading reading)
+    /// <summary>Dots this near to the border (L*) could be either. Ours.</summary>
+    private const double DoubtfulWithin = 8;
+
+    /// <param name="picture">The dots.</param>
+    /// <param name="ground">What lies where nothing is drawn; null where everything is drawn over.</param>
+    /// <param name="level">The border.</param>
+    /// <param name="reading">How it is read.</param>
+    public static DrawnDots Of(DrawnPicture picture, ScreenColour? ground, FieldLevel level, ArtReading reading)
     {
-        yield return new ArtArea(picture.Shape, Ink: null);
-        var placement = new Affine<DotSpace, ItemSpace>(
-            picture.Box.WidthMm / picture.WidthPx, 0, picture.Box.LeftMm, 0, -picture.Box.HeightMm / picture.HeightPx, picture.Box.TopMm);
-        var (shown, rgb, coloured) = (new BitRasterBuilder(picture.WidthPx, picture.HeightPx), new byte[picture.WidthPx * picture.HeightPx * 3], false);
+        var placement = GlassPicture.Placement(picture);
+        var shown = new BitRasterBuilder(picture.WidthPx, picture.HeightPx);
+        var doubtful = new BitRasterBuilder(picture.WidthPx, picture.HeightPx);
+        var (rgb, coloured) = (new byte[picture.WidthPx * picture.HeightPx * 3], false);
+        var rgba = picture.Rgba.AsSpan();
+        var last = default(Kind);
+        var lastCode = (uint?)null;
         for (var row = 0; row < picture.HeightPx; row++)
         {
             for (var column = 0; column < picture.WidthPx; column++)
             {
                 var dot = (row * picture.WidthPx) + column;
-                var colour = Seen(picture, dot);
-                if (VectorContent.IsField(colour, level, reading))
+                var code = BitConverter.ToUInt32(rgba[(4 * dot)..]);
+
+                // Most dots are like their left neighbour.
+                if (code != lastCode)
                 {
-                    rgb.AsSpan(3 * dot, 3).Fill(255);
-                    continue;
+                    var colour = VectorContent.Over(new(rgba[4 * dot], rgba[(4 * dot) + 1], rgba[(4 * dot) + 2], rgba[(4 * dot) + 3] / 255.0), ground ?? new(255, 255, 255));
+                    (last, lastCode) = (KindOf(colour, level, reading), code);
                 }
 
-                shown[column, row] = true;
-                var isPaper = reading.OneInk || VectorContent.InkOf(colour, reading) == Quantities.Ink.None;
-                coloured |= !isPaper;
-                (rgb[3 * dot], rgb[(3 * dot) + 1], rgb[(3 * dot) + 2]) = isPaper ? ((byte)255, (byte)255, (byte)255) : (colour.Red, colour.Green, colour.Blue);
+                (shown[column, row], doubtful[column, row]) = (!last.IsField, last.IsDoubtful);
+                coloured |= !last.IsPaper;
+                (rgb[3 * dot], rgb[(3 * dot) + 1], rgb[(3 * dot) + 2]) = last.IsPaper ? ((byte)255, (byte)255, (byte)255) : (last.Colour.Red, last.Colour.Green, last.Colour.Blue);
             }
         }
 
         var within = RegionDots.Of(picture.Shape, placement.Inverse(), picture.WidthPx, picture.HeightPx);
-        yield return new ArtDots(
-            shown.ToRaster().And(within), placement, coloured ? new(picture.WidthPx, picture.HeightPx, rgb, placement) : null);
+        var (seen, dotMm2) = (shown.ToRaster().And(within), Math.Abs(placement.Determinant));
+        return new(
+            [new ArtArea(picture.Shape, Ink: null), new ArtDots(seen, placement, coloured ? new(picture.WidthPx, picture.HeightPx, rgb, placement) : null)],
+            Math.Max(0, picture.Shape.AreaMm2 - (seen.Count() * dotMm2)),
+            doubtful.ToRaster().And(within).Count() * dotMm2);
     }
 
-    /// <summary>A dot's colour; what shows through is taken as white, as an embedded picture stands on paper.</summary>
-    private static ScreenColour Seen(DrawnPicture picture, int dot)
+    private static Kind KindOf(ScreenColour colour, FieldLevel level, ArtReading reading)
     {
-        var dots = picture.Rgba;
-        var opacity = dots[(4 * dot) + 3];
-        return new(Mix(dots[4 * dot]), Mix(dots[(4 * dot) + 1]), Mix(dots[(4 * dot) + 2]));
-        byte Mix(byte code) => (byte)(((code * opacity) + (255 * (255 - opacity)) + 127) / 255);
+        var isField = VectorContent.IsField(colour, level, reading);
+        var isDoubtful = level.Word != FieldLevel.Told && Math.Abs(ArtColour.Gain(colour, reading.Invert) - level.Lightness) < DoubtfulWithin;
+        return new(colour, isField, isDoubtful, isField || reading.OneInk || VectorContent.InkOf(colour, reading) == Ink.None);
     }
+
+    /// <summary>What becomes of a colour.</summary>
+    private readonly record struct Kind(ScreenColour Colour, bool IsField, bool IsDoubtful, bool IsPaper);
 }

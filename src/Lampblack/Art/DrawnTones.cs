@@ -30,8 +30,11 @@ internal sealed record DrawnTones(ImmutableArray<(Region<ItemSpace> Shape, Drawn
         {
             switch (item)
             {
-                case DrawnPicture picture:
+                case DrawnPicture picture when hiding[place]:
                     pictures.Add(picture with { Shape = seen[place] });
+                    break;
+                case DrawnPicture picture:
+                    GlassPicture.Lay(picture with { Shape = seen[place] }, areas, pictures);
                     break;
                 case DrawnShape shape when hiding[place]:
                     areas.Add((seen[place], shape.Colour));
@@ -84,7 +87,7 @@ internal sealed record DrawnTones(ImmutableArray<(Region<ItemSpace> Shape, Drawn
     private static Region<ItemSpace> Cut(Region<ItemSpace> shape, Box<ItemSpace> page, Region<ItemSpace> whole) =>
         page.Contains(shape.Bounds) ? shape : shape.Intersect(whole);
 
-    private static bool Hides(DrawnItem item) => item is DrawnPicture || (item is DrawnShape shape && shape.Colour.OpacityShare >= Opaque);
+    private static bool Hides(DrawnItem item) => (item is DrawnPicture picture && GlassPicture.IsOpaque(picture)) || (item is DrawnShape shape && shape.Colour.OpacityShare >= Opaque);
 
     private static Region<ItemSpace> ShapeOf(DrawnItem item) => item switch
     {

@@ -58,7 +58,10 @@ internal static class PictureContent
             found.ValleyDepthShare,
             dots.Value.ResolutionDpi,
             ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(doubts)));
-        return new(widthMm, heightMm, [new ArtDots(bits, Place(mmPerDot, heightMm), kept)], holes, account);
+        
+        // The black lies below all of it, so that the picture's own field hides what lies under the picture.
+        var page = new ArtArea(Region<ItemSpace>.Rectangle(new(0, 0, widthMm, heightMm)), Ink: null);
+        return new(widthMm, heightMm, [page, new ArtDots(bits, Place(mmPerDot, heightMm), kept)], holes, account);
     }
 
     /// <summary>Dots and spots that no printer holds are left out, and strokes that are too thin are told of.</summary>

@@ -20,6 +20,9 @@ internal static class VectorContent
     /// <summary>Colours on both sides of the level are farther apart than this, or it is doubtful.</summary>
     private const double ClearGap = 15;
 
+    /// <summary>Dots of pictures that could be either are told of from this share of the drawing on. Ours.</summary>
+    private const double MuchDoubt = 0.02;
+
     /// <summary>Below a ten-thousandth of the drawing nobody sees the ground.</summary>
     private const double GroundShare = 1e-4;
 
@@ -52,9 +55,16 @@ internal static class VectorContent
             layers.Add(new ArtArea(Region<ItemSpace>.Union(group.Select(area => area.Shape)), group.Key));
         }
 
-        layers.AddRange(tones.Pictures.SelectMany(picture => DrawnDots.Of(picture, level, reading)));
-        var fieldMm2 = tones.Areas.Where(area => IsField(Over(area.Colour, ground), level, reading)).Sum(area => area.Shape.AreaMm2)
-            + (ground is { } g && IsField(g, level, reading) ? Math.Max(0, pageMm2 - tones.Areas.Sum(area => area.Shape.AreaMm2)) : 0);
+        var pictures = tones.Pictures.Select(picture => DrawnDots.Of(picture, ground, level, reading)).ToList();
+        layers.AddRange(pictures.SelectMany(picture => picture.Layers));
+        var (doubtfulShare, picturesMm2) = (pictures.Sum(picture => picture.DoubtfulMm2) / pageMm2, tones.Pictures.Sum(picture => picture.Shape.AreaMm2));
+        if (doubtfulShare > MuchDoubt)
+        {
+            level = level with { Word = FieldLevel.Doubtful };
+        }
+
+        var fieldMm2 = pictures.Sum(picture => picture.FieldMm2) + tones.Areas.Where(area => IsField(Over(area.Colour, ground), level, reading)).Sum(area => area.Shape.AreaMm2)
+            + (ground is { } g && IsField(g, level, reading) ? Math.Max(0, pageMm2 - picturesMm2 - tones.Areas.Sum(area => area.Shape.AreaMm2)) : 0);
         Tell(fileName, level, fieldMm2 / pageMm2, reading, span, findings);
         var dpi = tones.Pictures.IsEmpty ? (double?)null : tones.Pictures.Max(picture => picture.WidthPx / picture.Box.WidthMm * 25.4);
         return new(
@@ -62,7 +72,7 @@ internal static class VectorContent
             drawing.HeightMm,
             [.. layers],
             holes,
-            new("SVG", level.Lightness, level.Word, fieldMm2 / pageMm2, 0, level.Depth, dpi, []));
+            new("SVG", level.Lightness, level.Word, fieldMm2 / pageMm2, doubtfulShare, level.Depth, dpi, []));
     }
 
     /// <summary>Whether a colour is field.</summary>
@@ -121,7 +131,7 @@ internal static class VectorContent
     /// <summary>What lies where nothing is drawn; null where everything is drawn over.</summary>
     private static ScreenColour? Ground(DrawnTones tones, double pageMm2, string fileName, ArtReading reading, SourceSpan span, List<Finding> findings)
     {
-        var bareShare = 1 - (tones.Areas.Where(area => area.Colour.OpacityShare > 0.99).Sum(area => area.Shape.AreaMm2) + tones.Pictures.Sum(picture => picture.Shape.AreaMm2)) / pageMm2;
+        var bareShare = 1 - (tones.Areas.Where(area => area.Colour.OpacityShare > 0.99).Sum(area => area.Shape.AreaMm2) + tones.Pictures.Sum(picture => picture.Shape.AreaMm2 * GlassPicture.OpacityShare(picture))) / pageMm2;
         if (bareShare < GroundShare)
         {
             return null;
@@ -151,7 +161,7 @@ internal static class VectorContent
     {
         if (reading.FieldBelowLightness is { } told)
         {
-            return new(told, "as told", 1);
+            return new(told, FieldLevel.Told, 1);
         }
 
         var gains = tones.Areas.Where(area => area.Shape.AreaMm2 > pageMm2 * 1e-6).Select(area => ArtColour.Gain(Over(area.Colour, ground), reading.Invert))
@@ -169,13 +179,13 @@ internal static class VectorContent
         }
 
         var (from, to) = gains.Zip(gains.Skip(1)).Where(pair => pair.First <= DarkestFieldAbove).MaxBy(pair => pair.Second - pair.First);
-        return new((from + to) / 2, to - from > ClearGap ? "sure" : "doubtful", Math.Min(1, (to - from) / 100));
+        return new((from + to) / 2, to - from > ClearGap ? "sure" : FieldLevel.Doubtful, Math.Min(1, (to - from) / 100));
     }
 
     private static void Tell(string fileName, FieldLevel level, double fieldShare, ArtReading reading, SourceSpan span, List<Finding> findings)
     {
         var border = string.Create(CultureInfo.InvariantCulture, $"L* {level.Lightness:0}");
-        findings.Add(level.Word == "doubtful"
+        findings.Add(level.Word == FieldLevel.Doubtful
             ? Finding.Warn(
                 "art-threshold-doubtful",
                 string.Create(CultureInfo.InvariantCulture, $"it is doubtful what of {Shown.Code(fileName)} is field: everything below {border} was taken, {fieldShare * 100:0.#} % of it; its colours lie close together"),
@@ -201,4 +211,8 @@ internal static class VectorContent
 /// <param name="Lightness">CIE L*.</param>
 /// <param name="Word">How sure that is.</param>
 /// <param name="Depth">How wide the gap around it is, as a share of the whole scale.</param>
-internal readonly record struct FieldLevel(double Lightness, string Word, double Depth);
+internal readonly record struct FieldLevel(double Lightness, string Word, double Depth)
+{
+    public const string Told = "as told";
+    public const string Doubtful = "doubtful";
+}

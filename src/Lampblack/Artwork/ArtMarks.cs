@@ -58,20 +58,22 @@ internal static class ArtMarks
         return new(art.Origin, "artwork", art.Style with { Ink = art.OneInk ? art.Style.Ink : Ink.None }, shown, placement.Then(art.Placement), colours, below);
     }
 
-    /// <summary>At which edges of the panel the artwork ends.</summary>
+    /// <summary>Which of the artwork's edges lie on an edge of the panel, however it is turned.</summary>
     private static Edges EdgesOf(PlacedArt art, Panel panel)
     {
-        // Turned artwork has corners, not sides, at an edge.
-        if (Math.Abs(art.Placement.Xy) > 1e-9 || art.Placement.Xx < 0)
+        var (width, height) = (art.Content.WidthMm, art.Content.HeightMm);
+        return (IsAtEdge(0, 0, 0, height) ? Edges.Left : 0)
+            | (IsAtEdge(0, 0, width, 0) ? Edges.Bottom : 0)
+            | (IsAtEdge(width, 0, width, height) ? Edges.Right : 0)
+            | (IsAtEdge(0, height, width, height) ? Edges.Top : 0);
+
+        bool IsAtEdge(double fromX, double fromY, double toX, double toY)
         {
-            return Edges.None;
+            var (from, to) = (art.Placement.Apply(new(fromX, fromY)), art.Placement.Apply(new(toX, toY)));
+            return Both(from.XMm, to.XMm, 0) || Both(from.XMm, to.XMm, panel.WidthMm) || Both(from.YMm, to.YMm, 0) || Both(from.YMm, to.YMm, panel.HeightMm);
         }
 
-        var (left, bottom) = (art.Placement.XMm, art.Placement.YMm);
-        return (Math.Abs(left) < AtEdgeMm ? Edges.Left : 0)
-            | (Math.Abs(bottom) < AtEdgeMm ? Edges.Bottom : 0)
-            | (Math.Abs(left + art.Content.WidthMm - panel.WidthMm) < AtEdgeMm ? Edges.Right : 0)
-            | (Math.Abs(bottom + art.Content.HeightMm - panel.HeightMm) < AtEdgeMm ? Edges.Top : 0);
+        static bool Both(double from, double to, double edge) => Math.Abs(from - edge) < AtEdgeMm && Math.Abs(to - edge) < AtEdgeMm;
     }
 
     /// <summary>What lies at an edge, straight on from there.</summary>
@@ -106,7 +108,7 @@ internal static class ArtMarks
         Region<ItemSpace>.Union(shape.Intersect(Region<ItemSpace>.Rectangle(rim)).Pieces.Select(piece => Region<ItemSpace>.Rectangle(strip(piece.Bounds))));
 }
 
-/// <summary>Edges of a panel.</summary>
+/// <summary>Edges of artwork.</summary>
 [Flags]
 internal enum Edges
 {

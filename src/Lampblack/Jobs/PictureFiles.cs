@@ -89,7 +89,7 @@ internal static class PictureFiles
             layers.Add(new(id, $"{mark.Origin.Item}: {mark.Name}", mark.Shape.Intersect(laid.Outline), Fill(mark.Style.Role == LightRole.Hidden ? Ink.FullK : mark.Style.Ink is { } ink ? MarkInks.Of(ink, build) : MarkInks.Field(laid.Panel, build) ?? build.Ink)));
         }
 
-        foreach (var dot in separation.Shapes.Dots.SelectMany(dot => dot.OnFront(build, MarkInks.Field(laid.Panel, build), 0, separation.SpreadMm)))
+        foreach (var dot in DotPaint.Front(separation.Shapes.Dots, build, separation.Shapes.FrontBlack, core: null, [], 0))
         {
             var layer = new SvgLayer<PanelSpace>(string.Create(CultureInfo.InvariantCulture, $"dots-{layers.Count}"), "artwork in dots", Region<PanelSpace>.Empty, Fill(dot.Ink));
             layers.Add(dot.Dots!.Content switch

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Linq;
 using Lampblack.Bitmaps;
 using Lampblack.Findings;
 
@@ -14,6 +15,9 @@ public static class ArtLimits
 
     /// <summary>A stroke that shines stays open from this width on: five dots of 600 to the inch, the least of the hatches' lines less a dot on each side.</summary>
     public const double ThinnestStrokeMm = 0.2;
+
+    /// <summary>The points of needles and the corners of letters are thin too, and nobody misses them: only what is thin over this length is told of.</summary>
+    private const double ShortestStrokeMm = 1;
 
     /// <summary>Dots that a speck must have to stay: those of a disc of the smallest diameter.</summary>
     public static long SmallestSpeckDots(double mmPerDot) =>
@@ -40,12 +44,12 @@ public static class ArtLimits
     public static ImmutableArray<Finding> Strokes(string fileName, ThinStrokes thin, double mmPerDot)
     {
         ArgumentNullException.ThrowIfNull(thin);
-        if (thin.Places.IsEmpty)
+        if (thin.Places.Where(place => Math.Max(place.Box.WidthDots, place.Box.HeightDots) * mmPerDot >= ShortestStrokeMm).ToImmutableArray() is not [var longest, ..])
         {
             return [];
         }
 
-        var box = thin.Places[0].Box;
+        var box = longest.Box;
         return [Finding.Warn(
             "art-strokes-thin",
             string.Create(CultureInfo.InvariantCulture, $"Strokes of {Shown.Quoted(fileName)} are thinner than {ThinnestStrokeMm} mm ({FieldFindings.Percent(thin.LostShare)} of what shines); the most at {box.Left * mmPerDot:0.0} mm from the left and {box.Top * mmPerDot:0.0} mm from the top."),

@@ -27,7 +27,7 @@ internal static class DotChecks
     private static void Check(PanelSeparation separation, DotLayer layer, List<Finding> findings)
     {
         var mark = layer.Mark;
-        if (layer.Shown.Count() == 0)
+        if (layer.ShownDots == 0)
         {
             findings.Add(Finding.Warn(
                 "art-not-seen", $"nothing of {Name(mark)} is seen", "it lies off the panel, or all of it is field or lies under other marks", mark.Origin.Span, mark.Origin.Item));

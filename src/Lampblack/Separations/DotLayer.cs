@@ -14,31 +14,77 @@ using Lampblack.Quantities;
 namespace Lampblack.Separations;
 
 /// <summary>A picture's dots on both sides of a panel. The black stays one vector fill, as many drivers give full black to those only; the dots are taken out of it.</summary>
-/// <param name="Mark">The picture.</param>
-/// <param name="Placement">Where the dots below go; they reach farther out than the picture's own.</param>
-/// <param name="Shown">What of the picture is seen on the front: not under later marks, not in holes, not beyond the bleed.</param>
-/// <param name="Opening">Where the mask is open for it; null where it does not shine.</param>
-public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placement, BitRaster Shown, BitRaster? Opening)
+public sealed class DotLayer
 {
+    private readonly BlackBuild _build;
+    private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onFront;
+    private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onMask;
+
+    private DotLayer(DotMark mark, Affine<DotSpace, PanelSpace> placement, BitRaster shown, BitRaster? opening, BitRaster? cover, BlackBuild build)
+    {
+        (Mark, Placement, Shown, Opening, Cover, _build) = (mark, placement, shown, opening, cover, build);
+        Box = Painted<PanelSpace>.Stencil(shown, placement, Ink.None).Region.Bounds;
+        (ShownDots, OpeningDots) = (shown.Count(), opening?.Count() ?? 0);
+        _onFront = new(() => [.. Bare(Shown)]);
+        _onMask = new(() => Opening is null ? [] : mark.Style.Backed ? [.. Bare(Opening)] : [Stencil(Opening, Ink.Bare(build.Ink.Space))]);
+    }
+
+    /// <summary>The picture.</summary>
+    public DotMark Mark { get; }
+
+    /// <summary>Where the dots below go; they reach farther out than the picture's own.</summary>
+    public Affine<DotSpace, PanelSpace> Placement { get; }
+
+    /// <summary>What of the picture is seen on the front: not under later marks, not in holes, not beyond the bleed.</summary>
+    public BitRaster Shown { get; }
+
+    /// <summary>Where the mask is open for it; null where it does not shine.</summary>
+    public BitRaster? Opening { get; }
+
+    /// <summary>How many dots are seen on the front.</summary>
+    public long ShownDots { get; }
+
     /// <summary>How much is seen on the front, in mm2.</summary>
-    public double ShownMm2 => Shown.Count() * Mark.MmPerDot * Mark.MmPerDot;
+    public double ShownMm2 => ShownDots * Mark.MmPerDot * Mark.MmPerDot;
+
+    /// <summary>How many dots of the mask are open for it.</summary>
+    public long OpeningDots { get; }
 
     /// <summary>How much of the mask is open for it, in mm2.</summary>
-    public double OpeningMm2 => Mark.Style.Role == LightRole.Unlit ? 0 : (Opening?.Count() ?? 0) * Mark.MmPerDot * Mark.MmPerDot;
+    public double OpeningMm2 => OpeningDots * Mark.MmPerDot * Mark.MmPerDot;
 
-    private bool IsHidden => Mark.Style.Role == LightRole.Hidden;
+    /// <summary>What it is covered with by day, which reaches over the opening by the spread, as the covers of drawn marks do; null where it is not hidden.</summary>
+    internal BitRaster? Cover { get; }
+
+    /// <summary>Whether it is covered by day.</summary>
+    internal bool IsHidden => Cover is not null;
+
+    /// <summary>What the front shows of it, over the black; nothing where it is hidden.</summary>
+    internal ImmutableArray<Painted<PanelSpace>> OnFront => IsHidden ? [] : _onFront.Value;
+
+    /// <summary>What the mask has in place of its black.</summary>
+    internal ImmutableArray<Painted<PanelSpace>> OnMask => _onMask.Value;
+
+    /// <summary>The one ink of all dots, where the maker gave one; null where the picture has its own colours or none.</summary>
+    internal Ink? OwnInk => Mark.Colours is null && Mark.Style.Ink is { } ink && ink != Ink.None ? MarkInks.Of(ink, _build) : null;
+
+    /// <summary>All that its dots can reach.</summary>
+    internal Box<PanelSpace> Box { get; }
 
     /// <summary>Lays a picture out.</summary>
     /// <param name="mark">The picture.</param>
     /// <param name="over">What lies over it: later marks, and the windows of holes.</param>
     /// <param name="sheet">All that is printed of the panel.</param>
+    /// <param name="build">The black build.</param>
     /// <param name="spreadMm">The spread of the openings.</param>
     /// <param name="standBackMm">How far other inks stand back from K's edges.</param>
-    public static DotLayer Of(DotMark mark, Region<PanelSpace> over, Region<PanelSpace> sheet, double spreadMm, double standBackMm)
+    public static DotLayer Of(DotMark mark, Region<PanelSpace> over, Region<PanelSpace> sheet, BlackBuild build, double spreadMm, double standBackMm)
     {
         ArgumentNullException.ThrowIfNull(mark);
         ArgumentNullException.ThrowIfNull(over);
-        var margin = (int)Math.Ceiling((spreadMm + standBackMm) / mark.MmPerDot) + 2;
+        // A second pass reaches farthest.
+        var reachMm = SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm;
+        var margin = (int)Math.Ceiling(reachMm / mark.MmPerDot) + 2;
         var placement = Affine<DotSpace, DotSpace>.Shift(-margin, -margin).Then(mark.Placement);
         var wide = mark.Shown.Crop(-margin, -margin, mark.Shown.WidthDots + (2 * margin), mark.Shown.HeightDots + (2 * margin));
         var printed = Dots(sheet);
@@ -48,13 +94,10 @@ public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placeme
             shown = shown.Except(Dots(over));
         }
 
-        var opening = mark.Style.Role switch
-        {
-            LightRole.Unlit => null,
-            LightRole.Hidden => shown,
-            _ => shown.Grow(RadiusDots(spreadMm, mark.MmPerDot)).And(printed),
-        };
-        return new(mark, placement, shown, opening);
+        var spread = mark.Style.Role == LightRole.Unlit ? null : shown.Grow(RadiusDots(spreadMm, mark.MmPerDot)).And(printed);
+        return mark.Style.Role == LightRole.Hidden
+            ? new(mark, placement, shown, shown, spread, build)
+            : new(mark, placement, shown, spread, null, build);
 
         BitRaster Dots(Region<PanelSpace> region) => RegionDots.Of(region, placement.Inverse(), wide.WidthDots, wide.HeightDots);
     }
@@ -63,67 +106,22 @@ public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placeme
     internal IEnumerable<(double WidthMm, double HeightMm)> Openings() => Opening is null ? []
         : Opening.Pieces(1).Select(piece => (piece.Box.WidthDots * Mark.MmPerDot, piece.Box.HeightDots * Mark.MmPerDot));
 
-    /// <summary>What is painted over the front's black.</summary>
-    /// <param name="build">The black build.</param>
-    /// <param name="field">The field's own ink; null where it is the build.</param>
-    /// <param name="standBackMm">How far other inks stand back from K's edges.</param>
-    /// <param name="spreadMm">The spread of the openings.</param>
-    public IEnumerable<Painted<PanelSpace>> OnFront(BlackBuild build, Ink? field, double standBackMm, double spreadMm)
-    {
-        if (IsHidden)
-        {
-            // A cover is one layer, and it reaches over the opening by the spread, as those of drawn marks do.
-            yield return Stencil(Shown.Grow(RadiusDots(spreadMm, Mark.MmPerDot)), MarkInks.Cover(Mark.Style, build));
-            yield break;
-        }
-
-        if (field is null && build.StandsBack)
-        {
-            // An ink of its own runs on under K's edge, so that no white rim shows when a colour plane is off.
-            var rim = OwnInk(build) is { Space: InkSpace.Cmyk } own ? Ink.Cmyk(own.Amounts[0], own.Amounts[1], own.Amounts[2], 1) : build.Edge;
-            yield return Stencil(Shown.Grow(standBackMm / Mark.MmPerDot), rim);
-        }
-
-        foreach (var area in Bare(Shown, build, OwnInk(build)))
-        {
-            yield return area;
-        }
-    }
-
-    /// <summary>What is painted over the mask's black.</summary>
-    /// <param name="build">The black build.</param>
-    /// <param name="standBackMm">How far other inks stand back from K's edges.</param>
-    public IEnumerable<Painted<PanelSpace>> OnMask(BlackBuild build, double standBackMm)
-    {
-        if (Opening is null)
-        {
-            yield break;
-        }
-
-        if (build.StandsBack)
-        {
-            yield return Stencil(Opening.Grow(standBackMm / Mark.MmPerDot), build.Edge);
-        }
-
-        foreach (var area in Mark.Style.Backed ? Bare(Opening, build, OwnInk(build)) : [Stencil(Opening, Ink.Bare(build.Ink.Space))])
-        {
-            yield return area;
-        }
-    }
+    /// <summary>Dots around its own, in one ink.</summary>
+    /// <param name="dots">The dots; its own are painted over them.</param>
+    /// <param name="within">All that may be printed on.</param>
+    /// <param name="ink">The ink.</param>
+    internal Painted<PanelSpace> Around(BitRaster dots, Region<PanelSpace> within, Ink ink) =>
+        Stencil(dots.And(RegionDots.Of(within, Placement.Inverse(), dots.WidthDots, dots.HeightDots)), ink);
 
     /// <summary>How much less toner there is on the front than if the black were whole, in mm2 of full layers.</summary>
     /// <param name="black">The black.</param>
-    internal double FrontTonerLessMm2(Ink black)
-    {
-        var own = Mark.Colours is { } colours ? new ColourDots(InkSpace.Rgb, colours.WidthPx, colours.HeightPx, ImmutableArray.Create(colours.Rgb.Span), null).MeanInk : Mark.Style.Ink;
-        return IsHidden ? 0 : ShownMm2 * Math.Max(0, black.TotalCoverage - (own ?? Ink.None).TotalCoverage);
-    }
+    internal double FrontTonerLessMm2(Ink black) =>
+        IsHidden ? 0 : ShownMm2 * Math.Max(0, black.TotalCoverage - (OnFront.Length > 0 ? OnFront[^1].Ink : Ink.None).TotalCoverage);
 
-    /// <summary>What a second pass leaves out, or prints in less.</summary>
+    /// <summary>What a second pass leaves bare.</summary>
     /// <param name="open">The dots that are open in the first one.</param>
-    /// <param name="ink">What is printed instead.</param>
     /// <param name="byMm">How far it stands back from them.</param>
-    internal Painted<PanelSpace> LeftOut(BitRaster open, Ink ink, double byMm) => Stencil(open.Grow(RadiusDots(byMm, Mark.MmPerDot)), ink);
+    internal Painted<PanelSpace> LeftOut(BitRaster open, double byMm) => Stencil(open.Grow(RadiusDots(byMm, Mark.MmPerDot)), Ink.Bare(_build.Ink.Space));
 
     /// <summary>
     /// The radius, from middle to middle, that spreads dots by no less than a length: half a dot more, so that a border that was drawn through a dot's middle comes
@@ -131,15 +129,12 @@ public sealed record DotLayer(DotMark Mark, Affine<DotSpace, PanelSpace> Placeme
     /// </summary>
     internal static double RadiusDots(double spreadMm, double mmPerDot) => Math.Max((spreadMm / mmPerDot) + 0.5, Math.Ceiling(spreadMm / mmPerDot));
 
-    /// <summary>The one ink of all dots, where the maker gave one; null where the picture has its own colours or none.</summary>
-    private Ink? OwnInk(BlackBuild build) => Mark.Colours is null && Mark.Style.Ink is { } ink && ink != Ink.None ? MarkInks.Of(ink, build) : null;
-
-    private IEnumerable<Painted<PanelSpace>> Bare(BitRaster dots, BlackBuild build, Ink? own)
+    private IEnumerable<Painted<PanelSpace>> Bare(BitRaster dots)
     {
-        yield return Stencil(dots, own ?? Ink.Bare(build.Ink.Space));
-        if (own is null && Mark.Colours is { } colours)
+        yield return Stencil(dots, OwnInk ?? Ink.Bare(_build.Ink.Space));
+        if (OwnInk is null && Mark.Colours is { } colours)
         {
-            yield return Painted<PanelSpace>.Picture(Coloured(colours, dots, build.Ink.Space), colours.Placement);
+            yield return Painted<PanelSpace>.Picture(Coloured(colours, dots, _build.Ink.Space), colours.Placement);
         }
     }
 

@@ -13,20 +13,21 @@ namespace Lampblack.Separations;
 internal static class FrontSide
 {
     public static PaintedSide Paint(
-        SeparationShapes shapes, Region<PanelSpace> knocked, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm, double spreadMm)
+        SeparationShapes shapes, Region<PanelSpace> knocked, Region<PanelSpace> sheet, Ink? field, BlackBuild build, double standBackMm)
     {
         var coloured = MarkInks.Coloured(shapes.Visible, build);
         var thin = shapes.Covers.Where(cover => cover.Ink != (field ?? build.Edge)).ToImmutableArray();
         // Covers are put to what they touch before the field is cut: cutting a field that is full of legends already takes far longer.
         var edge = new Painted<PanelSpace>(thin.IsEmpty ? shapes.FrontBlack : sheet.Except(Open(knocked, thin)), field ?? build.Edge);
-        ImmutableArray<Painted<PanelSpace>> inside = field is null && build.StandsBack
-            ? [.. Rims(coloured, edge.Region, standBackMm), new(Core(Open(knocked, shapes.Covers), sheet, standBackMm), build.Ink)]
+        var core = field is null && build.StandsBack ? Core(Open(knocked, shapes.Covers), sheet, standBackMm) : null;
+        ImmutableArray<Painted<PanelSpace>> inside = core is not null
+            ? [.. Rims(coloured, edge.Region, standBackMm), new(core, build.Ink)]
             : [new(shapes.HatchGaps, build.Edge)];
         var crosshairs = new Painted<PanelSpace>(shapes.FrontCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
         // Colours first, the black over them: printers fill every dot that is touched, and so K's edge is the one that stays.
         var under = MarkInks.UnderBlack(thin, knocked);
-        var dots = shapes.Dots.SelectMany(dot => dot.OnFront(build, field, standBackMm, spreadMm));
+        var dots = DotPaint.Front(shapes.Dots, build, shapes.FrontBlack, core, [new(knocked, Ink.Bare(build.Ink.Space)), .. coloured], standBackMm);
         return new(
             [.. ((IEnumerable<Painted<PanelSpace>>)[.. coloured, .. under, edge, .. inside, .. dots, crosshairs]).Where(area => !area.Region.IsEmpty)],
             Math.Max(0, PaintedSide.Toner([.. coloured, .. thin], edge, inside, crosshairs) - shapes.Dots.Sum(dot => dot.FrontTonerLessMm2(field ?? build.Ink))));

@@ -17,11 +17,12 @@ internal static class MaskSide
     {
         var backed = MarkInks.Backed(shapes, build, spreadMm);
         var edge = new Painted<PanelSpace>(shapes.MaskBlack, build.Edge);
-        ImmutableArray<Painted<PanelSpace>> inside = build.StandsBack ? [new(Core(shapes, sheet, standBackMm), build.Ink)] : [];
+        var core = build.StandsBack ? Core(shapes, sheet, standBackMm) : null;
+        ImmutableArray<Painted<PanelSpace>> inside = core is not null ? [new(core, build.Ink)] : [];
         var crosshairs = new Painted<PanelSpace>(shapes.MaskCrosshairs, build.Ink.Space == InkSpace.Gray ? Ink.Gray(0) : Ink.FullK);
 
         // Colours first, the black over them, as on the front.
-        var dots = shapes.Dots.SelectMany(dot => dot.OnMask(build, standBackMm));
+        var dots = DotPaint.Mask(shapes.Dots, build, core, standBackMm);
         return new(
             [.. ((IEnumerable<Painted<PanelSpace>>)[.. backed, edge, .. inside, .. dots, crosshairs]).Where(area => !area.Region.IsEmpty)],
             Math.Max(0, PaintedSide.Toner(backed, edge, inside, crosshairs) - shapes.Dots.Sum(dot => dot.OpeningMm2 * build.Ink.TotalCoverage)));

@@ -61,7 +61,7 @@ public static class PictureLayers
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build),
             .. shapes.Covers,
-            .. shapes.Dots.SelectMany(dot => dot.OnFront(build, MarkInks.Field(separation.Artwork.Laid.Panel, build), 0, separation.SpreadMm)),
+            .. DotPaint.Front(shapes.Dots, build, shapes.FrontBlack, core: null, [], 0),
             new(shapes.FrontCrosshairs, Ink.FullK),
         ];
     }
@@ -74,7 +74,7 @@ public static class PictureLayers
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Build.Ink),
             new(shapes.Openings.Union(shapes.Windows), Ink.None),
             .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm),
-            .. shapes.Dots.SelectMany(dot => dot.OnMask(separation.Build, 0)),
+            .. DotPaint.Mask(shapes.Dots, separation.Build, core: null, 0),
             new(shapes.MaskCrosshairs, Ink.FullK),
         ];
     }

@@ -6,7 +6,6 @@ using Lampblack.Bitmaps;
 using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -36,7 +35,7 @@ public static class SecondPassAreas
                 separation.Shapes.FrontBlack,
                 Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region)),
                 chokeMm,
-                separation.Shapes.Dots.Select(dot => (dot, dot.Shown)));
+                separation.Shapes.Dots.Select(dot => (dot, dot.Cover ?? dot.Shown)));
     }
 
     /// <summary>Says where there is nothing to print a second time.</summary>
@@ -77,13 +76,9 @@ public static class SecondPassAreas
         var build = separation.Build;
         var sheet = Region<PanelSpace>.Rectangle(separation.Bleed);
         var open = sheet.Except(black).Union(single);
-        ImmutableArray<Painted<PanelSpace>> areas = build.StandsBack
-            ? [new(Within(chokeMm), build.Edge), new(Within(chokeMm + separation.StandBackMm), build.Ink)]
-            : [new(Within(chokeMm), build.Edge)];
-        var leftOut = dots.SelectMany(dot => build.StandsBack
-            ? new[] { dot.Layer.LeftOut(dot.Open, build.Edge, chokeMm + separation.StandBackMm), dot.Layer.LeftOut(dot.Open, Ink.Bare(build.Ink.Space), chokeMm) }
-            : [dot.Layer.LeftOut(dot.Open, Ink.Bare(build.Ink.Space), chokeMm)]);
-        return [.. areas.Where(area => !area.Region.IsEmpty), .. leftOut];
+        var core = build.StandsBack ? Within(chokeMm + separation.StandBackMm) : null;
+        var areas = new[] { new Painted<PanelSpace>(Within(chokeMm), build.Edge), new(core ?? Region<PanelSpace>.Empty, build.Ink) };
+        return [.. areas.Where(area => !area.Region.IsEmpty), .. DotPaint.Again([.. dots], build, core, chokeMm, separation.StandBackMm)];
 
         // A hundredth more than asked for, by which curves may miss their true border.
         Region<PanelSpace> Within(double byMm) => sheet.Grow(-byMm).Except(open.Grow(byMm + Separator.StandBackErrorMm, Separator.StandBackErrorMm));

@@ -48,7 +48,7 @@ public static class Separator
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
         var dots = artwork.Dots.Select(dot => DotLayer.Of(
-            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, spreadMm, standBackMm)).ToImmutableArray();
+            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, build, spreadMm, standBackMm)).ToImmutableArray();
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 
@@ -65,7 +65,7 @@ public static class Separator
             windows,
             holes.Crosshairs(onMask: false),
             holes.Crosshairs(onMask: true)) { Dots = dots };
-        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm, spreadMm);
+        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm);
         var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
         var separation = new PanelSeparation(
             artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));

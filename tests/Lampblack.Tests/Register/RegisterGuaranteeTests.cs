@@ -181,5 +181,5 @@ public sealed class RegisterGuaranteeTests
         });
 
     private static PdfPage Moved(PdfPage page, Affine<PageSpace, PageSpace> map) =>
-        page with { Areas = [.. page.Areas.Select(area => area with { Region = area.Region.Map(map) })] };
+        page with { Areas = [.. page.Areas.Select(area => area.Map(map))] };
 }

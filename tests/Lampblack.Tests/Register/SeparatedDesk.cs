@@ -3,11 +3,14 @@ using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.IO;
 using System.Linq;
+using Lampblack.Art;
 using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Findings;
+using Lampblack.Host;
 using Lampblack.Jobs;
 using Lampblack.Layout;
+using Lampblack.Lettering;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Separations;
@@ -36,22 +39,35 @@ public sealed record SeparatedDesk(
 
     /// <summary>One of the examples, with the full build.</summary>
     public static SeparatedDesk Example(string name) => Examples.GetOrAdd(
-        name, static name => new(() => Of(File.ReadAllBytes(Path.Combine(Root, "examples", name, "desk.toml")), "full"))).Value;
+        name, static name => new(() => Of(File.ReadAllBytes(Path.Combine(Folder(name), "desk.toml")), "full", files: new DeskFolder(Folder(name))))).Value;
+
+    /// <summary>The folder of an example.</summary>
+    public static string Folder(string example) => Path.Combine(Root, "examples", example);
 
     /// <summary>A desk from its bytes.</summary>
-    public static SeparatedDesk Of(byte[] toml, string black, double spreadMm = 0.5, PaperSize? paper = null, bool coupon = false)
+    public static SeparatedDesk Of(byte[] toml, string black, double spreadMm = 0.5, PaperSize? paper = null, bool coupon = false, IDeskFiles? files = null)
     {
         var desk = DeskReader.Read("desk.toml", toml);
-        var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
+        var arts = desk.Value.Panels.SelectMany(panel => panel.Items.OfType<ArtItem>()).Select(item => (Item: item, Read: ReadArt(item, files))).ToList();
+        var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled, arts.ToDictionary(art => art.Item, art => art.Read.Value!));
         var printer = PrinterProperties.Unmeasured;
         var build = printer.Build(black)!;
         var separated = laid.Value.Panels.Select(panel => Separator.Separate(PanelArtwork.Draw(panel), printer, build, spreadMm)).ToImmutableArray();
         var sheets = SheetComposer.Compose(
             desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, spreadMm, coupon ? Coupon.Of(printer, build, spreadMm, desk.Value.Order) : null));
         ImmutableArray<Finding> findings =
-            [.. desk.Findings, .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
+            [.. desk.Findings, .. arts.SelectMany(art => art.Read.Findings), .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
         Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
         return new(printer, [.. separated.Select(panel => panel.Value)], sheets.Value, findings);
+    }
+
+    private static Checked<ArtContent?> ReadArt(ArtItem item, IDeskFiles? files)
+    {
+        var file = files?.Read(item.File, ArtFile.LimitBytes) ?? throw new InvalidOperationException($"{item.File} was not given");
+        Assert.Null(file.Problem);
+        var art = ArtFile.Read(file.Bytes.AsMemory(), item.File, item, ImmutableSortedDictionary<string, Typeface>.Empty);
+        Assert.NotNull(art.Value);
+        return art;
     }
 
     private static Printable Printable(PanelSeparation separation)

@@ -69,7 +69,7 @@ public sealed class SheetPlates
     /// <summary>The mask as it lies after the sheet was printed with this error (in front view, page by page), seen from the front.</summary>
     public InkPlates MaskAfter(Affine<SheetSpace, SheetSpace> error, Func<PdfPage, PdfPage>? spoil = null)
     {
-        var moved = _sheet with { Back = [.. _sheet.Back.Select(area => area with { Region = area.Region.Map(error) })] };
+        var moved = _sheet with { Back = [.. _sheet.Back.Select(area => area.Map(error))] };
         var page = SheetPdf.MaskPage(moved, _desk.Printer);
         return Mirrored(Render(spoil?.Invoke(page) ?? page));
     }
@@ -112,10 +112,12 @@ public sealed class SheetPlates
 
     public static bool[] Eroded(bool[] plane, int width, int dots) => Spread(plane, width, dots, grow: false);
 
-    private static InkPlates Render(PdfPage page) =>
+    /// <summary>A page's plates at the resolution of the checks.</summary>
+    public static InkPlates Render(PdfPage page) =>
         GhostscriptPlates.Render(PdfFile.Write([page], new("plates", PdfSides.OneSided)).AsSpan(), SeparatedDesk.Dpi)[0];
 
-    private static InkPlates Mirrored(InkPlates plates) => plates with
+    /// <summary>Plates as they are seen from the other side.</summary>
+    public static InkPlates Mirrored(InkPlates plates) => plates with
     {
         Cyan = Mirrored(plates.Cyan, plates.WidthPx),
         Magenta = Mirrored(plates.Magenta, plates.WidthPx),

@@ -65,7 +65,7 @@ public sealed class SheetReadBackTests
         }
 
         using var report = JsonDocument.Parse(File(result, "report.json").AsSpan().ToArray());
-        var meant = SeparatedDesk.Of(ExampleDesks.Bytes(example), "full", 0.5, PaperSize.Find(paper), coupon: true).Sheets;
+        var meant = SeparatedDesk.Of(ExampleDesks.Bytes(example), "full", 0.5, PaperSize.Find(paper), coupon: true, ExampleDesks.Source(example).Files).Sheets;
         var sheets = report.RootElement.GetProperty("sheets").EnumerateArray().ToList();
         Assert.Equal(meant.Select(sheet => (sheet.Id, sheet.PairCode)), sheets.Select(sheet => (Text(sheet, "id"), Text(sheet, "pairCode"))));
         using var folder = new ScratchFolder();
