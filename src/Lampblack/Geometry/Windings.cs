@@ -30,14 +30,25 @@ internal static class Windings
         var meetings = new MeetingCounter(meetingsLeft);
         new MCIndexNoder(meetings).ComputeNodes(strings);
         meetingsLeft -= meetings.Count;
-        if (meetings.IsDone)
+        if (!meetings.IsDone)
+        {
+            meetingsLeft -= MeetingCounter.Crowding(strings, meetings.Crossings);
+        }
+
+        if (meetingsLeft < 0)
         {
             return null;
         }
 
-        var noder = new SnapRoundingNoder(new PrecisionModel(1));
-        noder.ComputeNodes(strings);
-        return new WindingGraph(Turns(noder.GetNodedSubstrings(), rule), rule).Rings()
+        IEnumerable<ISegmentString> cut = strings;
+        if (meetings.IsMet)
+        {
+            var noder = new SnapRoundingNoder(new PrecisionModel(1));
+            noder.ComputeNodes(strings);
+            cut = noder.GetNodedSubstrings();
+        }
+
+        return new WindingGraph(Turns(cut, rule), rule).Rings()
             .ConvertAll(ring => ring.ConvertAll(corner => new Coordinate(Mm(corner.X), Mm(corner.Y))).ToArray());
     }
 
@@ -74,16 +85,6 @@ internal static class Windings
     private static double Steps(double mm) => Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
 
     private static double Mm(long steps) => steps * Resolution.GridMm;
-
-    /// <summary>Counts pairs of sides whose boxes meet, and gives up early.</summary>
-    private sealed class MeetingCounter(long most) : ISegmentIntersector
-    {
-        public long Count { get; private set; }
-
-        public bool IsDone => Count > most;
-
-        public void ProcessIntersections(ISegmentString e0, int segIndex0, ISegmentString e1, int segIndex1) => Count++;
-    }
 }
 
 /// <summary>A place on the grid, in steps. Differences of two stay below 2^31 steps within 100 m, so their products are exact.</summary>

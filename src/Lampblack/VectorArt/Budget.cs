@@ -24,7 +24,7 @@ internal sealed class Budget
         }
     }
 
-    /// <summary>Counts an element that is drawn; clip paths, patterns, masks and markers are as much work as many.</summary>
+    /// <summary>Counts an element that is drawn; uses, clip paths, patterns, masks and markers are as much work as several.</summary>
     public void SpendElement(int weight = 1)
     {
         if ((_elements += weight) > Limits.Elements)
@@ -33,7 +33,14 @@ internal sealed class Budget
         }
     }
 
-    public void SpendDots(long dots) => _dots += dots;
+    /// <summary>How many dots may still be painted, one over the other.</summary>
+    public double PaintedDotsLeft { get; private set; } = Limits.PaintedDots;
+
+    public void SpendDots(long dots, double painted)
+    {
+        _dots += dots;
+        PaintedDotsLeft -= painted;
+    }
 }
 
 /// <summary>What there is too much of.</summary>

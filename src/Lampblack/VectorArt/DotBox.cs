@@ -18,7 +18,7 @@ internal readonly record struct DotBox(double LeftMm, double TopMm, int WidthPx,
 
         // A thousandth less, as dots at the borders are whole ones.
         var finest = Math.Sqrt(mostDots * 0.99 / squareInches);
-        for (var fitting = Math.Min(dpi, finest); fitting >= Math.Min(coarsest, dpi); fitting *= 0.97)
+        for (var fitting = Math.Min(dpi, finest); fitting >= coarsest; fitting *= 0.97)
         {
             var (width, height) = (Math.Ceiling((box.WidthMm / 25.4 * fitting) - 1e-6), Math.Ceiling((box.HeightMm / 25.4 * fitting) - 1e-6));
             if (Math.Max(1, width) * Math.Max(1, height) <= mostDots)

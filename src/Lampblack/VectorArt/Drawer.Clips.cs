@@ -26,7 +26,7 @@ internal sealed partial class Drawer
 
     private Region<ItemSpace> ClipRegion(SvgElement clip, SvgElement element, Frame frame)
     {
-        budget.SpendElement(10);
+        budget.SpendElement(40);
         var seen = new List<Region<ItemSpace>>();
         var style = StyleWhereItStands(clip);
         var map = frame.Map * TransformOf(clip, style);

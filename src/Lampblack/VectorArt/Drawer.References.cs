@@ -57,6 +57,7 @@ internal sealed partial class Drawer
             return;
         }
 
+        budget.SpendElement(2);
         var (x, y) = (Size(use, frame, "x", frame.Viewport.Width) ?? 0, Size(use, frame, "y", frame.Viewport.Height) ?? 0);
         var inner = frame with { Map = frame.Map * Matrix.Shift(x, y) };
         Open(target, use, () =>

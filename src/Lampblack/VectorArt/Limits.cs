@@ -12,16 +12,19 @@ internal static class Limits
     public const int Elements = 200_000;
 
     /// <summary>Numbers in all path data, and corners of all flattened outlines.</summary>
-    public const int Corners = 1_500_000;
+    public const int Corners = 600_000;
 
     /// <summary>Selectors of style sheets times elements.</summary>
     public const int Matches = 20_000_000;
 
-    /// <summary>Pairs of sides of all outlines that come near each other.</summary>
-    public const long Meetings = 10_000_000;
+    /// <summary>Pairs of sides, and of sides and corners, that come near each other, in all outlines together.</summary>
+    public const long Meetings = 40_000_000;
 
     /// <summary>All pictures of a drawing together: 240 MB.</summary>
     public const int PictureDots = 60_000_000;
+
+    /// <summary>Dots painted in all, those that are painted over counted too: some seconds.</summary>
+    public const double PaintedDots = 2e9;
 
     /// <summary>Dots of one embedded picture before it is placed.</summary>
     public const int EmbeddedDots = 40_000_000;

@@ -24,20 +24,20 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
         }
 
         var why = Why(node);
-        if (DotBox.Over(shape.Bounds, dpi, budget.DotsLeft) is not { } dots)
+        if (DotBox.Over(shape.Bounds, PaintableDpi(node, shape.Bounds), budget.DotsLeft) is not { } dots)
         {
             log.Add(Finding.Warn(
                 "svg-dots",
-                $"{node.Source.Shown} has {why}, but all pictures of a drawing together may have {Limits.PictureDots / 1_000_000} million dots, which are used up; it is left out.",
+                $"{node.Source.Shown} has {why}, but what is allowed for all pictures of a drawing together ({Limits.PictureDots / 1_000_000} million dots, and so much to paint) is used up; it is left out.",
                 "Make the drawing smaller, or turn the large ones into plain colours.",
                 node.Source.Place));
             return null;
         }
 
-        budget.SpendDots((long)dots.WidthPx * dots.HeightPx);
+        budget.SpendDots((long)dots.WidthPx * dots.HeightPx, (double)dots.WidthPx * dots.HeightPx * (Layers(node) + (ReachMm(node) / dots.MmPerDot)));
         log.Add(Finding.Note(
             "svg-dots",
-            FormattableString.Invariant($"{node.Source.Shown} has {why}, which can't be kept as areas: it is drawn as dots at {dots.Dpi:0} dpi{(dots.Dpi < dpi ? FormattableString.Invariant($" instead of {dpi:0}, to keep all pictures below {Limits.PictureDots / 1_000_000} million dots") : string.Empty)}."),
+            FormattableString.Invariant($"{node.Source.Shown} has {why}, which can't be kept as areas: it is drawn as dots at {dots.Dpi:0} dpi{(dots.Dpi < dpi ? FormattableString.Invariant($" instead of {dpi:0}, to bound time and room") : string.Empty)}."),
             "Nothing to do where that is meant. For sharp edges use plain fills.",
             node.Source.Place));
         return new(node.Source.Id, node.Source["class"], node.Source.Place, shape, dots.Box, dots.WidthPx, dots.HeightPx, Draw(node, dots));
@@ -52,6 +52,28 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
         LayerNode { Mask: not null } => "a mask",
         _ => "see-through parts over each other",
     };
+
+    /// <summary>How fine the dots may be, so that painting them takes bounded time.</summary>
+    private double PaintableDpi(Node node, Box<ItemSpace> box)
+    {
+        // Layers cost dots each, a morphology dots times its radius in dots: squares and cubes of the resolution.
+        var (squareInches, left) = (box.WidthMm * box.HeightMm / (25.4 * 25.4), Math.Max(0, budget.PaintedDotsLeft) / 2);
+        return Math.Min(dpi, Math.Min(
+            Math.Sqrt(left / Math.Max(1e-9, squareInches * Layers(node))), Math.Cbrt(left / Math.Max(1e-9, squareInches * ReachMm(node) / 25.4))));
+    }
+
+    private static int Layers(Node node) => node switch
+    {
+        LayerNode layer => 1 + layer.Children.Sum(Layers) + (layer.Mask?.Children.Sum(Layers) ?? 0) + (4 * layer.Filter?.Steps.Count ?? 0),
+        FillNode { Paint: PatternPaint pattern } => 1 + pattern.Children.Sum(Layers),
+        _ => 1,
+    };
+
+    /// <summary>The radii of all morphologies together.</summary>
+    private static double ReachMm(Node node) => node is LayerNode layer
+        ? (layer.Filter?.Steps.Where(step => step.Kind == "feMorphology").Sum(step => step.Way.X + step.Way.Y) ?? 0)
+            + layer.Children.Sum(ReachMm) + (layer.Mask?.Children.Sum(ReachMm) ?? 0)
+        : 0;
 
     /// <summary>What of the dots can be seen at all.</summary>
     private static Region<ItemSpace> Shape(Node node)

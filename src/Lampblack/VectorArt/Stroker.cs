@@ -69,7 +69,7 @@ internal sealed class Stroker
         }
         else if (_stroke.Cap == StrokeCap.Square)
         {
-            AddChord(at - new Spot(_radius, 0), at + new Spot(_radius, 0));
+            AddStrip([at - new Spot(_radius, 0), at + new Spot(_radius, 0)], [new(1, 0)], 0, 1);
         }
     }
 
@@ -84,16 +84,21 @@ internal sealed class Stroker
         for (var index = 0; index < stretches.Count; index++)
         {
             var stretch = stretches[index];
-            var before = stretch.StartWay;
-            for (var spot = 1; spot < stretch.Spots.Count; spot++)
+            var ways = Enumerable.Range(1, stretch.Spots.Count - 1).Select(spot => (stretch.Spots[spot] - stretch.Spots[spot - 1]).Unit()).ToList();
+            RoundJoint(stretch.Spots[0], stretch.StartWay, ways[0]);
+            for (var from = 0; from < ways.Count;)
             {
-                var way = (stretch.Spots[spot] - stretch.Spots[spot - 1]).Unit();
-                RoundJoint(stretch.Spots[spot - 1], before, way);
-                AddChord(stretch.Spots[spot - 1], stretch.Spots[spot]);
-                before = way;
+                var to = EndOfStrip(stretch.Spots, ways, from);
+                AddStrip(stretch.Spots, ways, from, to);
+                if (to < ways.Count)
+                {
+                    RoundJoint(stretch.Spots[to], ways[to - 1], ways[to]);
+                }
+
+                from = to;
             }
 
-            RoundJoint(stretch.Spots[^1], before, stretch.EndWay);
+            RoundJoint(stretch.Spots[^1], ways[^1], stretch.EndWay);
             if (index + 1 < stretches.Count || isClosed)
             {
                 Joint(stretch.Spots[^1], stretch.EndWay, stretches[(index + 1) % stretches.Count].StartWay);
@@ -107,11 +112,62 @@ internal sealed class Stroker
         }
     }
 
-    private void AddChord(Spot from, Spot to)
+    /// <summary>
+    /// How far chords make one simple outline: while they turn little altogether, so that no edge can meet another, and while no inner edge is
+    /// used up by its joints, so that none folds back.
+    /// </summary>
+    private int EndOfStrip(List<Spot> spots, List<Spot> ways, int from)
     {
-        // The middles are corners too: what is put against an end then shares its sides to the last step of the grid.
-        var edge = _radius * Right((to - from).Unit());
-        Put([from - edge, from, from + edge, to + edge, to, to - edge]);
+        const double mostTurning = 1.4;
+        const double mostAtOnce = 0.5;
+        double turned = 0;
+        double used = 0;
+        var to = from + 1;
+        for (; to < ways.Count; to++)
+        {
+            var turn = Math.Abs(Turn(ways[to - 1], ways[to]));
+            var joint = _radius * Math.Tan(turn / 2);
+            turned += turn;
+            if (turn > mostAtOnce || turned > mostTurning || used + joint >= (spots[to] - spots[to - 1]).Length || joint >= (spots[to + 1] - spots[to]).Length)
+            {
+                break;
+            }
+
+            used = joint;
+        }
+
+        return to;
+    }
+
+    /// <summary>The outline along chords: their right edges forwards, their left edges back.</summary>
+    private void AddStrip(List<Spot> spots, List<Spot> ways, int from, int to)
+    {
+        var right = new List<Spot> { spots[from] + (_radius * Right(ways[from])) };
+        var left = new List<Spot> { spots[from] - (_radius * Right(ways[from])) };
+        for (var at = from + 1; at < to; at++)
+        {
+            var (before, after) = (Right(ways[at - 1]), Right(ways[at]));
+            var turn = Turn(ways[at - 1], ways[at]);
+            var corner = _radius / (1 + Spot.Dot(before, after)) * (before + after);
+            var (outer, inner, side) = turn > 0 ? (right, left, 1) : (left, right, -1);
+            inner.Add(spots[at] - (side * corner));
+            if (Math.Abs(turn) <= _stepRadians)
+            {
+                outer.Add(spots[at] + (side * corner));
+                continue;
+            }
+
+            var steps = (int)Math.Ceiling(Math.Abs(turn) / _stepRadians);
+            for (var index = 0; index <= steps; index++)
+            {
+                outer.Add(spots[at] + (side * _radius * Turned(before, turn * index / steps)));
+            }
+        }
+
+        // The middles of both ends are corners too: what is put against them then shares its sides to the last step of the grid.
+        var edge = _radius * Right(ways[to - 1]);
+        left.Reverse();
+        Put([spots[from], .. right, spots[to] + edge, spots[to], spots[to] - edge, .. left]);
     }
 
     private void Cap(Spot at, Spot way)
@@ -159,7 +215,7 @@ internal sealed class Stroker
 
     private void RoundJoint(Spot at, Spot before, Spot after)
     {
-        var turn = Math.Atan2(Spot.Cross(before, after), Spot.Dot(before, after));
+        var turn = Turn(before, after);
         if (Math.Abs(turn) > 1e-9)
         {
             Fan(at, turn > 0 ? Right(before) : -1 * Right(before), turn);
@@ -174,8 +230,7 @@ internal sealed class Stroker
         slice[0] = at;
         for (var index = 0; index <= steps; index++)
         {
-            var (sine, cosine) = Math.SinCos(radians * index / steps);
-            slice[index + 1] = at + (_radius * new Spot((start.X * cosine) - (start.Y * sine), (start.X * sine) + (start.Y * cosine)));
+            slice[index + 1] = at + (_radius * Turned(start, radians * index / steps));
         }
 
         Put(slice);
@@ -201,6 +256,15 @@ internal sealed class Stroker
         }
 
         _outlines.Add(outline);
+    }
+
+    /// <summary>The angle from one way to another, in radians.</summary>
+    private static double Turn(Spot before, Spot after) => Math.Atan2(Spot.Cross(before, after), Spot.Dot(before, after));
+
+    private static Spot Turned(Spot way, double radians)
+    {
+        var (sine, cosine) = Math.SinCos(radians);
+        return new((way.X * cosine) - (way.Y * sine), (way.X * sine) + (way.Y * cosine));
     }
 
     /// <summary>A quarter turn by which a way to the right gets a way down, in coordinates where y points up.</summary>

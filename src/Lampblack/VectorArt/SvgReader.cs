@@ -78,7 +78,7 @@ public static class SvgReader
             TooMuch.Elements => ($"more than {Limits.Elements} elements, copies by use included", "Simplify it: many small parts may be one path."),
             TooMuch.Corners => ($"more than {Limits.Corners} corners after curves are followed", "Simplify its paths in the drawing program."),
             TooMuch.Depth => ($"elements more than {Limits.Depth} deep in each other", "Ungroup it in the drawing program."),
-            TooMuch.Meetings => ("lines that cross each other millions of times", "Simplify its paths, or join them in the drawing program."),
+            TooMuch.Meetings => ("lines that cross each other hundreds of thousands of times", "Simplify its paths, or join them in the drawing program."),
             _ => ("style rules that would have to be tried more than 20 million times", "Export it with plain attributes instead of style sheets."),
         };
         return Finding.Stop("svg-too-much", $"The drawing has {found}; that is more than is read.", hint, start);
