@@ -9,6 +9,9 @@ internal static class Doubts
     /// <summary>Below this a valley is none.</summary>
     public const double ShallowDepth = 0.5;
 
+    /// <summary>How far around a nearly black grey dots belong to it, in codes.</summary>
+    private const int NearlyBlackCodes = 8;
+
     /// <summary>A dot in between is only an edge where both sides are this near, in dots.</summary>
     private const double EdgeDots = 4.5;
 
@@ -27,9 +30,14 @@ internal static class Doubts
         low = Math.Clamp(Math.Max(low, (toleranceGain ?? 0) + 1), 1, threshold);
         var high = isShallow ? 255 : Math.Max(threshold, threshold + (int)((lit - threshold) * 0.35));
         var between = plane.Between(low, high);
+        if (valley.NearlyBlack is { } grey && !told && toleranceGain is null)
+        {
+            between = between.Or(plane.Between(Math.Max(1, grey - NearlyBlackCodes), Math.Min(grey + NearlyBlackCodes, threshold - 1)));
+        }
+
         if (!isShallow)
         {
-            var sureField = plane.Between(0, low - 1);
+            var sureField = plane.Between(0, low - 1).Except(between);
             var sureLit = plane.Between(Math.Min(high + 1, 255), 255);
             between = between.Except(sureField.Grow(EdgeDots).And(sureLit.Grow(EdgeDots)));
         }

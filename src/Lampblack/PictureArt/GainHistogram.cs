@@ -14,6 +14,9 @@ internal sealed class GainHistogram
     /// <summary>A hill that is less of the picture than this is dust.</summary>
     private const double LeastHill = 2e-4;
 
+    /// <summary>Hills nearer than this are one.</summary>
+    private const int LeastStep = 20;
+
     private readonly double[] _smooth;
     private readonly double[] _raw;
     private readonly double[] _quiet;
@@ -31,7 +34,8 @@ internal sealed class GainHistogram
     /// <param name="Lit">Gain of the first hill that shines.</param>
     /// <param name="Threshold">First gain that is no field.</param>
     /// <param name="Depth">1 for an empty valley, 0 for none: (1 - lowest / lower hill) less the share of what lies between the hills.</param>
-    public readonly record struct Valley(int Field, int Lit, int Threshold, double Depth);
+    /// <param name="NearlyBlack">A hill of its own within the tolerance: a dark grey that is counted as field.</param>
+    public readonly record struct Valley(int Field, int Lit, int Threshold, double Depth, int? NearlyBlack = null);
 
     /// <summary>The valley to the right of the field; null where nothing shines.</summary>
     /// <param name="field">Around where the field's hill stands.</param>
@@ -44,7 +48,7 @@ internal sealed class GainHistogram
             return null;
         }
 
-        var lit = FirstHill(low, low + tolerance);
+        var lit = Hill(low, low + tolerance, 255) ?? Top(Math.Min(low + tolerance, 255), 255);
         var deepest = Deepest(low, lit);
         var lower = Math.Min(_smooth[low], _smooth[lit]);
         var floor = _smooth[deepest] + (0.1 * Math.Max(0, lower - _smooth[deepest]));
@@ -57,7 +61,7 @@ internal sealed class GainHistogram
         }
 
         var depth = lower > 0 ? Math.Max(0, 1 - (_smooth[deepest] / lower)) : 0;
-        return new(low, lit, Math.Max(threshold, low + 1), depth * (1 - Filling(low, lit)));
+        return new(low, lit, Math.Max(threshold, low + 1), depth * (1 - Filling(low, lit)), Hill(low, Math.Min(low + LeastStep, 255), Math.Min(low + tolerance - 1, 254)));
     }
 
     /// <summary>How much lies between the hills, as against the smaller side; a hill on a plain parts nothing.</summary>
@@ -85,9 +89,9 @@ internal sealed class GainHistogram
     }
 
     /// <summary>
-    /// The first hill beyond the tolerance that rises to twice the lowest place before it and is more than dust; the highest place beyond where none does.
+    /// The first hill between two places that rises to twice the lowest place before it and is more than dust.
     /// </summary>
-    private int FirstHill(int low, int from)
+    private int? Hill(int low, int from, int to)
     {
         var lowest = double.PositiveInfinity;
         for (var at = low; at < from && at < 256; at++)
@@ -96,7 +100,7 @@ internal sealed class GainHistogram
         }
 
         var counted = Counted(from);
-        for (var at = Math.Min(from, 255); at < 256; at++)
+        for (var at = Math.Min(from, 255); at <= to; at++)
         {
             lowest = Math.Min(lowest, _smooth[at]);
             var isTop = (at == 255 || _smooth[at] > _smooth[at + 1]) && _smooth[at] >= _smooth[at - 1];
@@ -106,7 +110,7 @@ internal sealed class GainHistogram
             }
         }
 
-        return Top(Math.Min(from, 255), 255);
+        return null;
     }
 
     private int Top(int from, int to)

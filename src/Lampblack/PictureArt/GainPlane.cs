@@ -18,6 +18,11 @@ internal sealed class GainPlane(byte[] gains, int width, int height)
     /// <summary>The dots whose gain lies between two, both included.</summary>
     public BitRaster Between(int from, int to)
     {
+        if (to < from)
+        {
+            return BitRaster.Clear(width, height);
+        }
+
         var bits = new BitRasterBuilder(width, height);
         Parallel.For(0, height, row => Pack(Row(row), (byte)Math.Clamp(from, 0, 255), (byte)Math.Clamp(to, 0, 255), bits.Row(row)));
         return bits.ToRaster();

@@ -117,7 +117,10 @@ internal static class Drawn
     {
         var edges = truth.Grow(1.5).Except(truth.Shrink(1.5, BeyondEdge.Set));
         var wrong = found.Openings.Except(truth).Or(truth.Except(found.Openings)).Except(edges);
-        return (wrong.Count(), wrong.And(found.Doubtful).Count());
+        var (count, doubted) = (wrong.Count(), wrong.And(found.Doubtful).Count());
+        TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant(
+            $"{count} of {Width * Height} dots wrong, {doubted} of them doubted; {found.DoubtfulShare:P2} of all doubted; {found.Sureness.Word()}; valley {found.ValleyDepthShare:P0} deep"));
+        return (count, doubted);
     }
 
     /// <summary>Each value's place among all, from 0 to 1.</summary>

@@ -85,6 +85,7 @@ public sealed class FieldFinderTests
         Assert.True(doubted >= 0.95 * wrong, $"{doubted} of {wrong} wrong dots are doubted");
         Assert.True(wrong < 50 || findings.Codes().Contains("art-threshold-doubtful"), $"{wrong} wrong, {found.Sureness}, {found.DoubtfulShare}");
         Assert.True(darkest < 0.5 || wrong < 50);
+        Assert.InRange(found.DoubtfulShare, 0, 0.05); // not by doubting everything
     }
 
     [Theory]
@@ -104,6 +105,7 @@ public sealed class FieldFinderTests
         Assert.True(wrong > 1000);
         Assert.True(doubted >= 0.95 * wrong, $"{doubted} of {wrong} wrong dots are doubted");
         Assert.Contains("art-threshold-doubtful", findings.Codes());
+        Assert.InRange(found.DoubtfulShare, 0, 0.05);
     }
 
     [Fact]
@@ -192,7 +194,9 @@ public sealed class FieldFinderTests
         art.Each((x, y, colour) => x < 200 && y > 300 && colour.Red < 50 ? (50, 50, 50) : (colour.Red, colour.Green, colour.Blue));
         var (found, _) = Drawn.Find(art.Png());
         Assert.False(found.Openings[5, 400]);
-        Assert.False(found.Doubtful[5, 400] && found.DoubtfulShare == 0);
+        Assert.True(found.Doubtful[5, 400]);
+        Assert.False(found.Doubtful[5, 100]);
+        Assert.InRange(found.DoubtfulShare, 0.05, 0.12); // 200 x 300 dots less the legends
 
         var (wide, _) = Drawn.Find(art.Png(), new(ToleranceLightness: 35));
         Assert.False(wide.Openings[5, 400]);
