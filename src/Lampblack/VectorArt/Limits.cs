@@ -15,7 +15,7 @@ internal static class Limits
     public const int Corners = 600_000;
 
     /// <summary>Selectors of style sheets times elements.</summary>
-    public const int Matches = 20_000_000;
+    public const int Matches = 5_000_000;
 
     /// <summary>Pairs of sides, and of sides and corners, that come near each other, in all outlines together.</summary>
     public const long Meetings = 40_000_000;

@@ -79,7 +79,7 @@ public static class SvgReader
             TooMuch.Corners => ($"more than {Limits.Corners} corners after curves are followed", "Simplify its paths in the drawing program."),
             TooMuch.Depth => ($"elements more than {Limits.Depth} deep in each other", "Ungroup it in the drawing program."),
             TooMuch.Meetings => ("lines that cross each other hundreds of thousands of times", "Simplify its paths, or join them in the drawing program."),
-            _ => ("style rules that would have to be tried more than 20 million times", "Export it with plain attributes instead of style sheets."),
+            _ => ("style rules that would have to be tried more than 5 million times", "Export it with plain attributes instead of style sheets."),
         };
         return Finding.Stop("svg-too-much", $"The drawing has {found}; that is more than is read.", hint, start);
     }

@@ -59,9 +59,9 @@ public sealed class WindingTests
         Outline<ItemSpace> comb = new([.. Enumerable.Range(0, 400).Select(index => new Point<ItemSpace>(index % 2 == 0 ? 0 : 100, index * 37 % 400))], true);
         long left = 1_000;
         Assert.Null(Region<ItemSpace>.FromWindings([comb], FillRule.NonZero, ref left));
-        left = 1_000_000;
+        left = 1_000_000_000;
         Assert.NotNull(Region<ItemSpace>.FromWindings([comb], FillRule.NonZero, ref left));
-        Assert.InRange(left, 0, 999_000);
+        Assert.InRange(left, 0, 999_000_000);
     }
 
     private static Region<ItemSpace>? Region(Outline<ItemSpace>[] outlines, FillRule rule)
