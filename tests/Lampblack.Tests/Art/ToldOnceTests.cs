@@ -13,7 +13,7 @@ using Xunit;
 namespace Lampblack.Tests.Art;
 
 /// <summary>What goes wrong with artwork is told once, by the whole build.</summary>
-public sealed class ArtFindingTests
+public sealed class ToldOnceTests
 {
     private const string Head = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
     private const string Drawn = "viewBox=\"0 0 40 30\"><rect width=\"40\" height=\"30\" fill=\"#101010\"/><rect x=\"8\" y=\"8\" width=\"20\" height=\"9\" fill=\"#ffffff\"/></svg>";
