@@ -19,16 +19,17 @@ command -v convert > /dev/null || { echo "convert is missing (package imagemagic
 dotnet run --project "$home/bench/Lampblack.Bench" -c Release -- spread "$work/page.pbm" "$((2 * runs + 1))" > "$work/times"
 "$python" "$home/bench/spread_peers.py" "$work/page.pbm" "$runs" "$work" >> "$work/times"
 
+# Ratios are of processor time, which other programs disturb less.
 awk '
-    { seconds[$1, $2] = $3; set[$1, $2] = $4; names[NR] = $1; radii[NR] = $2; bytes[NR] = $5 }
+    { wall[NR] = $3; used[$1, $2] = $4; set[$1, $2] = $5; names[NR] = $1; radii[NR] = $2; bytes[NR] = $6 }
     END {
-        print "| what | dots | seconds | times ours on one core | times a plain copy | same dots |"
-        print "|---|---|---|---|---|---|"
+        print "| what | dots | wall | processor | times ours on one core | times a plain copy | same dots |"
+        print "|---|---|---|---|---|---|---|"
         for (i = 1; i <= NR; i++) {
-            name = names[i]; radius = radii[i]; ours = seconds["ours-one-core", radius]
-            printf "| %s | %s | %.4f | %s | %.1f | %s |\n", name, (radius ? radius : "-"), seconds[name, radius],
-                (radius ? sprintf("%.1f", seconds[name, radius] / ours) : "-"), seconds[name, radius] / seconds["copy", 0],
-                (radius ? (set[name, radius] == set["ours-one-core", radius] || set[name, radius] == "part" ? "yes" : sprintf("no: %+d", set[name, radius] - set["ours-one-core", radius])) : "-")
+            name = names[i]; radius = radii[i]; time = used[name, radius]; dots = set[name, radius]
+            printf "| %s | %s | %.3f s | %.3f s | %s | %.1f | %s |\n", name, (radius ? radius : "-"), wall[i], time,
+                (radius ? sprintf("%.1f", time / used["ours-one-core", radius]) : "-"), time / used["copy", 0],
+                (radius ? (dots == set["ours-one-core", radius] || dots == "part" ? "yes" : sprintf("no: %+d", dots - set["ours-one-core", radius])) : "-")
             if (bytes[i] > most) most = bytes[i]
         }
         printf "\nAllocated by a spread, its result included: at most %.0f MB.\n", most / 1e6

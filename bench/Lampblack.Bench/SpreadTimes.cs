@@ -9,7 +9,7 @@ namespace Lampblack.Bench;
 
 /// <summary>
 /// Times the spread of dots for bench/spread.sh: writes the page as PBM (P4), for the peers to work on, and a line for each measurement:
-/// name, radius, the median of the runs in seconds, set dots afterwards, bytes allocated.
+/// name, radius, the medians of the runs in seconds (wall and processor), set dots afterwards, bytes allocated.
 /// </summary>
 internal static class SpreadTimes
 {
@@ -30,19 +30,22 @@ internal static class SpreadTimes
 
     private static void Line<T>(string name, int radius, int runs, Func<T> work, Func<T, long> dots)
     {
-        var times = new double[runs];
+        var walls = new double[runs];
+        var processors = new double[runs];
         var (set, allocated) = (dots(work()), 0L);
         for (var run = 0; run < runs; run++)
         {
             var before = GC.GetTotalAllocatedBytes(precise: true);
-            var watch = Stopwatch.StartNew();
+            var (watch, used) = (Stopwatch.StartNew(), Environment.CpuUsage.TotalTime);
             work();
-            times[run] = watch.Elapsed.TotalSeconds;
+            (walls[run], processors[run]) = (watch.Elapsed.TotalSeconds, (Environment.CpuUsage.TotalTime - used).TotalSeconds);
             allocated = GC.GetTotalAllocatedBytes(precise: true) - before;
         }
 
-        Console.Out.WriteLine(FormattableString.Invariant($"{name} {radius} {times.Order().ElementAt(runs / 2):F5} {set} {allocated}"));
+        Console.Out.WriteLine(FormattableString.Invariant($"{name} {radius} {Median(walls):F5} {Median(processors):F5} {set} {allocated}"));
     }
+
+    private static double Median(double[] times) => times.Order().ElementAt(times.Length / 2);
 
     private static void Write(BitRaster page, string path)
     {

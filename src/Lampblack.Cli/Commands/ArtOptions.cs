@@ -62,7 +62,7 @@ internal sealed class ArtOptions
         WidthMm = LengthOf(parsed.GetValue(width)),
         CornerMm = LengthOf(parsed.GetValue(corner)) ?? 0,
         Levels = parsed.GetValue(levels) is { } level ? Numbers(level, 1, 2)!.Value : [],
-        Tolerance = parsed.GetValue(tolerance) is { } most ? Numbers(most, 1, 1)!.Value[0] : null,
+        ToleranceLightness = parsed.GetValue(tolerance) is { } most ? Numbers(most, 1, 1)!.Value[0] : null,
         Colours = !parsed.GetValue(noColours),
         Keep = [.. parsed.GetValue(keep) ?? []],
         Background = parsed.GetValue(background),

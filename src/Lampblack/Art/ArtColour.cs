@@ -11,7 +11,7 @@ namespace Lampblack.Art;
 internal static class ArtColour
 {
     /// <summary>Lightness (CIE L*) above which what has hardly any colour is bare paper, where the maker says nothing. Ours.</summary>
-    public const double UsualPaperAbove = 90;
+    public const double UsualPaperAboveLightness = 90;
 
     /// <summary>Colours whose codes differ by no more than this are nearly gray. Ours.</summary>
     private const int NearlyGray = 12;
@@ -35,7 +35,7 @@ internal static class ArtColour
     {
         return !reading.Colours
             || (reading.Kept.Length > 0 && !reading.Kept.Any(kept => IsLike(colour, kept)))
-            || (IsGray(colour) && Lightness.Of(colour.Red, colour.Green, colour.Blue) >= (reading.PaperAbove ?? UsualPaperAbove));
+            || (IsGray(colour) && Lightness.Of(colour.Red, colour.Green, colour.Blue) >= (reading.PaperAboveLightness ?? UsualPaperAboveLightness));
     }
 
     /// <summary>Its ink: the complement in three inks (ISO 32000-1 clause 10.3.4, without black generation), K alone for grays, bare paper where it is that.</summary>

@@ -23,8 +23,8 @@ internal static class PictureContent
     {
         findings.AddRange(PictureSize.Check(picture, widthMm));
         var options = new FieldOptions(
-            reading.FieldBelow,
-            reading.Tolerance,
+            reading.FieldBelowLightness,
+            reading.ToleranceLightness,
             reading.Colours && !reading.OneInk || reading.HoleColour is not null,
             reading.Background switch { ArtBackground.Field => TransparentIs.Field, ArtBackground.Paper => TransparentIs.Paper, _ => TransparentIs.Auto },
             reading.Invert);
@@ -86,7 +86,7 @@ internal static class PictureContent
     /// <summary>The colours that stay; nothing where all become bare paper.</summary>
     private static ArtColourDots? Kept(ArtColourDots colours, ArtReading reading)
     {
-        if (reading.Kept.IsEmpty && reading.PaperAbove is null && reading.Colours)
+        if (reading.Kept.IsEmpty && reading.PaperAboveLightness is null && reading.Colours)
         {
             return colours;
         }

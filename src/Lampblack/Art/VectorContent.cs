@@ -77,7 +77,7 @@ internal static class VectorContent
 
     /// <summary>Whether a colour is field.</summary>
     internal static bool IsField(ScreenColour colour, FieldLevel level, ArtReading reading) =>
-        ArtColour.Gain(colour, reading.Invert) < level.Lightness + (colour.Red == colour.Green && colour.Green == colour.Blue ? reading.Tolerance ?? 0 : 0);
+        ArtColour.Gain(colour, reading.Invert) < level.Lightness + (colour.Red == colour.Green && colour.Green == colour.Blue ? reading.ToleranceLightness ?? 0 : 0);
 
     /// <summary>The ink of a colour that is not field. What was drawn dark on light shines as bare paper, unless it is a colour.</summary>
     internal static Ink InkOf(ScreenColour colour, ArtReading reading) =>
@@ -159,7 +159,7 @@ internal static class VectorContent
     /// <summary>The level: in the widest gap between the darkest colours and the next ones.</summary>
     private static FieldLevel? Level(DrawnTones tones, ScreenColour? ground, ArtReading reading, double pageMm2)
     {
-        if (reading.FieldBelow is { } told)
+        if (reading.FieldBelowLightness is { } told)
         {
             return new(told, FieldLevel.Told, 1);
         }

@@ -45,9 +45,9 @@ public sealed record ArtItem(
     ArtReading Reading) : PanelItem(Id, Span, Style, Copies);
 
 /// <summary>How a picture is read.</summary>
-/// <param name="FieldBelow">Lightness (CIE L*, 0 to 100) below which a dot is field; null where the picture decides.</param>
-/// <param name="PaperAbove">Lightness above which a dot is bare paper; null for the usual.</param>
-/// <param name="Tolerance">How much lighter than the field (L*) a dark gray may be and still be field; null for the usual.</param>
+/// <param name="FieldBelowLightness">Lightness (CIE L*, 0 to 100) below which a dot is field; null where the picture decides.</param>
+/// <param name="PaperAboveLightness">Lightness above which a dot is bare paper; null for the usual.</param>
+/// <param name="ToleranceLightness">How much lighter than the field (L*) a dark gray may be and still be field; null for the usual.</param>
 /// <param name="Colours">Whether colours that are not field stay.</param>
 /// <param name="Kept">The only colours that stay; empty for all.</param>
 /// <param name="OneInk">Whether all that is not field is printed in the item's own ink.</param>
@@ -56,9 +56,9 @@ public sealed record ArtItem(
 /// <param name="HolesNamed">Shapes whose id or class starts so are holes; null for none.</param>
 /// <param name="HoleColour">What has this colour is a hole; null for none.</param>
 public sealed record ArtReading(
-    double? FieldBelow,
-    double? PaperAbove,
-    double? Tolerance,
+    double? FieldBelowLightness,
+    double? PaperAboveLightness,
+    double? ToleranceLightness,
     bool Colours,
     ImmutableArray<ScreenColour> Kept,
     bool OneInk,

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using NetTopologySuite;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Geometries.Prepared;
 using NtsGeometry = NetTopologySuite.Geometries.Geometry;
@@ -13,7 +14,8 @@ namespace Lampblack.Geometry;
 public sealed partial class Region<TSpace>
     where TSpace : struct, ISpace
 {
-    private static readonly GeometryFactory Factory = new(new PrecisionModel());
+    // The newer predicates bear borders that touch themselves, which snapping to the grid can make; the older ones throw.
+    private static readonly GeometryFactory Factory = new NtsGeometryServices(GeometryRelate.NG).CreateGeometryFactory();
 
     private readonly NtsGeometry _shape;
     private IPreparedGeometry? _prepared;

@@ -32,7 +32,7 @@ internal static class PrintCard
         + "ol,ul{margin:.6mm 0;padding-left:5.5mm}li{margin:.5mm 0}code{font:8.4pt monospace}svg{display:block;border:.2mm solid #999}"
         + ".row{display:flex;gap:4mm;margin:1.4mm 0}.row figure{max-width:26mm}.dots figure{max-width:none}figure{margin:0}figcaption{font-size:8.2pt;line-height:1.2;margin:.4mm 0 1mm}"
         + ".pages{float:right;display:grid;grid-template-columns:auto auto;gap:1mm 3mm;margin:0 0 1mm 5mm}.pages figure{max-width:30mm}h2{clear:both}"
-        + ".right{font-weight:bold}.small{font-size:8pt}";
+        + "figcaption code{font-size:7pt;white-space:nowrap}.right{font-weight:bold}.small{font-size:8pt}";
 
     /// <summary>Writes the card.</summary>
     public static OutputFile Of(string title, WorkOrder order, ImmutableArray<Sheet> sheets, PrintSetup setup, BuildRequest request, bool hasParts)

@@ -80,7 +80,7 @@ internal static class PrintFiles
         if (request.Film)
         {
             yield return () => One(
-                SheetPdf.FilmPage(sheet, printer),
+                SheetPdf.FilmPage(sheet, printer, title),
                 "mask-film",
                 "the mask for a clear film behind the front, its toner against the paper; only film that the printer's maker allows, one-sided");
         }

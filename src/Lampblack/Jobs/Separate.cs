@@ -21,7 +21,7 @@ public sealed record SeparateRequest(string File)
     public ImmutableArray<double> Levels { get; init; } = [];
 
     /// <summary>How much lighter than the field (L*) a dark gray may be and still be field; null for the usual.</summary>
-    public double? Tolerance { get; init; }
+    public double? ToleranceLightness { get; init; }
 
     /// <summary>Whether colours stay.</summary>
     public bool Colours { get; init; } = true;
@@ -100,7 +100,7 @@ public static class Separate
             Line($"levels = {(request.Levels.Length == 1 ? Number(request.Levels[0]) : $"[{string.Join(", ", request.Levels.Select(Number))}]")}");
         }
 
-        if (request.Tolerance is { } tolerance)
+        if (request.ToleranceLightness is { } tolerance)
         {
             Line($"tolerance = {Number(tolerance)}");
         }

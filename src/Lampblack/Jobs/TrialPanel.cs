@@ -16,6 +16,8 @@ internal static class TrialPanel
 {
     private const double WidestFilledMm = 3;
     private const double CrossMm = 2;
+    private const double AroundWordsMm = 0.6;
+    private const double PointerMm = 0.6;
 
     /// <summary>All that is drawn. Shapes may lie over each other: they are one ink, and joining them would take longer than all the rest of the sheet.</summary>
     /// <param name="separation">The panel.</param>
@@ -23,10 +25,17 @@ internal static class TrialPanel
     public static ImmutableArray<Painted<PanelSpace>> Draw(PanelSeparation separation, Ink ink)
     {
         var laid = separation.Artwork.Laid;
-        var marks = Marks(laid, separation.Shapes.Visible).Select(mark => laid.Outline.Contains(mark) ? mark : mark.Intersect(laid.Outline));
-        IEnumerable<Region<PanelSpace>> shapes = [TrialDrawing.Lines(laid.Outline), .. marks, .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts)];
+        ImmutableArray<Box<PanelSpace>> words =
+            [.. separation.Shapes.Visible.Where(mark => mark.Kind == MarkKind.Text && !mark.Shape.IsEmpty).Select(mark => mark.Shape.Bounds.Grow(AroundWordsMm))];
+        List<Region<PanelSpace>> shapes =
+        [
+            .. Marks(laid, separation.Shapes.Visible).Select(mark => laid.Outline.Contains(mark) ? mark : mark.Intersect(laid.Outline)),
+            .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts),
+            .. laid.Parts.SelectMany(part => Behind(part, words)),
+        ];
+        IEnumerable<Region<PanelSpace>> all = [TrialDrawing.Lines(laid.Outline), .. shapes, .. TrialHoleSizes.Of(laid, shapes)];
         var pictures = separation.Shapes.Dots.Select(dot => Painted<PanelSpace>.Stencil(dot.Shown, dot.Placement, ink));
-        return [.. pictures, .. shapes.Select(shape => new Painted<PanelSpace>(shape, ink))];
+        return [.. pictures, .. all.Select(shape => new Painted<PanelSpace>(shape, ink))];
     }
 
     /// <summary>The marks as far as they are seen. What has the field's own ink cuts into others and is not seen itself, but for words, which are.</summary>
@@ -58,7 +67,6 @@ internal static class TrialPanel
 
     private static IEnumerable<Region<PanelSpace>> Part(PlacedPart placed)
     {
-        var map = Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
         foreach (var hole in placed.Holes)
         {
             yield return TrialDrawing.Lines(hole);
@@ -69,11 +77,25 @@ internal static class TrialPanel
         if (placed.Part.KnobDiameter is { } knob)
         {
             yield return TrialDrawing.Lines(Region<PanelSpace>.Disc(placed.Centre, knob.Mm / 2));
-        }
-
-        if (placed.Part.Body is not null)
-        {
-            yield return TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(map));
+            yield return Pointer(knob.Mm / 2).Map(MapOf(placed));
         }
     }
+
+    private static Affine<ItemSpace, PanelSpace> MapOf(PlacedPart placed) =>
+        Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
+
+    private static IEnumerable<Region<PanelSpace>> Behind(PlacedPart placed, ImmutableArray<Box<PanelSpace>> words)
+    {
+        if (placed.Part.Body is not null)
+        {
+            // What lies behind may be left out where there are words: they are what is to be read from the chair.
+            var dashes = TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(MapOf(placed)));
+            var near = words.Where(word => word.Overlaps(dashes.Bounds)).Select(Region<PanelSpace>.Rectangle).ToList();
+            yield return near.Count == 0 ? dashes : dashes.Except(Region<PanelSpace>.Union(near));
+        }
+    }
+
+    /// <summary>A knob's line, in the middle of its way; a knob without one says nothing to somebody who reads a dial.</summary>
+    private static Region<ItemSpace> Pointer(double radiusMm) =>
+        Region<ItemSpace>.Rectangle(new(-PointerMm / 2, radiusMm * 0.45, PointerMm, radiusMm * 0.5));
 }

@@ -17,7 +17,7 @@ internal static class TrialSheet
     public const string Path = "trial.pdf";
 
     private const string HowTo =
-        "Plain paper, one side, actual size (100 %): cut out, lay the real parts on, read it from your chair. Dashed lines lie behind the panel.";
+        "Plain paper, one side, actual size (100 %): cut out, lay the real parts on, read it from your chair. Dashed lines lie behind the panel; numbers beside holes are their sizes in mm.";
 
     private const double TitleMm = 2.4;
     private const double HowToMm = 1.9;

@@ -24,9 +24,10 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
     private const double FineDpi = 1200;
     private const double UsualDpi = 600;
     private const double MostDots = 400e6;
+    private const float Rounding = 0.01f;
 
     /// <summary>
-    /// Makes the dots. A coarser picture is brought to 600 by a smooth curve through its lightness, and the border is drawn where that curve crosses the threshold:
+    /// Makes the dots. A coarser picture is brought to 600 by straight lines through its lightness, and the border is drawn where they cross the threshold:
     /// edges come out where they were drawn to a tenth of the picture's own dots, but nothing is added that is not in it.
     /// </summary>
     /// <param name="found">The field.</param>
@@ -68,7 +69,9 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
 
     private static BitRaster Resampled(GainPlane plane, int threshold, int width, int height)
     {
-        var (across, down) = (new Resampling(plane.Width, width), new Resampling(plane.Height, height));
+        // One step for both ways: dots stay square, and what half a row is too much or too little falls on the lower edge.
+        var step = (double)plane.Width / width;
+        var (across, down) = (new Resampling(width, step), new Resampling(height, step));
         var bits = new BitRasterBuilder(width, height);
         Parallel.For(0, (height + 63) / 64, band =>
         {
@@ -127,7 +130,7 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
         return bits;
     }
 
-    /// <summary>1 where all lie well above, -1 where all lie well below: the curve overshoots by less than a quarter of the range between.</summary>
+    /// <summary>1 where all lie above, -1 where all lie below, with room for rounding.</summary>
     private static int Sides(ReadOnlySpan<float> sums, float threshold)
     {
         var (low, high) = (new Vector<float>(float.MaxValue), new Vector<float>(float.MinValue));
@@ -149,7 +152,6 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
             (lowest, highest) = (Math.Min(lowest, low[lane]), Math.Max(highest, high[lane]));
         }
 
-        var overshoot = (highest - lowest) / 4;
-        return lowest - overshoot > threshold ? 1 : highest + overshoot < threshold ? -1 : 0;
+        return lowest - Rounding > threshold ? 1 : highest + Rounding < threshold ? -1 : 0;
     }
 }

@@ -61,8 +61,8 @@ internal sealed class Census
         return weights;
     }
 
-    /// <summary>The middle code of a step.</summary>
-    public static int Code(int step) => ((step * 255) + 31) / 63;
+    /// <summary>The middle code of a step; black and white are kept as they are.</summary>
+    public static int Code(int step) => step switch { 0 => 0, Steps - 1 => 255, _ => (step * 4) + 2 };
 
     public void Add(Band band)
     {

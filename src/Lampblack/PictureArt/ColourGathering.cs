@@ -17,9 +17,6 @@ internal sealed class ColourGathering
     /// <summary>Fewer coloured dots than this are dust.</summary>
     private const int FewestColoured = 9;
 
-    private const byte Coloured = 1;
-    private const byte Strong = 2;
-
     private readonly Tones _tones;
     private readonly PictureHeader _header;
     private readonly int _square;
@@ -80,32 +77,20 @@ internal sealed class ColourGathering
         var lit = _square == 1 ? plane.Between(threshold, 255) : Lit(width, height, threshold);
         var inner = lit.Shrink(1.5, BeyondEdge.Set);
         var deep = inner.Shrink(1.5, BeyondEdge.Set);
-        var kinds = Kinds();
-        if (Count(deep, kinds, Coloured) < FewestColoured && Count(lit, kinds, Strong) <= lit.Count() / 20)
-        {
-            return null;
-        }
-
         // Dots on edges take their colour from well inside; thin strokes from their own middle; the thinnest from their strongest dot.
         var done = Carry(new(deep), lit, 4);
         done.Add(inner);
         Carry(done, lit, 3);
         Strengthen(lit.Except(done.ToRaster()), lit);
         done.Add(lit);
-        Bleach(Carry(done, lit.Grow(ReachDots + 0.5), ReachDots).ToRaster(), kinds);
-        return new(width, height, _square, turn.Size(_header.Width, _header.Height), _rgb);
-    }
-
-    private byte[] Kinds()
-    {
         var paper = _tones.PaperBins();
-        var kinds = new byte[paper.Length];
-        for (var bin = 0; bin < kinds.Length; bin++)
+        if (Coloured(lit, paper) < FewestColoured)
         {
-            kinds[bin] = paper[bin] ? (byte)0 : Tones.IsStrong(Tones.Colour(bin)) ? (byte)(Coloured | Strong) : Coloured;
+            return null;
         }
 
-        return kinds;
+        Bleach(Carry(done, lit.Grow(ReachDots + 0.5), ReachDots).ToRaster(), paper);
+        return new(width, height, _square, turn.Size(_header.Width, _header.Height), _rgb);
     }
 
     private BitRaster Lit(int width, int height, int threshold)
@@ -124,7 +109,7 @@ internal sealed class ColourGathering
         return bits.ToRaster();
     }
 
-    private long Count(BitRaster dots, byte[] kinds, byte kind)
+    private long Coloured(BitRaster dots, bool[] paper)
     {
         var count = 0L;
         Parallel.For(0, dots.HeightDots, row =>
@@ -135,7 +120,7 @@ internal sealed class ColourGathering
             {
                 for (var word = words[index]; word != 0; word &= word - 1)
                 {
-                    found += (kinds[BinAt(start + (index * 64) + BitOperations.TrailingZeroCount(word))] & kind) != 0 ? 1 : 0;
+                    found += paper[BinAt(start + (index * 64) + BitOperations.TrailingZeroCount(word))] ? 0 : 1;
                 }
             }
 
@@ -202,7 +187,7 @@ internal sealed class ColourGathering
     }
 
     /// <summary>Makes everything white that is bare paper or has no legend's colour.</summary>
-    private void Bleach(BitRaster kept, byte[] kinds) => Parallel.For(0, kept.HeightDots, row =>
+    private void Bleach(BitRaster kept, bool[] paper) => Parallel.For(0, kept.HeightDots, row =>
     {
         var words = kept.Row(row);
         var dots = _rgb.AsSpan(row * kept.WidthDots * 3, kept.WidthDots * 3);
@@ -217,7 +202,7 @@ internal sealed class ColourGathering
             }
 
             var dot = dots.Slice(column * 3, 3);
-            if (((words[column / 64] >> (column % 64)) & 1) == 0 || kinds[Tones.Bin(dot[0], dot[1], dot[2])] == 0)
+            if (((words[column / 64] >> (column % 64)) & 1) == 0 || paper[Tones.Bin(dot[0], dot[1], dot[2])])
             {
                 dot.Fill(255);
             }

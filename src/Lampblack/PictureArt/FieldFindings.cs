@@ -13,7 +13,7 @@ internal static class FieldFindings
     private const double MostDoubtful = 0.05;
 
     /// <summary>Against the smaller of field and openings.</summary>
-    private const double MostDoubtfulOfSmaller = 0.2;
+    private const double MostDoubtfulOfSmaller = 0.08;
 
     public static Finding OneTone(string fileName) => Finding.Stop(
         "art-one-tone",

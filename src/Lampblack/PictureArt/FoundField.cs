@@ -36,7 +36,7 @@ public sealed class FoundField
     /// <summary>How much of the picture could be either.</summary>
     public double DoubtfulShare { get; }
 
-    /// <summary>1 where hardly a dot lies between field and openings, 0 where there is no valley in the histogram.</summary>
+    /// <summary>1 where hardly anything lies between field and openings, 0 where there is no valley in the histogram.</summary>
     public double ValleyDepthShare { get; }
 
     /// <summary>How sure all of it is.</summary>

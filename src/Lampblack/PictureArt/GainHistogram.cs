@@ -16,27 +16,21 @@ internal sealed class GainHistogram
 
     private readonly double[] _smooth;
     private readonly double[] _raw;
+    private readonly double[] _quiet;
 
-    public GainHistogram(double[] raw)
+    /// <param name="raw">All gains, quiet dots counted more.</param>
+    /// <param name="quiet">Those of quiet dots alone: hills of mixtures on edges are not in it.</param>
+    public GainHistogram(double[] raw, double[] quiet)
     {
-        _raw = raw;
+        (_raw, _quiet) = (raw, quiet);
         _smooth = Smoothed(raw);
-        var total = 0.0;
-        foreach (var count in raw)
-        {
-            total += count;
-        }
-
-        Total = total;
     }
-
-    public double Total { get; }
 
     /// <summary>What was found.</summary>
     /// <param name="Field">Gain of the field's hill.</param>
     /// <param name="Lit">Gain of the first hill that shines.</param>
     /// <param name="Threshold">First gain that is no field.</param>
-    /// <param name="Depth">1 for an empty valley, 0 for none: 1 - lowest / lower hill.</param>
+    /// <param name="Depth">1 for an empty valley, 0 for none: (1 - lowest / lower hill) less the share of what lies between the hills.</param>
     public readonly record struct Valley(int Field, int Lit, int Threshold, double Depth);
 
     /// <summary>The valley to the right of the field; null where nothing shines.</summary>
@@ -45,7 +39,7 @@ internal sealed class GainHistogram
     public Valley? Find(int field, int tolerance)
     {
         var low = Top(Math.Max(0, field - 8), Math.Min(255, field + Math.Min(tolerance, 24)));
-        if (Share(low + tolerance, 255) < LeastHill)
+        if (Share(_raw, low + tolerance, 255) < LeastHill)
         {
             return null;
         }
@@ -62,18 +56,32 @@ internal sealed class GainHistogram
         {
         }
 
-        return new(low, lit, Math.Max(threshold, low + 1), lower > 0 ? Math.Max(0, 1 - (_smooth[deepest] / lower)) : 0);
+        var depth = lower > 0 ? Math.Max(0, 1 - (_smooth[deepest] / lower)) : 0;
+        return new(low, lit, Math.Max(threshold, low + 1), depth * (1 - Filling(low, lit)));
     }
 
-    public double Share(int from, int to)
+    /// <summary>How much lies between the hills, as against the smaller side; a hill on a plain parts nothing.</summary>
+    private double Filling(int low, int lit)
     {
-        var sum = 0.0;
-        for (var index = Math.Max(0, from); index <= Math.Min(255, to); index++)
+        var (from, to) = (low + (int)(0.3 * (lit - low)), lit - (int)(0.3 * (lit - low)));
+        var counted = Counted(low + 1);
+        var sides = Math.Min(Share(counted, 0, from), Share(counted, to, 255));
+        return sides > 0 ? Math.Min(1, Share(counted, from + 1, to - 1) / sides) : 1;
+    }
+
+    /// <summary>Quiet dots, but for pictures whose legends are all edge.</summary>
+    private double[] Counted(int from) => Share(_quiet, from, 255) >= LeastHill ? _quiet : _raw;
+
+    private static double Share(double[] histogram, int from, int to)
+    {
+        var (sum, total) = (0.0, 0.0);
+        for (var index = 0; index < histogram.Length; index++)
         {
-            sum += _raw[index];
+            total += histogram[index];
+            sum += index >= from && index <= to ? histogram[index] : 0;
         }
 
-        return Total > 0 ? sum / Total : 0;
+        return total > 0 ? sum / total : 0;
     }
 
     /// <summary>
@@ -87,11 +95,12 @@ internal sealed class GainHistogram
             lowest = Math.Min(lowest, _smooth[at]);
         }
 
+        var counted = Counted(from);
         for (var at = Math.Min(from, 255); at < 256; at++)
         {
             lowest = Math.Min(lowest, _smooth[at]);
             var isTop = (at == 255 || _smooth[at] > _smooth[at + 1]) && _smooth[at] >= _smooth[at - 1];
-            if (isTop && _smooth[at] >= 2 * lowest && Share(at - 12, at + 12) >= LeastHill)
+            if (isTop && _smooth[at] >= 2 * lowest && Share(counted, at - 12, at + 12) >= LeastHill)
             {
                 return at;
             }

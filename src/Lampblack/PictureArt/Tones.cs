@@ -17,21 +17,23 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     public static Tones Of(Census census, FieldOptions options, bool groundIsWhite)
     {
         var weights = census.Weights(groundIsWhite);
-        var (red, green, blue) = FieldColour(weights, options.Inverted);
+        var (red, green, blue) = FieldColour(weights, options);
         var gain = new Gain(red, green, blue, groundIsWhite ? 255 : 0, options.Inverted);
-        var raw = new double[256];
+        var quiet = census.Quiet(groundIsWhite);
+        var (raw, calm) = (new double[256], new double[256]);
         for (var bin = 0; bin < weights.Length; bin++)
         {
             if (weights[bin] > 0)
             {
                 var (r, g, b) = Colour(bin);
                 raw[gain.Of(r, g, b)] += weights[bin];
+                calm[gain.Of(r, g, b)] += quiet[bin];
             }
         }
 
         var field = Lightness.Of(red, green, blue);
         var tolerance = Tolerance(field, options);
-        var valley = new GainHistogram(raw).Find(0, tolerance);
+        var valley = new GainHistogram(raw, calm).Find(0, tolerance);
         if (options.LevelLightness is { } level)
         {
             var base0 = options.Inverted ? Math.Max(red, Math.Max(green, blue)) : Math.Min(red, Math.Min(green, blue));
@@ -93,7 +95,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     }
 
     /// <summary>Whether a colour is no grey: more than 25 away from the axis (CIE a*b*).</summary>
-    public static bool IsStrong((int Red, int Green, int Blue) colour)
+    private static bool IsStrong((int Red, int Green, int Blue) colour)
     {
         var lab = Lightness.Lab(colour.Red, colour.Green, colour.Blue);
         return (lab.A * lab.A) + (lab.B * lab.B) > 25 * 25;
@@ -109,7 +111,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     }
 
     /// <summary>The mean around the colour that occurs most among the dark ones (the light ones, where inverted).</summary>
-    private static (int Red, int Green, int Blue) FieldColour(ReadOnlySpan<double> weights, bool inverted)
+    private static (int Red, int Green, int Blue) FieldColour(ReadOnlySpan<double> weights, FieldOptions options)
     {
         var lightness = new double[101];
         for (var bin = 0; bin < weights.Length; bin++)
@@ -121,7 +123,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
             }
         }
 
-        var border = Otsu.Of(lightness).Threshold;
+        var border = options.LevelLightness is { } level ? (int)Math.Clamp(Math.Ceiling(level), 1, 100) : Otsu.Of(lightness).Threshold;
         var (best, most) = (-1, -1.0);
         for (var bin = 0; bin < weights.Length; bin++)
         {
@@ -132,7 +134,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
 
             var (r, g, b) = Colour(bin);
             var isDark = (int)Lightness.Of(r, g, b) < border;
-            if ((border == 0 || isDark != inverted) && Around(weights, bin, 1).Weight is var sum && sum > most)
+            if ((border == 0 || isDark != options.Inverted) && Around(weights, bin, 1).Weight is var sum && sum > most)
             {
                 (best, most) = (bin, sum);
             }

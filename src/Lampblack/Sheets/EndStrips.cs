@@ -49,9 +49,16 @@ internal static class EndStrips
 
     /// <summary>The line that names the sheet, its side and its pair code.</summary>
     public static Region<SheetSpace> Title(
-        SheetRoom room, Side side, string title, string sheetId, string code, int revision, IReadOnlyList<Box<SheetSpace>> taken)
+        SheetRoom room, Side side, string title, string sheetId, string code, int revision, IReadOnlyList<Box<SheetSpace>> taken) =>
+        Title(room, side, title, sheetId, side == Side.Front ? "FRONT" : "MASK, back of the same sheet", code, revision, taken);
+
+    /// <summary>The same for a mask on film. It reads right on the film's printed side, as the page is not mirrored.</summary>
+    public static Region<SheetSpace> FilmTitle(SheetRoom room, string title, string sheetId, string code, IReadOnlyList<Box<SheetSpace>> taken) =>
+        Title(room, Side.Front, title, sheetId, "MASK ON FILM, this side against the front's back", code, 0, taken);
+
+    private static Region<SheetSpace> Title(
+        SheetRoom room, Side side, string title, string sheetId, string what, string code, int revision, IReadOnlyList<Box<SheetSpace>> taken)
     {
-        var what = side == Side.Front ? "FRONT" : "MASK, back of the same sheet";
         var register = revision == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"  ·  register {revision}");
         var rest = $"{sheetId}  ·  {what}  ·  pair {code}{register}";
         var text = $"{Shortened(title, room.Paper.WidthMm - (2 * (room.MarginMm + CornerMm)) - SheetText.WidthMm(rest, TextMm))}  ·  {rest}";

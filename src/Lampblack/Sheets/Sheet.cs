@@ -20,7 +20,11 @@ public sealed record Sheet(
     ImmutableArray<PlacedPanel> Panels,
     ImmutableArray<Painted<SheetSpace>> Front,
     ImmutableArray<Painted<SheetSpace>> Back,
-    ImmutableArray<PlacedGauge> Gauges);
+    ImmutableArray<PlacedGauge> Gauges)
+{
+    /// <summary>The line among the back's areas that says which sheet and side it is: not true of a film.</summary>
+    internal Region<SheetSpace>? BackTitle { get; init; }
+}
 
 /// <summary>A gauge in its place.</summary>
 /// <param name="Name">What it is.</param>

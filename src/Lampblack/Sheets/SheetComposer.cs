@@ -54,8 +54,12 @@ public static class SheetComposer
         var code = PairCode.Of(front, back, PageMapping.Front(printer), PageMapping.Back(printer, room.Paper));
         var taken = Printed(panels);
         front.Add(new(EndStrips.Title(room, Sheets.Side.Front, title, id, code, printer.Revision, taken), inks.Mark));
-        back.Add(new(EndStrips.Title(room, Sheets.Side.Back, title, id, code, printer.Revision, taken), inks.Mark));
-        return new(id, code, room.Paper, panels, [.. front], [.. back], [.. gauges.Select(gauge => new PlacedGauge(gauge.Gauge.Name, gauge.Box))]);
+        var backTitle = EndStrips.Title(room, Sheets.Side.Back, title, id, code, printer.Revision, taken);
+        back.Add(new(backTitle, inks.Mark));
+        return new(id, code, room.Paper, panels, [.. front], [.. back], [.. gauges.Select(gauge => new PlacedGauge(gauge.Gauge.Name, gauge.Box))])
+        {
+            BackTitle = backTitle,
+        };
     }
 
     private static IEnumerable<Painted<SheetSpace>> Side(
@@ -78,6 +82,6 @@ public static class SheetComposer
     }
 
     /// <summary>Where panels with their bleed are printed.</summary>
-    private static List<Box<SheetSpace>> Printed(ImmutableArray<PlacedPanel> panels) =>
+    internal static List<Box<SheetSpace>> Printed(ImmutableArray<PlacedPanel> panels) =>
         [.. panels.Select(panel => panel.Trim.Grow(panel.Panel.BleedMm))];
 }

@@ -29,10 +29,14 @@ public static class SheetPdf
     /// The mask for a clear film that lies behind the front, its toner against the paper: one looks at the toner itself, so the page is not mirrored. The film is
     /// the first side of a sheet of its own, so what the printer does to side 1 is undone and what it does to side 2 is not.
     /// </summary>
-    public static PdfPage FilmPage(Sheet sheet, PrinterProperties printer)
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="printer">What is known of the printer.</param>
+    /// <param name="title">The desk's title.</param>
+    public static PdfPage FilmPage(Sheet sheet, PrinterProperties printer, string title)
     {
         ArgumentNullException.ThrowIfNull(sheet);
-        return Page(sheet, sheet.Back, PageMapping.Front(printer));
+        var line = EndStrips.FilmTitle(SheetRoom.Of(sheet.Paper, printer), title, sheet.Id, sheet.PairCode, SheetComposer.Printed(sheet.Panels));
+        return Page(sheet, [.. sheet.Back.Select(area => ReferenceEquals(area.Region, sheet.BackTitle) ? area with { Region = line } : area)], PageMapping.Front(printer));
     }
 
     /// <summary>The front once more, fed other edge first; null where nothing of it is printed twice.</summary>
@@ -58,8 +62,17 @@ public static class SheetPdf
             return null;
         }
 
-        var words = $"second pass of the {(side == Side.Front ? "front" : "mask")}, pair {sheet.PairCode}: printed last, other edge first";
-        var note = new WasteLines(sheet, printer).Place(words, side) ?? Region<SheetSpace>.Empty;
+        // It reads right on the page as it comes out: upside down on a sheet whose other edge leads now.
+        var upsideDown = side == Side.Front || !printer.HalfTurnOfBack;
+        var name = side == Side.Front ? "FRONT" : "MASK";
+        var lines = new WasteLines(sheet, printer);
+        var note = new[]
+        {
+            $"SECOND PASS OF THE {name}, pair {sheet.PairCode}: lay the printed sheet in once more, other edge first, this side to be printed",
+            $"SECOND PASS OF THE {name}, pair {sheet.PairCode}: printed last, other edge first",
+        }.SelectMany(words => new[] { 3.0, 2.4, 2 }.Select(heightMm => (words, heightMm)))
+            .Append(($"second pass of the {name}, pair {sheet.PairCode}, other edge first", 0.0))
+            .Select(line => lines.Place(line.Item1, side, line.Item2, upsideDown)).FirstOrDefault(region => region is not null) ?? Region<SheetSpace>.Empty;
         return Page(sheet, black.Add(new(note, black[0].Ink)), map);
     }
 

@@ -35,23 +35,24 @@ internal sealed class WasteLines
     /// <summary>Sets a line where it is free, upright before turned and large before small, and takes its place; null where there is none.</summary>
     /// <param name="text">The words.</param>
     /// <param name="side">The side they are printed on.</param>
-    public Region<SheetSpace>? Place(string text, Side side) =>
-        Find(text) is { } place ? SheetText.Centred(text, place.HeightMm, place.Middle, side, place.QuarterTurns) : null;
+    /// <param name="heightMm">The height of its capitals; 0 for whichever fits.</param>
+    /// <param name="upsideDown">Whether the line is turned by half, for a page that is.</param>
+    public Region<SheetSpace>? Place(string text, Side side, double heightMm = 0, bool upsideDown = false) =>
+        (heightMm > 0 ? Find(text, heightMm) : Find(text)) is { } place ? SheetText.Centred(text, place.HeightMm, place.Middle, side, place.QuarterTurns + (upsideDown ? 2 : 0)) : null;
 
     /// <summary>Finds and takes a place for a line.</summary>
-    public LinePlace? Find(string text)
+    public LinePlace? Find(string text) => HeightsMm.Select(heightMm => Find(text, heightMm)).FirstOrDefault(place => place is not null);
+
+    private LinePlace? Find(string text, double heightMm)
     {
-        foreach (var heightMm in HeightsMm)
+        // Some letters reach below the line, and some above capitals.
+        var (lengthMm, acrossMm) = (SheetText.WidthMm(text, heightMm), heightMm * 1.6);
+        foreach (var turned in new[] { false, true })
         {
-            // Some letters reach below the line, and some above capitals.
-            var (lengthMm, acrossMm) = (SheetText.WidthMm(text, heightMm), heightMm * 1.6);
-            foreach (var turned in new[] { false, true })
+            if (Free(turned ? acrossMm : lengthMm, turned ? lengthMm : acrossMm) is { } box)
             {
-                if (Free(turned ? acrossMm : lengthMm, turned ? lengthMm : acrossMm) is { } box)
-                {
-                    Take(box.Grow(AirMm));
-                    return new(box.Centre, heightMm, turned ? 1 : 0);
-                }
+                Take(box.Grow(AirMm));
+                return new(box.Centre, heightMm, turned ? 1 : 0);
             }
         }
 

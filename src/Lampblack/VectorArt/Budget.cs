@@ -24,10 +24,10 @@ internal sealed class Budget
         }
     }
 
-    /// <summary>Counts an element that is drawn.</summary>
-    public void SpendElement()
+    /// <summary>Counts an element that is drawn; clip paths, patterns, masks and markers are as much work as many.</summary>
+    public void SpendElement(int weight = 1)
     {
-        if (++_elements > Limits.Elements)
+        if ((_elements += weight) > Limits.Elements)
         {
             throw new TooMuchException(TooMuch.Elements);
         }

@@ -80,7 +80,7 @@ internal static class ColourText
     }
 
     private static byte? Channel(string part) => Number(part) is { } number
-        ? (byte)Math.Round(Math.Clamp(part.EndsWith('%') ? number * 2.55 : number, 0, 255), MidpointRounding.AwayFromZero)
+        ? (byte)Math.Round(Math.Clamp(part.EndsWith('%') ? number * 255 / 100 : number, 0, 255), MidpointRounding.AwayFromZero)
         : null;
 
     private static double? Share(string part) => Number(part) is { } number ? Math.Clamp(number / 100, 0, 1) : null;

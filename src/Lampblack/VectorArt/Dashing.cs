@@ -23,7 +23,9 @@ internal sealed class Dashing
         var total = stroke.Dashes.Sum();
         var rest = stroke.DashOffset % total;
         rest = rest < 0 ? rest + total : rest;
-        while (_index < stroke.Dashes.Count - 1 && rest >= stroke.Dashes[_index])
+        
+        // A dash without length stands where the line begins, unless the offset is beyond it.
+        while (_index < stroke.Dashes.Count - 1 && rest >= stroke.Dashes[_index] && rest > 0)
         {
             rest -= stroke.Dashes[_index++];
         }

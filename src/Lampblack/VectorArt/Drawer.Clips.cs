@@ -26,7 +26,7 @@ internal sealed partial class Drawer
 
     private Region<ItemSpace> ClipRegion(SvgElement clip, SvgElement element, Frame frame)
     {
-        budget.SpendElement();
+        budget.SpendElement(10);
         var seen = new List<Region<ItemSpace>>();
         var style = StyleWhereItStands(clip);
         var map = frame.Map * TransformOf(clip, style);
@@ -111,7 +111,7 @@ internal sealed partial class Drawer
             return (null, false);
         }
 
-        budget.SpendElement();
+        budget.SpendElement(10);
         var style = StyleWhereItStands(mask);
         var isBoxed = mask["maskUnits"] != "userSpaceOnUse";
         (Spot From, Spot To)? box = isBoxed || mask["maskContentUnits"] == "objectBoundingBox" ? UserBox(element, frame) : (default, default);

@@ -45,7 +45,7 @@ internal sealed partial class Drawer
             return;
         }
 
-        budget.SpendElement();
+        budget.SpendElement(5);
         var frame = shape.Frame.Deeper();
         var style = StyleWhereItStands(marker);
         var strokeWidth = shape.Frame.Style.Length("stroke-width", 1, frame.Viewport.Diagonal);

@@ -145,6 +145,7 @@ internal sealed partial class Drawer
 
     private PatternPaint? PatternOf(SvgElement server, Painted shape, double opacity)
     {
+        budget.SpendElement(10);
         var chain = Chain(server);
         var content = chain.Find(element => element.Children.Exists(child => child.Name != "#text"));
         var isBoxed = First(chain, "patternUnits") != "userSpaceOnUse";

@@ -83,8 +83,8 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
                 var scale = 1 / dots.MmPerDot;
                 surface.Canvas.ResetMatrix();
                 surface.Canvas.Clear(SKColors.Transparent);
-                surface.Canvas.SetMatrix(new SKMatrix(
-                    (float)scale, 0, (float)(-dots.LeftMm * scale), 0, (float)-scale, (float)((dots.TopMm * scale) - top), 0, 0, 1));
+                var toDots = new SKMatrix((float)scale, 0, (float)(-dots.LeftMm * scale), 0, (float)-scale, (float)((dots.TopMm * scale) - top), 0, 0, 1);
+                surface.Canvas.SetMatrix(in toDots);
                 painter.PaintAll(node);
                 surface.ReadPixels(
                     new SKImageInfo(dots.WidthPx, count, SKColorType.Rgba8888, SKAlphaType.Unpremul),

@@ -41,6 +41,7 @@ internal static class PublicShape
         ["Kelvin"] = "colour temperature or temperature in kelvin",
         ["Celsius"] = "temperature in degrees Celsius",
         ["Lux"] = "illuminance",
+        ["Lightness"] = "CIE lightness L*, from 0 to 100",
         ["Lumens"] = "luminous flux",
         ["Candela"] = "luminous intensity",
         ["CandelaPerM2"] = "luminance",

@@ -29,7 +29,6 @@ public sealed class PublicShapeTests
         ["Ink.Cmyk(magenta)"] = InkAmount,
         ["Ink.Cmyk(yellow)"] = InkAmount,
         ["Ink.Cmyk(black)"] = InkAmount,
-        ["Ink.Gray(lightness)"] = InkAmount,
         ["Ink.Rgb(red)"] = InkAmount,
         ["Ink.Rgb(green)"] = InkAmount,
         ["Ink.Rgb(blue)"] = InkAmount,

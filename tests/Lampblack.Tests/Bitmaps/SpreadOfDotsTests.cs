@@ -114,6 +114,26 @@ public sealed class SpreadOfDotsTests
             && grown.Except(first.Grow(sample.Radius + 0.7)).Count() == 0;
     }, seed: "0000Ks6FuC20", iter: 200);
 
+    /// <summary>A4 at 1200 dpi is 18 MB of dots; a thread more takes two rows more.</summary>
+    [Fact]
+    public void A_whole_page_is_spread_and_choked_in_little_memory()
+    {
+        var builder = new BitRasterBuilder(9921, 14031);
+        for (var row = 0; row < 14031; row += 50)
+        {
+            builder.SetRun(row, row % 4000, 9000);
+        }
+
+        var page = builder.ToRaster();
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        var grown = page.Grow(24, cores: 1);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 20_000_000);
+        before = GC.GetAllocatedBytesForCurrentThread();
+        var back = grown.Shrink(24, BeyondEdge.Set, cores: 1);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 60_000_000);
+        Assert.Equal(0, page.Except(back).Count());
+    }
+
     [Theory]
     [InlineData(-0.001)]
     [InlineData(double.NaN)]

@@ -81,6 +81,51 @@ public sealed class TrialSheetTests
     }
 
     [Fact]
+    public void What_lies_behind_does_not_run_through_words()
+    {
+        // The body's right side lies behind the words; without a body only the words are there.
+        const string Words = "[[panel]]\nid = \"p\"\nsize = [100, 60]\n[[panel.control]]\npart = \"mine\"\nat = [40, 30]\n[[panel.legend]]\ntext = \"IIII IIII\"\nat = [55, 30]\nheight = 4\n";
+        var behind = Run("lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 6\nbody = [30, 30, 10]\n" + Words);
+        var alone = Run("lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 6\n" + Words);
+        var (left, bottom) = Trim(behind);
+        var (with, without) = (Assert.Single(Render(behind, "trial.pdf")), Assert.Single(Render(alone, "trial.pdf")));
+        Assert.Equal(InkIn(without, left + 45, bottom + 27.5, 20, 5), InkIn(with, left + 45, bottom + 27.5, 20, 5));
+        Assert.True(InkIn(with, left + 54.5, bottom + 16, 1, 10) > 30, "the body's side is there where no words are");
+    }
+
+    [Theory]
+    [InlineData(0, 0, 1)]
+    [InlineData(90, 1, 0)]
+    [InlineData(180, 0, -1)]
+    public void A_knob_has_a_pointer_that_turns_with_its_part(double turn, int right, int up)
+    {
+        var build = Run(FormattableString.Invariant($"lampblack = 1\n[[part]]\nid = \"mine\"\nclass = \"potentiometer\"\nhole = 7\nknob = 30\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n[[panel.control]]\npart = \"mine\"\nat = [50, 30]\nturn = {turn}\n"));
+        var page = Assert.Single(Render(build, "trial.pdf"));
+        var (left, bottom) = Trim(build);
+        foreach (var (x, y) in new[] { (0, 1), (1, 0), (0, -1), (-1, 0) })
+        {
+            Assert.Equal((x, y) == (right, up), Ink(page, left + 50 + (x * 11), bottom + 30 + (y * 11)));
+        }
+    }
+
+    [Fact]
+    public void A_hole_s_size_stands_in_it_or_beside_it_but_on_nothing_else()
+    {
+        const string Hole = "lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n[[panel.control]]\npart = \"hole-6\"\nat = [50, 30]\n";
+        var alone = Run(Hole);
+        var page = Assert.Single(Render(alone, "trial.pdf"));
+        var (left, bottom) = Trim(alone);
+        Assert.True(InkIn(page, left + 53.2, bottom + 22, 8, 16) > 40, "the size is beside the hole");
+
+        // Letters wherever it could stand: then it is left out, and nothing runs into the words.
+        var walls = string.Concat(new[] { (50.0, 40.0), (50, 36), (50, 24), (50, 20), (36, 30), (64, 30) }.Select(at => FormattableString.Invariant($"[[panel.legend]]\ntext = \"HHHHHHHHHHHH\"\nat = [{at.Item1}, {at.Item2}]\nheight = 3.4\n")));
+        var full = Run(Hole + walls);
+        var bare = Run("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [100, 60]\n" + walls);
+        var (holed, words) = (Assert.Single(Render(full, "trial.pdf")), Assert.Single(Render(bare, "trial.pdf")));
+        Assert.Equal(InkIn(words, left + 53.4, bottom + 17, 14, 26), InkIn(holed, left + 53.4, bottom + 17, 14, 26));
+    }
+
+    [Fact]
     public void A_desk_of_two_sheets_has_two_trial_sheets()
     {
         var two = Desk.Replace("size = [100, 60]", "size = [190, 200]", StringComparison.Ordinal);
@@ -138,6 +183,21 @@ public sealed class TrialSheetTests
 
     [Fact]
     public void A_desk_without_parts_has_no_part_card() => Assert.DoesNotContain(Run("lampblack = 1\n[[panel]]\nsize = [50, 50]\n").Files, file => file.Path == "parts.pdf");
+
+    /// <summary>How many dots are black in a box of the page, from its lower left corner in mm.</summary>
+    private static int InkIn(InkPlates page, double leftMm, double bottomMm, double widthMm, double heightMm)
+    {
+        var count = 0;
+        for (var x = leftMm; x < leftMm + widthMm; x += DotMm)
+        {
+            for (var y = bottomMm; y < bottomMm + heightMm; y += DotMm)
+            {
+                count += Ink(page, x, y) ? 1 : 0;
+            }
+        }
+
+        return count;
+    }
 
     private static BuildResult Run(string desk, string paper = "A4")
     {

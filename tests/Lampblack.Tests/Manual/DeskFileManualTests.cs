@@ -1,11 +1,13 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.IO;
 using System.Linq;
 using System.Text;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Tests.Lettering;
+using Lampblack.Tests.Register;
 using Xunit;
 
 namespace Lampblack.Tests.Manual;
@@ -28,7 +30,7 @@ public sealed class DeskFileManualTests
     public void An_example_builds_without_a_stop_or_a_warning(string place)
     {
         var example = Examples.Single(example => example.Place == place);
-        var source = new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(example.Toml)], new FontBeside());
+        var source = new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(example.Toml)], new FilesBeside());
         var result = Build.Run(source, new("A4", "option", Parts: BuildParts.Print), new Progress<string>(), TestContext.Current.CancellationToken);
         Assert.Empty(result.Findings.Where(finding => finding.Severity != Severity.Note).Select(finding => $"{finding.Span?.Line}: {finding.Code}: {finding.Message}"));
         Assert.Contains(result.Files, file => file.Path == "sheet-1/front.pdf");
@@ -83,10 +85,14 @@ public sealed class DeskFileManualTests
     }
 
     /// <summary>The only file that an example names: a font of the maker's own, for which one of ours stands in.</summary>
-    private sealed class FontBeside : IDeskFiles
+    /// <summary>What the examples name beside them: a font, and the artwork of the examples' folder.</summary>
+    private sealed class FilesBeside : IDeskFiles
     {
-        public FileReading Read(string relativePath, long limitBytes) => relativePath == "fonts/round.ttf"
-            ? new(FontBytes.Frozen(FontBytes.Of("overpass-bold")), null)
-            : new([], "is not there");
+        public FileReading Read(string relativePath, long limitBytes) => relativePath switch
+        {
+            "fonts/round.ttf" => new(FontBytes.Frozen(FontBytes.Of("overpass-bold")), null),
+            "gauge.svg" or "gauge.png" => new([.. File.ReadAllBytes(Path.Combine(SeparatedDesk.Root, "examples", "gauge", relativePath))], null),
+            _ => new([], "is not there"),
+        };
     }
 }

@@ -26,6 +26,7 @@ internal static partial class DeskKeys
     private const string Dial = Panel + "[[panel.dial]]\nradius = 9\nat = [50, 30]\n";
     private const string Rule = Panel + "[[panel.rule]]\n";
     private const string Area = Panel + "[[panel.area]]\n";
+    private const string Art = Panel + "[[panel.art]]\nfile = \"a.svg\"\n";
     private const string Line = "line = [[10, 10], [20, 10]]\n";
     private const string Box = "box = [10, 10, 20, 10]\n";
 
@@ -59,7 +60,8 @@ internal static partial class DeskKeys
         ("panel.rule", $"{Rule}bracket = [[10, 10], [20, 10]]\n{Probe}\n"),
         ("panel.rule", $"{Rule}arrow = [[10, 10], [20, 10]]\n{Probe}\n"),
         ("panel.area", $"{Area}{Box}{Probe}\n"),
-        .. new[] { ("control", Control), ("legend", Legend), ("dial", Dial), ("rule", Rule + Line), ("area", Area + Box) }.SelectMany(item => new[]
+        ("panel.art", $"{Art}{Probe}\n"),
+        .. new[] { ("art", Art), ("control", Control), ("legend", Legend), ("dial", Dial), ("rule", Rule + Line), ("area", Area + Box) }.SelectMany(item => new[]
         {
             ($"panel.{item.Item1}.row", $"{item.Item2}[panel.{item.Item1}.row]\ncount = 1\nstep = 5\n{Probe}\n"),
             ($"panel.{item.Item1}.grid", $"{item.Item2}[panel.{item.Item1}.grid]\ncolumns = 1\nrows = 1\nstep = [5, 5]\n{Probe}\n"),

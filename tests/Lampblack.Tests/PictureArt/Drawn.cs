@@ -53,6 +53,15 @@ internal static class Drawn
         return Bits(Width, Height, (x, y) => bitmap.GetPixel(x, y).Alpha >= 128);
     }
 
+    /// <summary>Where two pictures differ, the first few places.</summary>
+    public static string Differences(BitRaster one, BitRaster other)
+    {
+        Assert.Equal((one.WidthDots, one.HeightDots), (other.WidthDots, other.HeightDots));
+        var differing = one.Except(other).Or(other.Except(one));
+        var places = from y in Enumerable.Range(0, one.HeightDots) from x in Enumerable.Range(0, one.WidthDots) where differing[x, y] select $"{x},{y}";
+        return differing.Count() == 0 ? string.Empty : $"{differing.Count()} dots differ: {string.Join(' ', places.Take(20))}";
+    }
+
     public static BitRaster Bits(int width, int height, Func<int, int, bool> isSet)
     {
         var bits = new BitRasterBuilder(width, height);
@@ -67,14 +76,14 @@ internal static class Drawn
         return bits.ToRaster();
     }
 
-    /// <summary>Changes each dot's codes.</summary>
+    /// <summary>Changes each dot's codes; all are opaque then.</summary>
     public static SKBitmap Each(this SKBitmap bitmap, Func<int, int, SKColor, (double Red, double Green, double Blue)> change)
     {
         var pixels = bitmap.Pixels;
         for (var index = 0; index < pixels.Length; index++)
         {
             var (r, g, b) = change(index % bitmap.Width, index / bitmap.Width, pixels[index]);
-            pixels[index] = new((byte)Math.Clamp(r + 0.5, 0, 255), (byte)Math.Clamp(g + 0.5, 0, 255), (byte)Math.Clamp(b + 0.5, 0, 255), pixels[index].Alpha);
+            pixels[index] = new((byte)Math.Clamp(r + 0.5, 0, 255), (byte)Math.Clamp(g + 0.5, 0, 255), (byte)Math.Clamp(b + 0.5, 0, 255));
         }
 
         bitmap.Pixels = pixels;
@@ -109,6 +118,19 @@ internal static class Drawn
         var edges = truth.Grow(1.5).Except(truth.Shrink(1.5, BeyondEdge.Set));
         var wrong = found.Openings.Except(truth).Or(truth.Except(found.Openings)).Except(edges);
         return (wrong.Count(), wrong.And(found.Doubtful).Count());
+    }
+
+    /// <summary>Each value's place among all, from 0 to 1.</summary>
+    public static double[] Ranks(double[] values)
+    {
+        var order = Enumerable.Range(0, values.Length).OrderBy(index => values[index]).ToArray();
+        var ranks = new double[values.Length];
+        for (var place = 0; place < order.Length; place++)
+        {
+            ranks[order[place]] = (double)place / (order.Length - 1);
+        }
+
+        return ranks;
     }
 
     /// <summary>A made-up even noise of some codes around 0, the same for a seed.</summary>

@@ -124,6 +124,26 @@ public sealed class SecondPassTests
         Assert.True(sameEdge < on / 2, "the page is not turned by half");
     }
 
+    [Theory]
+    [InlineData(false, false)]
+    [InlineData(true, false)]
+    [InlineData(true, true)]
+    public void It_says_what_it_is_and_how_to_feed_it_in_a_line_that_reads_right_as_it_comes_out(bool ofMask, bool halfTurn)
+    {
+        var desk = Desk("gray");
+        var sheet = Twice(desk);
+        var printer = desk.Printer with { HalfTurnOfBack = halfTurn };
+        var page = (ofMask ? SheetPdf.MaskAgainPage(sheet, printer) : SheetPdf.FrontAgainPage(sheet, printer))!;
+        var note = page.Areas[^1].Region;
+        var words = $"SECOND PASS OF THE {(ofMask ? "MASK" : "FRONT")}, pair {sheet.PairCode}: lay the printed sheet in once more, other edge first, this side to be printed";
+        var line = SmallLetters.Centred(words, 3, new(0, 0));
+        var (have, want) = (note.Bounds, line.Bounds);
+        Assert.Equal(want.WidthMm, have.WidthMm, 0.001);
+        Assert.Equal(want.HeightMm, have.HeightMm, 0.001);
+        var there = line.Map(Affine<PageSpace, PageSpace>.Shift(have.LeftMm - want.LeftMm, have.BottomMm - want.BottomMm));
+        Assert.InRange(there.Except(note).AreaMm2 + note.Except(there).AreaMm2, 0, 0.01);
+    }
+
     [Fact]
     public void Of_what_the_printer_does_turn_and_scale_are_undone_for_the_other_edge_and_a_shift_is_not()
     {
