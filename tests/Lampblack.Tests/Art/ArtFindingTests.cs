@@ -1,92 +1,62 @@
 using System;
-using System.IO;
 using System.Linq;
 using System.Text;
-using System.Threading;
 using Lampblack.Findings;
-using Lampblack.Host;
 using Lampblack.Jobs;
-using Lampblack.Tests.Peers;
-using Lampblack.Tests.PictureArt;
 using Xunit;
 
 namespace Lampblack.Tests.Art;
 
-/// <summary>What goes wrong with artwork is told once, by the whole build.</summary>
+/// <summary>What is said of artwork that can't be used as it is: one finding each, with its place in the desk file.</summary>
 public sealed class ArtFindingTests
 {
-    private const string Head = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
-    private const string Drawn = "viewBox=\"0 0 40 30\"><rect width=\"40\" height=\"30\" fill=\"#101010\"/><rect x=\"8\" y=\"8\" width=\"20\" height=\"9\" fill=\"#ffffff\"/></svg>";
+    private const string White = "<svg xmlns='http://www.w3.org/2000/svg' width='40mm' height='40mm' viewBox='0 0 40 40'><rect width='40' height='40' fill='#111'/><rect x='10' y='10' width='20' height='20' fill='#fff'/></svg>";
+    private const string Unsized = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 40'><rect width='40' height='40'/><rect x='10' y='10' width='20' height='20' fill='#fff'/></svg>";
 
     [Theory]
-    [InlineData("away.svg", "art-file")]
-    [InlineData("../away.svg", "art-file")]
-    [InlineData("/etc/hostname", "art-file")]
-    [InlineData("folder", "art-file")]
-    public void A_file_that_cannot_be_read_is_told_once(string file, string code)
+    [InlineData("file = \"other.svg\"\nwidth = 40", "art-file", 6, Severity.Stop)]
+    [InlineData("file = \"art.svg\"\nwidth = 40\nheight = 40", "art-size-twice", 8, Severity.Warn)]
+    [InlineData("file = \"unsized.svg\"", "art-size-unknown", 6, Severity.Stop)]
+    [InlineData("file = \"art.svg\"\nkeep = [\"reddish\"]", "art-colour", 7, Severity.Stop)]
+    [InlineData("file = \"art.svg\"\nhole-colour = \"#12\"", "art-colour", 7, Severity.Stop)]
+    [InlineData("file = \"art.svg\"\nholes = \"drill\"", "art-no-holes", 6, Severity.Warn)]
+    [InlineData("file = \"art.svg\"\nwidth = 60", "art-size-differs", 6, Severity.Warn)]
+    [InlineData("file = \"art.svg\"\nlevels = [80, 20]", "value-range", 7, Severity.Stop)]
+    [InlineData("file = \"art.svg\"\nlevels = 99.9", "art-threshold", 6, Severity.Note)]
+    public void Artwork_that_cannot_be_used_as_it_is_has_one_finding_with_its_place(string keys, string code, int line, Severity severity)
     {
-        using var folder = new ScratchFolder();
-        Directory.CreateDirectory(folder.PathOf("folder"));
-        var found = Findings($"file = \"{file}\"\nwidth = 40", new DeskFolder(folder.FullPath));
-        Assert.Equal(code, Assert.Single(found, finding => finding.Severity == Severity.Stop).Code);
-        Assert.All(found.Where(finding => finding.Severity == Severity.Stop), finding => Assert.NotNull(finding.Span));
+        var findings = Check(keys).Where(finding => finding.Code == code).ToList();
+        Assert.Equal((severity, line), (Assert.Single(findings).Severity, findings[0].Span?.Line));
     }
 
-    [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void A_size_that_nobody_says_is_asked_for_once(bool isPicture)
+    [Fact]
+    public void Artwork_that_can_be_used_has_no_finding_but_notes() => Assert.All(Check("file = \"art.svg\""), finding => Assert.Equal(Severity.Note, finding.Severity));
+
+    [Fact]
+    public void A_picture_of_which_nothing_is_seen_is_told()
     {
-        var (name, bytes) = Art(isPicture, string.Empty, null);
-        Assert.Equal("art-size-unknown", Assert.Single(Findings($"file = \"{name}\"", new GivenFiles((name, bytes))), finding => finding.Severity == Severity.Stop).Code);
-        Assert.DoesNotContain(Findings($"file = \"{name}\"\nheight = 30", new GivenFiles((name, bytes))), finding => finding.Severity == Severity.Stop);
+        // A gradient stays dots; it lies off the panel.
+        Assert.Contains(Check("file = \"gradient.svg\"\nat = [200, 200]"), finding => finding.Code == "art-not-seen");
+        Assert.DoesNotContain(Check("file = \"gradient.svg\""), finding => finding.Code == "art-not-seen");
     }
 
-    [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void A_width_that_is_not_the_files_own_is_asked_about_once(bool isPicture)
+    private static System.Collections.Immutable.ImmutableArray<Finding> Check(string keys)
     {
-        // 400 x 300 dots at 10,000 to the metre are 40 x 30 mm.
-        var (name, bytes) = Art(isPicture, "width=\"40mm\" height=\"30mm\"", 10_000);
-        Assert.Single(Findings($"file = \"{name}\"\nwidth = 50", new GivenFiles((name, bytes))), finding => finding.Code == "art-size-differs");
-        Assert.Single(Findings($"file = \"{name}\"\nheight = 50", new GivenFiles((name, bytes))), finding => finding.Code == "art-size-differs");
-        Assert.DoesNotContain(Findings($"file = \"{name}\"\nwidth = 40.2", new GivenFiles((name, bytes))), finding => finding.Code == "art-size-differs");
-        Assert.DoesNotContain(Findings($"file = \"{name}\"", new GivenFiles((name, bytes))), finding => finding.Code is "art-size-differs" or "art-size-unknown");
+        var desk = $"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [60, 60]\n[[panel.art]]\n{keys}\n";
+        var source = new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(desk)], new Drawings());
+        return Build.Run(source, new("A4", "option", Parts: BuildParts.None), new Progress<string>(), TestContext.Current.CancellationToken).Findings;
     }
 
-    [Theory]
-    [InlineData(false, "art-not-seen")]
-    [InlineData(true, "art-not-seen")]
-    public void Artwork_of_which_nothing_is_seen_is_told_once(bool isPicture, string code)
+    private sealed class Drawings : IDeskFiles
     {
-        var (name, bytes) = Art(isPicture, "width=\"40mm\" height=\"30mm\"", 10_000);
-        var off = Findings($"file = \"{name}\"\nat = [500, 500]", new GivenFiles((name, bytes)));
-        Assert.Equal(code, Assert.Single(off, finding => finding.Code is "art-not-seen" or "mark-not-seen").Code);
-        var under = Findings($"file = \"{name}\"\n[[panel.area]]\nbox = [-5, -5, 90, 90]", new GivenFiles((name, bytes)));
-        Assert.Equal(code, Assert.Single(under, finding => finding.Code is "art-not-seen" or "mark-not-seen").Code);
-    }
+        private const string Gradient = "<svg xmlns='http://www.w3.org/2000/svg' width='40mm' height='40mm' viewBox='0 0 40 40'><linearGradient id='g'><stop offset='0' stop-color='#000'/><stop offset='1' stop-color='#fff'/></linearGradient><rect width='40' height='40' fill='url(#g)'/></svg>";
 
-    [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void Artwork_without_fault_is_told_with_notes_only(bool isPicture)
-    {
-        var (name, bytes) = Art(isPicture, "width=\"40mm\" height=\"30mm\"", 10_000);
-        var found = Findings($"file = \"{name}\"\nat = [10, 10]", new GivenFiles((name, bytes)));
-        Assert.DoesNotContain(found, finding => finding.Severity == Severity.Stop);
-        Assert.DoesNotContain(found, finding => finding.Severity == Severity.Warn && finding.Code != "art-coarse");
-        Assert.Single(found, finding => finding.Code == "art-threshold");
-    }
-
-    private static (string Name, byte[] Bytes) Art(bool isPicture, string size, int? perMetre) => isPicture
-        ? ("art.png", new PngBytes(400, 300, 0, 8, (x, y) => [x is >= 80 and < 280 && y is >= 80 and < 170 ? 255 : 16]) { Parts = perMetre is { } dots ? [PngBytes.Resolution(dots, dots)] : [] }.Write())
-        : ("art.svg", Encoding.UTF8.GetBytes($"{Head} {size} {Drawn}"));
-
-    private static Finding[] Findings(string art, IDeskFiles files)
-    {
-        var toml = $"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 80]\n[[panel.art]]\nid = \"a\"\n{art}\n";
-        var result = Build.Run(new("desk.toml", [.. Encoding.UTF8.GetBytes(toml)], files), new("A4", "option", Parts: BuildParts.None), new Progress<string>(), CancellationToken.None);
-        return [.. result.Findings];
+        public FileReading Read(string relativePath, long limitBytes) => relativePath switch
+        {
+            "art.svg" => new([.. Encoding.UTF8.GetBytes(White)], null),
+            "unsized.svg" => new([.. Encoding.UTF8.GetBytes(Unsized)], null),
+            "gradient.svg" => new([.. Encoding.UTF8.GetBytes(Gradient)], null),
+            _ => new([], "is not there"),
+        };
     }
 }
