@@ -12,7 +12,7 @@ internal static class Limits
     public const int Elements = 200_000;
 
     /// <summary>Numbers in all path data, and corners of all flattened outlines.</summary>
-    public const int Corners = 600_000;
+    public const int Corners = 400_000;
 
     /// <summary>Selectors of style sheets times elements.</summary>
     public const int Matches = 5_000_000;
