@@ -96,7 +96,8 @@ public static class ArtFile
             return null;
         }
 
-        if (art.WidthMm is { } wanted && drawing.StatedWidthMm is { } stated && Differs(stated, wanted))
+        var wanted = drawing.WidthMm;
+        if ((art.WidthMm ?? art.HeightMm) is not null && drawing.StatedWidthMm is { } stated && Differs(stated, wanted))
         {
             findings.Add(Finding.Warn(
                 "art-size-differs",

@@ -58,7 +58,7 @@ internal static class PictureContent
             found.ValleyDepthShare,
             dots.Value.ResolutionDpi,
             ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(doubts)));
-        
+
         // The black lies below all of it, so that the picture's own field hides what lies under the picture.
         var page = new ArtArea(Region<ItemSpace>.Rectangle(new(0, 0, widthMm, heightMm)), Ink: null);
         return new(widthMm, heightMm, [page, new ArtDots(bits, Place(mmPerDot, heightMm), kept)], holes, account);
@@ -71,7 +71,11 @@ internal static class PictureContent
         var specks = bits.WithoutSpecks(least);
         var holes = specks.Raster.WithoutHoles(least);
         findings.AddRange(ArtLimits.Specks(fileName, specks.Pieces, holes.Pieces));
-        findings.AddRange(ArtLimits.Strokes(fileName, holes.Raster.Thinner(ArtLimits.ThinnestStrokeDots(mmPerDot), BeyondEdge.Set), mmPerDot));
+
+        // Sharp corners lose a few dots too; a stroke is at least as long as it must be wide.
+        var diameter = ArtLimits.ThinnestStrokeDots(mmPerDot);
+        var thin = holes.Raster.Thinner(diameter, BeyondEdge.Set);
+        findings.AddRange(ArtLimits.Strokes(fileName, thin with { Places = [.. thin.Places.Where(place => place.Dots >= diameter * diameter)] }, mmPerDot));
         return holes.Raster;
     }
 
@@ -112,20 +116,24 @@ internal static class PictureContent
     private static (ImmutableArray<ArtHole> Holes, BitRaster Bits) WithoutHoles(
         ArtColourDots colours, ScreenColour colour, BitRaster bits, Affine<DotSpace, ItemSpace> placement, List<Finding> findings, string fileName)
     {
-        var inColour = new BitRasterBuilder(colours.WidthPx, colours.HeightPx);
-        var rgb = colours.Rgb.Span;
-        for (var row = 0; row < colours.HeightPx; row++)
+        // Colours reach a little beyond their shapes; the dots that shine have the shapes' own edges.
+        var toColours = placement.Then(colours.Placement.Inverse());
+        var inColour = new BitRasterBuilder(bits.WidthDots, bits.HeightDots);
+        for (var row = 0; row < bits.HeightDots; row++)
         {
-            for (var column = 0; column < colours.WidthPx; column++)
+            var dots = bits.Row(row);
+            for (var column = BitRuns.Find(dots, 0, bits.WidthDots, set: true); column < bits.WidthDots; column = BitRuns.Find(dots, column + 1, bits.WidthDots, set: true))
             {
-                var dot = 3 * ((row * colours.WidthPx) + column);
-                inColour[column, row] = ArtColour.IsLike(new(rgb[dot], rgb[dot + 1], rgb[dot + 2]), colour);
+                var place = toColours.Apply(new(column + 0.5, row + 0.5));
+                var (x, y) = ((int)Math.Clamp(place.XMm, 0, colours.WidthPx - 1), (int)Math.Clamp(place.YMm, 0, colours.HeightPx - 1));
+                var rgb = colours.Rgb.Span.Slice(3 * ((y * colours.WidthPx) + x), 3);
+                inColour[column, row] = ArtColour.IsLike(new(rgb[0], rgb[1], rgb[2]), colour);
             }
         }
 
-        var dotMm2 = Math.Abs(colours.Placement.Determinant);
+        var dotMm2 = Math.Abs(placement.Determinant);
         var holes = inColour.ToRaster().Pieces((long)(SmallestHoleMm * SmallestHoleMm / dotMm2))
-            .Select((piece, index) => ArtHoles.OfDots(FormattableString.Invariant($"hole {index + 1}"), piece.Box, piece.Dots, colours.Placement)).ToImmutableArray();
+            .Select((piece, index) => ArtHoles.OfDots(FormattableString.Invariant($"hole {index + 1}"), piece.Box, piece.Dots, placement)).ToImmutableArray();
         if (holes.IsEmpty)
         {
             findings.Add(ArtHoles.None(fileName, $"in the colour {colour}"));

@@ -76,8 +76,13 @@ internal static class VectorContent
     }
 
     /// <summary>Whether a colour is field.</summary>
-    internal static bool IsField(ScreenColour colour, FieldLevel level, ArtReading reading) =>
-        ArtColour.Gain(colour, reading.Invert) < level.Lightness + (colour.Red == colour.Green && colour.Green == colour.Blue ? reading.ToleranceLightness ?? 0 : 0);
+    internal static bool IsField(ScreenColour colour, FieldLevel level, ArtReading reading)
+    {
+        var gain = ArtColour.Gain(colour, reading.Invert);
+        return reading.ToleranceLightness is { } tolerance && ArtColour.IsGray(colour)
+            ? gain <= level.FieldLightness + tolerance || (level.Word == FieldLevel.Told && gain < level.Lightness)
+            : gain < level.Lightness;
+    }
 
     /// <summary>The ink of a colour that is not field. What was drawn dark on light shines as bare paper, unless it is a colour.</summary>
     internal static Ink InkOf(ScreenColour colour, ArtReading reading) =>
@@ -159,14 +164,14 @@ internal static class VectorContent
     /// <summary>The level: in the widest gap between the darkest colours and the next ones.</summary>
     private static FieldLevel? Level(DrawnTones tones, ScreenColour? ground, ArtReading reading, double pageMm2)
     {
-        if (reading.FieldBelowLightness is { } told)
-        {
-            return new(told, FieldLevel.Told, 1);
-        }
-
         var gains = tones.Areas.Where(area => area.Shape.AreaMm2 > pageMm2 * 1e-6).Select(area => ArtColour.Gain(Over(area.Colour, ground), reading.Invert))
             .Concat(ground is { } g ? [ArtColour.Gain(g, reading.Invert)] : [])
             .Distinct().Order().ToList();
+        if (reading.FieldBelowLightness is { } told)
+        {
+            return new(told, FieldLevel.Told, 1, gains.FirstOrDefault());
+        }
+
         if (!tones.Pictures.IsEmpty)
         {
             // Dots have all colours; the ends of the scale stand for them.
@@ -179,7 +184,7 @@ internal static class VectorContent
         }
 
         var (from, to) = gains.Zip(gains.Skip(1)).Where(pair => pair.First <= DarkestFieldAbove).MaxBy(pair => pair.Second - pair.First);
-        return new((from + to) / 2, to - from > ClearGap ? "sure" : FieldLevel.Doubtful, Math.Min(1, (to - from) / 100));
+        return new((from + to) / 2, to - from > ClearGap ? "sure" : FieldLevel.Doubtful, Math.Min(1, (to - from) / 100), gains[0]);
     }
 
     private static void Tell(string fileName, FieldLevel level, double fieldShare, ArtReading reading, SourceSpan span, List<Finding> findings)
@@ -211,7 +216,8 @@ internal static class VectorContent
 /// <param name="Lightness">CIE L*.</param>
 /// <param name="Word">How sure that is.</param>
 /// <param name="Depth">How wide the gap around it is, as a share of the whole scale.</param>
-internal readonly record struct FieldLevel(double Lightness, string Word, double Depth)
+/// <param name="FieldLightness">CIE L* of the darkest colour.</param>
+internal readonly record struct FieldLevel(double Lightness, string Word, double Depth, double FieldLightness)
 {
     public const string Told = "as told";
     public const string Doubtful = "doubtful";

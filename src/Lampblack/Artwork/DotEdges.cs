@@ -32,7 +32,7 @@ internal static class DotEdges
     /// <summary>The same for colours, on all sides.</summary>
     public static DotColours RunOn(DotColours colours, double byMm)
     {
-        var by = (int)Math.Ceiling(byMm / Math.Abs(colours.Placement.Xx));
+        var by = (int)Math.Ceiling(byMm / Math.Sqrt(Math.Abs(colours.Placement.Determinant)));
         var (width, height) = (colours.WidthPx + (2 * by), colours.HeightPx + (2 * by));
         var from = colours.Rgb.Span;
         var into = new byte[width * height * 3];

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 
 namespace Lampblack.PictureArt;
 
@@ -13,6 +14,9 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
 {
     /// <summary>How much lighter (L*) a dark grey may be and still be field, where nobody said it.</summary>
     public const double UsualTolerance = 30;
+
+    /// <summary>A colour occurs often from this share of the most frequent one's dots on.</summary>
+    private const double OftenShare = 0.2;
 
     public static Tones Of(Census census, FieldOptions options, bool groundIsWhite)
     {
@@ -144,26 +148,41 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
         return ((int)(mean.Red + 0.5), (int)(mean.Green + 0.5), (int)(mean.Blue + 0.5));
     }
 
-    /// <summary>The colour of what shines most often, if it is light and has little colour (dark, where inverted); white otherwise (black).</summary>
+    /// <summary>
+    /// The lightest colour (darkest, where inverted) of those that shine often, are light and have little colour: light gray beside white is no paper.
+    /// White where there is none (black).
+    /// </summary>
     private static (int Red, int Green, int Blue) Paper(ReadOnlySpan<double> weights, Gain gain, GainHistogram.Valley? valley, bool inverted)
     {
-        var (best, most) = (-1, 0.0);
+        var candidates = new List<(double Lightness, int Bin)>();
+        var most = 0.0;
         for (var bin = 0; bin < weights.Length && valley is not null; bin++)
         {
             var (r, g, b) = Colour(bin);
-            if (weights[bin] > most && gain.Of(r, g, b) >= valley.Value.Threshold)
+            if (weights[bin] > 0 && gain.Of(r, g, b) >= valley.Value.Threshold)
             {
                 var lab = Lightness.Lab(r, g, b);
                 if ((inverted ? lab.L <= 40 : lab.L >= 65) && (lab.A * lab.A) + (lab.B * lab.B) <= 25 * 25)
                 {
-                    (best, most) = (bin, weights[bin]);
+                    candidates.Add((inverted ? -lab.L : lab.L, bin));
+                    most = Math.Max(most, weights[bin]);
                 }
             }
         }
 
-        if (best < 0)
+        if (candidates.Count == 0)
         {
             return inverted ? (0, 0, 0) : (255, 255, 255);
+        }
+
+        var best = -1;
+        var lightest = double.MinValue;
+        foreach (var (lightness, bin) in candidates)
+        {
+            if (weights[bin] >= most * OftenShare && lightness > lightest)
+            {
+                (lightest, best) = (lightness, bin);
+            }
         }
 
         var mean = Around(weights, best, 2);

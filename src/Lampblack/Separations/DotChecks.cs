@@ -13,10 +13,13 @@ namespace Lampblack.Separations;
 /// <summary>What can go wrong between the two sides of a picture in dots.</summary>
 internal static class DotChecks
 {
-    public static ImmutableArray<Finding> Check(PanelSeparation separation)
+    /// <param name="separation">The separated panel.</param>
+    /// <param name="seen">Its marks as far as they are seen, one for each of the artwork's.</param>
+    public static ImmutableArray<Finding> Check(PanelSeparation separation, ImmutableArray<Mark> seen)
     {
         var findings = new List<Finding>();
-        foreach (var layer in separation.Shapes.Dots)
+        NotSeen(separation, seen, findings);
+        foreach (var layer in separation.Shapes.Dots.Where(layer => layer.ShownDots > 0))
         {
             Check(separation, layer, findings);
         }
@@ -24,16 +27,23 @@ internal static class DotChecks
         return [.. findings];
     }
 
+    /// <summary>Artwork of which nothing is seen, whether it is areas or dots.</summary>
+    private static void NotSeen(PanelSeparation separation, ImmutableArray<Mark> seen, List<Finding> findings)
+    {
+        var outline = separation.Artwork.Laid.Outline;
+        var visible = seen.Where(mark => mark.Kind == MarkKind.Art && mark.Style.Ink is not null && !mark.Shape.IsEmpty && mark.Shape.Touches(outline)).Select(mark => mark.Origin)
+            .Concat(separation.Shapes.Dots.Where(layer => layer.ShownDots > 0).Select(layer => layer.Mark.Origin)).ToHashSet();
+        findings.AddRange(separation.Artwork.Laid.Arts.Where(art => !visible.Contains(art.Origin)).Select(art => Finding.Warn(
+            "art-not-seen",
+            $"nothing of the artwork of `{art.Origin.Item}` is seen",
+            "it lies off the panel, or all of it is field or lies under other marks",
+            art.Origin.Span,
+            art.Origin.Item)));
+    }
+
     private static void Check(PanelSeparation separation, DotLayer layer, List<Finding> findings)
     {
         var mark = layer.Mark;
-        if (layer.ShownDots == 0)
-        {
-            findings.Add(Finding.Warn(
-                "art-not-seen", $"nothing of {Name(mark)} is seen", "it lies off the panel, or all of it is field or lies under other marks", mark.Origin.Span, mark.Origin.Item));
-            return;
-        }
-
         if (layer.Opening is not { } opening)
         {
             return;

@@ -82,8 +82,8 @@ public sealed class DotLayer
     {
         ArgumentNullException.ThrowIfNull(mark);
         ArgumentNullException.ThrowIfNull(over);
-        // A second pass reaches farthest.
-        var reachMm = SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm;
+        // A second pass reaches farthest: from the opening on.
+        var reachMm = spreadMm + SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm;
         var margin = (int)Math.Ceiling(reachMm / mark.MmPerDot) + 2;
         var placement = Affine<DotSpace, DotSpace>.Shift(-margin, -margin).Then(mark.Placement);
         var wide = mark.Shown.Crop(-margin, -margin, mark.Shown.WidthDots + (2 * margin), mark.Shown.HeightDots + (2 * margin));

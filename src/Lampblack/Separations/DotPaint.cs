@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -14,8 +15,8 @@ namespace Lampblack.Separations;
 /// </summary>
 internal static class DotPaint
 {
-    /// <summary>All eight neighbours of a dot.</summary>
-    private const double SeamDots = 1.5;
+    /// <summary>A printer of 600 dots to the inch blackens every dot that black touches: up to its diagonal, 0.06 mm, on the other side of an edge.</summary>
+    private const double SeamMm = 0.06;
 
     /// <summary>The front: covers of hidden pictures, K's edge around the others, and what is seen of them.</summary>
     /// <param name="layers">The pictures.</param>
@@ -43,7 +44,7 @@ internal static class DotPaint
             return [];
         }
 
-        var around = layer.Shown.Grow(SeamDots).Except(layer.Shown);
+        var around = layer.Shown.Grow(Math.Max(1.5, SeamMm / layer.Mark.MmPerDot)).Except(layer.Shown);
         return near.Select(mark => layer.Around(around, mark.Region, mark.Ink)).Where(seam => seam.AreaMm2 > 0);
     }
 

@@ -66,7 +66,8 @@ internal static class SeparationChecks
         var index = new RegionIndex<PanelSpace>(marks.Select(mark => mark.Shape));
         for (var place = 0; place < marks.Length; place++)
         {
-            if (Why(place) is var (why, hint))
+            // Of artwork, all of it is looked at at once (ArtChecks).
+            if (marks[place].Kind != MarkKind.Art && Why(place) is var (why, hint))
             {
                 findings.Add(Finding.Warn("mark-not-seen", $"{Name(marks[place])} {why}", hint, marks[place].Origin.Span, marks[place].Origin.Item));
             }
@@ -90,7 +91,7 @@ internal static class SeparationChecks
                 return ("is wholly covered by marks that lie over it, or lies in a hole", "move one of them, or delete it");
             }
 
-            return mark.Style.Ink is null && mark.Kind != MarkKind.Art && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
+            return mark.Style.Ink is null && !index.Near(mark.Shape.Bounds).Any(under => under < place && marks[under].Shape.Touches(mark.Shape))
                 ? ("is in the field's own ink and lies on the bare field, where it can't be told from it", "give it another `ink`; `black` is seen only on a field that is not black")
                 : null;
         }

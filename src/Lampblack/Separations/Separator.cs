@@ -71,7 +71,7 @@ public static class Separator
             artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
         return new(
             separation,
-            [.. SeparationChecks.Check(separation, seen), .. DotChecks.Check(separation), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
+            [.. SeparationChecks.Check(separation, seen), .. DotChecks.Check(separation, seen), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
     }
 
     /// <summary>Whether light is to come through a mark.</summary>

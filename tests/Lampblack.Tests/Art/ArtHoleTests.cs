@@ -53,7 +53,7 @@ public sealed class ArtHoleTests
     [Fact]
     public void Spots_of_a_picture_are_holes_by_colour()
     {
-        var art = ReadArt.Of(Shapes.Replace(" fill=\"none\"", " fill=\"#ff00ff\"", StringComparison.Ordinal), isPicture: true, 60, "hole-colour = \"#ff00ff\"");
+        var art = ReadArt.Of(Shapes.Replace(" fill=\"none\"", " fill=\"#ff00ff\"", StringComparison.Ordinal), isPicture: true, 60, "hole-colour = \"#ff00ff\"", 40);
         var holes = art.Content.Holes;
         Assert.Equal(5, holes.Length);
         Check(holes, new(10, 30), 3.2, 3.2);
@@ -117,7 +117,7 @@ public sealed class ArtHoleTests
     [InlineData("art.png", "hole-colour = \"#00ff00\"")]
     public void Holes_that_are_not_there_are_told_once(string file, string key)
     {
-        var read = file == "art.svg" ? ReadArt.Of(Shapes, isPicture: false, 60, key) : ReadArt.Of(Shapes, isPicture: true, 60, key);
+        var read = file == "art.svg" ? ReadArt.Of(Shapes, isPicture: false, 60, key) : ReadArt.Of(Shapes, isPicture: true, 60, key, 40);
         Assert.Single(read.Codes, code => code == "art-no-holes");
         Assert.Empty(read.Content.Holes);
     }

@@ -178,7 +178,7 @@ public sealed class ArtPlaceTests
     private static (string Name, byte[] Bytes, string Toml) Item(bool isPicture, string svg, string id, string keys)
     {
         // 1200 dots to the inch: 40 mm are 1890, 20 mm are 945.
-        var (name, bytes) = isPicture ? ($"{id}.png", ArtSamples.Rendered(svg, svg == Band ? 1890 : 945)) : ($"{id}.svg", Encoding.UTF8.GetBytes(svg));
+        var (name, bytes) = isPicture ? ($"{id}.png", svg == Band ? ArtSamples.Rendered(svg, 1890, 1417) : ArtSamples.Rendered(svg, 945, 945)) : ($"{id}.svg", Encoding.UTF8.GetBytes(svg));
         return (name, bytes, $"[[panel.art]]\nid = \"{id}\"\nfile = \"{name}\"\n{keys}\n");
     }
 

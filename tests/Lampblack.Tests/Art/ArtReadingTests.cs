@@ -1,6 +1,7 @@
 using System;
 using System.Linq;
 using System.Text;
+using Lampblack.Findings;
 using Xunit;
 
 namespace Lampblack.Tests.Art;
@@ -36,8 +37,8 @@ public sealed class ArtReadingTests
         Assert.InRange(art.Content.WidthMm, 39.999, 40.001);
         Assert.InRange(art.Content.HeightMm, 9.97, 10.03);
 
-        // Six patches of 5 x 6 mm stand on 400 mm2; of a picture the darkest gray may be field too.
-        Assert.InRange(art.Content.Account.FieldShare, 0.549, isPicture ? 0.63 : 0.551);
+        // Six patches of 5 x 6 mm stand on 400 mm2: 55 % is field. Of a picture the darkest gray may be field too, and edges are half a dot off.
+        Assert.InRange(art.Content.Account.FieldShare, isPicture ? 0.545 : 0.549, isPicture ? 0.63 : 0.551);
     }
 
     [Theory]
@@ -130,9 +131,9 @@ public sealed class ArtReadingTests
     public void One_tone_is_refused_once(bool isPicture)
     {
         var svg = Drawing("#101010");
-        var read = ReadArt.Any(isPicture ? "art.png" : "art.svg", isPicture ? ArtSamples.Rendered(svg, 945) : Encoding.UTF8.GetBytes(svg), "width = 40");
+        var read = ReadArt.Any(isPicture ? "art.png" : "art.svg", isPicture ? ArtSamples.Rendered(svg, 945, 236) : Encoding.UTF8.GetBytes(svg), "width = 40");
         Assert.Null(read.Value);
-        Assert.Equal("art-one-tone", Assert.Single(read.Findings).Code);
+        Assert.Equal("art-one-tone", Assert.Single(read.Findings, finding => finding.Severity != Severity.Note).Code);
     }
 
     [Theory]

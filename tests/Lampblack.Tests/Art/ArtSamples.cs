@@ -57,15 +57,15 @@ internal static class ArtSamples
     /// <summary>A drawing of 40 mm that holds nothing but a picture of another one, as some programs export.</summary>
     public static string OnePicture(string svg) => $"""
         <svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="10mm" viewBox="0 0 40 10">
-        <image width="40" height="10" href="data:image/png;base64,{Convert.ToBase64String(Rendered(svg, 945))}"/></svg>
+        <image width="40" height="10" href="data:image/png;base64,{Convert.ToBase64String(Rendered(svg, 945, 236))}"/></svg>
         """;
 
     /// <summary>A drawing as an independent renderer (librsvg) shows it.</summary>
-    public static byte[] Rendered(string svg, int widthPx)
+    public static byte[] Rendered(string svg, int widthPx, int heightPx)
     {
         using var folder = new ScratchFolder();
         folder.Write("in.svg", Encoding.UTF8.GetBytes(svg));
-        OutsideProgram.RunWell("rsvg-convert", ["-w", widthPx.ToString(System.Globalization.CultureInfo.InvariantCulture), "-o", "out.png", "in.svg"], folder.FullPath);
+        OutsideProgram.RunWell("rsvg-convert", ["-w", $"{widthPx}", "-h", $"{heightPx}", "-o", "out.png", "in.svg"], folder.FullPath);
         return File.ReadAllBytes(folder.PathOf("out.png"));
     }
 
@@ -100,7 +100,7 @@ internal static class ArtSamples
             "gauge.svg" => Desk(name, Gauge(name), 90, 90, $"holes = \"hole\"\n{keys}"),
             "gauge.png" => Desk(name, Gauge(name), 90, 90, $"hole-colour = \"#ff00ff\"\n{keys}"),
             "letters.svg" => Desk(name, Encoding.UTF8.GetBytes(Letters), 40, 30, keys),
-            "letters.png" => Desk(name, Rendered(Letters, 1890), 40, 30, keys),
+            "letters.png" => Desk(name, Rendered(Letters, 1890, 1417), 40, 30, keys),
             "embedded.svg" => Desk(name, Encoding.UTF8.GetBytes(Embedded()), 40, 30, keys),
             _ => throw new KeyNotFoundException(name),
         };

@@ -26,8 +26,8 @@ internal sealed record ReadArt(ArtContent Content, ImmutableArray<Finding> Findi
         return new(read.Value, read.Findings);
     }
 
-    public static ReadArt Of(string svg, bool isPicture, double widthMm, string keys) => isPicture
-        ? Of("art.png", ArtSamples.Rendered(svg, (int)Math.Round(widthMm / 25.4 * 600)), FormattableString.Invariant($"width = {widthMm}\n{keys}"))
+    public static ReadArt Of(string svg, bool isPicture, double widthMm, string keys, double heightMm = 10) => isPicture
+        ? Of("art.png", ArtSamples.Rendered(svg, (int)Math.Round(widthMm / 25.4 * 600), (int)Math.Round(heightMm / 25.4 * 600)), FormattableString.Invariant($"width = {widthMm}\n{keys}"))
         : Of("art.svg", Encoding.UTF8.GetBytes(svg), FormattableString.Invariant($"width = {widthMm}\n{keys}"));
 
     public static Checked<ArtContent?> Any(string file, byte[] bytes, string keys)

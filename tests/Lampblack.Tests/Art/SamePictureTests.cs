@@ -19,16 +19,18 @@ public sealed class SamePictureTests
 
     private const double SideMm = 12;
 
-    /// <summary>Edges of every direction, curves, a ring, thin and thick strokes, corners that are sharp.</summary>
+    /// <summary>
+    /// Edges of many directions, curves, a ring, thin and thick strokes, corners of 70 degrees and more: where a tip gets thinner than a dot, a picture in dots has none.
+    /// </summary>
     private const string Drawing = """
         <svg xmlns="http://www.w3.org/2000/svg" width="12mm" height="12mm" viewBox="0 0 12 12" shape-rendering="crispEdges">
         <rect width="12" height="12" fill="#000000"/>
         <g fill="none" stroke="#ffffff">
         <circle cx="3.1" cy="3.3" r="1.37" stroke-width="0.43"/>
-        <path d="M5.9 1.3l4.13 2.21 -3.7 1.18z" stroke-width="0.31" stroke-linejoin="round"/>
+        <path d="M6.2 1.5l3.61 1.13 -1.07 3.19 -2.93 -1.01z" stroke-width="0.31"/>
         <path d="M1.2 6.6c2 -1.3 3.1 1.7 5.2 0.4" stroke-width="0.27"/>
         </g>
-        <path fill="#ffffff" d="M1.71 8.33h2.117v2.29h-2.117zM5.5 8l1.9 3.1 -2.4 -0.7zM8.9 9.6a1.3 0.8 20 1 0 0.1 -0.3z"/>
+        <path fill="#ffffff" d="M1.71 8.33h2.117v2.29h-2.117zM5.2 8.1l2.1 0.33 -0.6 2.3 -2 0.2zM8.6 9.5a1.3 0.8 20 1 0 2.4 0.9a1.3 0.8 20 1 0 -2.4 -0.9z"/>
         </svg>
         """;
 
@@ -36,7 +38,7 @@ public sealed class SamePictureTests
     public void Shown_areas_and_openings_of_both_differ_by_less_than_a_dot()
     {
         var vector = Separated("art.svg", Encoding.UTF8.GetBytes(Drawing)).Panels[0].Shapes;
-        var layer = Assert.Single(Separated("art.png", ArtSamples.Rendered(Drawing, 567)).Panels[0].Shapes.Dots);
+        var layer = Assert.Single(Separated("art.png", ArtSamples.Rendered(Drawing, 567, 567)).Panels[0].Shapes.Dots);
         Assert.InRange(layer.Mark.MmPerDot, 0.0211, 0.0212);
         var shown = Farthest(Painted(vector.Lit), Painted(layer.Shown, layer.Placement));
         var open = Farthest(Painted(vector.Openings), Painted(layer.Opening!, layer.Placement));
@@ -49,7 +51,7 @@ public sealed class SamePictureTests
     public void The_comparison_sees_a_spread_that_differs_by_three_hundredths()
     {
         var vector = Separated("art.svg", Encoding.UTF8.GetBytes(Drawing), 0.53).Panels[0].Shapes;
-        var layer = Separated("art.png", ArtSamples.Rendered(Drawing, 567)).Panels[0].Shapes.Dots[0];
+        var layer = Separated("art.png", ArtSamples.Rendered(Drawing, 567, 567)).Panels[0].Shapes.Dots[0];
         Assert.True(Farthest(Painted(vector.Openings), Painted(layer.Opening!, layer.Placement)) > MostMm);
     }
 
