@@ -1,4 +1,5 @@
 using System;
+using System.Formats.Tar;
 using System.Globalization;
 using System.IO;
 using System.Runtime.InteropServices;
@@ -27,11 +28,6 @@ internal static class BoundedReading
             if (IsPipeOrDevice(path))
             {
                 return new([], NoPlainFile);
-            }
-
-            if (!OperatingSystem.IsWindows() && new FileInfo(path) is { Exists: true, LinkTarget: null, Length: 0 })
-            {
-                return new([], null);
             }
 
             // ReadWrite lets the maker's editor keep the file open.
@@ -72,24 +68,24 @@ internal static class BoundedReading
     private static FileReading TooLarge(long limitBytes) =>
         new([], string.Create(CultureInfo.InvariantCulture, $"is larger than the {limitBytes / 1e6:0.###} MB that are read")) { IsTooLarge = true };
 
-    /// <summary>Whether something that says it has no length is no plain file: to open a pipe for reading would wait for whoever writes into it.</summary>
+    /// <summary>Whether something that says it has no length is no plain file. It is not opened: a pipe would wait for whoever writes into it, and a device may not let itself be read.</summary>
     private static bool IsPipeOrDevice(string path)
     {
-        if (OperatingSystem.IsWindows() || new FileInfo(path) is not { Exists: true, Length: 0 })
+        // A link has its own length.
+        if (OperatingSystem.IsWindows() || (File.ResolveLinkTarget(path, returnFinalTarget: true) ?? new FileInfo(path)) is not FileInfo { Exists: true, Length: 0 } file)
         {
             return false;
         }
 
-        try
+        // The platform tells kinds of file apart only where it writes archives.
+        using MemoryStream archive = new();
+        using (TarWriter writer = new(archive, leaveOpen: true))
         {
-            // Opened for both ways a pipe waits for nobody; and only of a plain file can one say where in it one stands.
-            using FileStream stream = new(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
-            return !stream.CanSeek;
+            writer.WriteEntry(file.FullName, "file");
         }
-        catch (UnauthorizedAccessException)
-        {
-            // It may not be written; then it is not opened at all, as it is empty.
-            return false;
-        }
+
+        archive.Position = 0;
+        using TarReader reader = new(archive);
+        return reader.GetNextEntry()?.EntryType is TarEntryType.CharacterDevice or TarEntryType.BlockDevice or TarEntryType.Fifo;
     }
 }

@@ -19,7 +19,7 @@ internal static class PictureFiles
 {
     private const double DotsPerMm = 8;
     private const double DrawnDotsPerMm = 12;
-    private const double LargestSidePx = 1800;
+    private const double LargestSidePx = 1500;
 
     // One K layer passes a fortieth or so (density 1.6 is assumed): a lamp of its own must make up for a good part of that.
     private const double HiddenLampTimes = 10;

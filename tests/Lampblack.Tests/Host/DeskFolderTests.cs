@@ -118,10 +118,24 @@ public sealed class DeskFolderTests
     }
 
     [Fact]
-    public void An_endless_file_is_given_up_at_the_limit()
+    public void A_file_that_gives_more_than_it_said_is_given_up_at_the_limit()
+    {
+        const string SaysNothing = "/proc/self/status";
+        Assert.SkipUnless(File.Exists(SaysNothing) && new FileInfo(SaysNothing).Length == 0, $"this system has no {SaysNothing} that says it is empty");
+        Assert.Contains("larger", BoundedReading.Read(SaysNothing, 10).Problem, StringComparison.Ordinal);
+        Assert.NotEmpty(BoundedReading.Read(SaysNothing, 1_000_000).Bytes);
+    }
+
+    [Fact]
+    public void A_device_is_not_opened_even_where_it_might_be_read()
     {
         Assert.SkipUnless(File.Exists("/dev/zero"), "this system has no /dev/zero");
-        FileReading reading = BoundedReading.Read("/dev/zero", 1_000_000);
-        Assert.Contains("larger", reading.Problem, StringComparison.Ordinal);
+        using WorkFolder work = new();
+        Directory.CreateDirectory(work.Full);
+        File.CreateSymbolicLink(work.Below("zero"), "/dev/zero");
+        foreach (string path in new[] { "/dev/zero", work.Below("zero") })
+        {
+            Assert.Contains("a pipe or a device", BoundedReading.Read(path, 1_000_000).Problem, StringComparison.Ordinal);
+        }
     }
 }
