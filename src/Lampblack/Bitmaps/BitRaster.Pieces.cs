@@ -58,6 +58,51 @@ public sealed partial class BitRaster
         return filled with { Raster = filled.Raster.Complement() };
     }
 
+    /// <summary>Sets holes that a disc of a diameter fits nowhere into; what reaches an edge is no hole.</summary>
+    /// <param name="diameterDots">The disc's width, 1 or more.</param>
+    /// <param name="mostDots">Holes of more dots than this are left alone.</param>
+    public BitRaster WithoutThinHoles(int diameterDots, long mostDots)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(diameterDots, 1);
+        ArgumentOutOfRangeException.ThrowIfNegative(mostDots);
+        var result = new BitRasterBuilder(WidthDots, HeightDots);
+        _words.CopyTo(result.Filling, 0);
+        new PieceScan(Complement(), mostDots, Fill).Run();
+        return result.ToRaster();
+
+        void Fill(DotPiece piece, IEnumerable<ChainedRun> runs)
+        {
+            var isAtEdge = piece.Left == 0 || piece.Top == 0 || piece.Right == WidthDots || piece.Bottom == HeightDots;
+            if (isAtEdge || piece.Dots > mostDots || Holds(piece, runs, diameterDots))
+            {
+                return;
+            }
+
+            foreach (var run in runs)
+            {
+                result.SetRun(run.Row, run.Start, run.End);
+            }
+        }
+    }
+
+    /// <summary>Whether a disc fits into a piece somewhere.</summary>
+    private static bool Holds(DotPiece piece, IEnumerable<ChainedRun> runs, int diameterDots)
+    {
+        var box = piece.Box;
+        if (Math.Min(box.WidthDots, box.HeightDots) < diameterDots)
+        {
+            return false;
+        }
+
+        var alone = new BitRasterBuilder(box.WidthDots, box.HeightDots);
+        foreach (var run in runs)
+        {
+            alone.SetRun(run.Row - box.Top, run.Start - box.Left, run.End - box.Left);
+        }
+
+        return alone.ToRaster().Open(diameterDots, BeyondEdge.Clear).Count() > 0;
+    }
+
     /// <summary>Keeps what a disc of a diameter reaches while it stays within the set dots: strokes narrower than that go, and corners are rounded.</summary>
     /// <param name="diameterDots">The disc's width, 1 or more; a stroke along rows or columns just as wide stays.</param>
     /// <param name="beyond">What counts as being beyond the edges.</param>

@@ -16,6 +16,12 @@ namespace Lampblack.Separations;
 /// <summary>A picture's dots on both sides of a panel. The black stays one vector fill, as many drivers give full black to those only; the dots are taken out of it.</summary>
 public sealed class DotLayer
 {
+    /// <summary>Black islands larger than this, 0.3 mm wide and as long as a hand, are not looked at.</summary>
+    private const double LargestIslandMm2 = 30;
+
+    /// <summary>A length that is a whole number of dots but for the last digits of a division is that number.</summary>
+    private const double RoundingDots = 1e-6;
+
     private readonly BlackBuild _build;
     private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onFront;
     private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onMask;
@@ -84,7 +90,7 @@ public sealed class DotLayer
         ArgumentNullException.ThrowIfNull(over);
         // A second pass reaches farthest: from the opening on.
         var reachMm = spreadMm + SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm;
-        var margin = (int)Math.Ceiling(reachMm / mark.MmPerDot) + 2;
+        var margin = (int)Math.Ceiling(reachMm / mark.MmPerDot) + 4;
         var placement = Affine<DotSpace, DotSpace>.Shift(-margin, -margin).Then(mark.Placement);
         var wide = mark.Shown.Crop(-margin, -margin, mark.Shown.WidthDots + (2 * margin), mark.Shown.HeightDots + (2 * margin));
         var printed = Dots(sheet);
@@ -97,7 +103,10 @@ public sealed class DotLayer
         var spread = mark.Style.Role == LightRole.Unlit ? null : shown.Grow(RadiusDots(spreadMm, mark.MmPerDot)).And(printed);
         return mark.Style.Role == LightRole.Hidden
             ? new(mark, placement, shown, shown, spread, build)
-            : new(mark, placement, shown, spread, null, build);
+            : new(mark, placement, shown, spread is null ? null : WithoutSmallIslands(spread), null, build);
+
+        BitRaster WithoutSmallIslands(BitRaster opening) => opening.WithoutThinHoles(
+            (int)Math.Round(Separator.SmallestIslandMm / mark.MmPerDot, MidpointRounding.AwayFromZero), (long)(LargestIslandMm2 / (mark.MmPerDot * mark.MmPerDot)));
 
         BitRaster Dots(Region<PanelSpace> region) => RegionDots.Of(region, placement.Inverse(), wide.WidthDots, wide.HeightDots);
     }
@@ -124,10 +133,14 @@ public sealed class DotLayer
     internal Painted<PanelSpace> LeftOut(BitRaster open, double byMm) => Stencil(open.Grow(RadiusDots(byMm, Mark.MmPerDot)), Ink.Bare(_build.Ink.Space));
 
     /// <summary>
-    /// The radius, from middle to middle, that spreads dots by no less than a length: half a dot more, so that a border that was drawn through a dot's middle comes
-    /// out in its place on average, and at least up to the next whole dot, so that straight edges along the rows are not short.
+    /// The radius, from middle to middle, that spreads dots by no less than a length: half a dot more, because dots have corners that a slanting shift uncovers,
+    /// and at least up to the next whole dot, so that straight edges along the rows are not short.
     /// </summary>
-    internal static double RadiusDots(double spreadMm, double mmPerDot) => Math.Max((spreadMm / mmPerDot) + 0.5, Math.Ceiling(spreadMm / mmPerDot));
+    internal static double RadiusDots(double spreadMm, double mmPerDot)
+    {
+        var dots = spreadMm / mmPerDot;
+        return Math.Max(dots + 0.5, Math.Ceiling(dots - RoundingDots));
+    }
 
     private IEnumerable<Painted<PanelSpace>> Bare(BitRaster dots)
     {

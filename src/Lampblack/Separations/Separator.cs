@@ -15,7 +15,7 @@ namespace Lampblack.Separations;
 public static class Separator
 {
     /// <summary>Black islands in the mask that are narrower than this don't print; the opening closes over them.</summary>
-    private const double SmallestIslandMm = 0.3;
+    internal const double SmallestIslandMm = 0.3;
 
     /// <summary>Where the other inks end lies under solid K, so a quarter of a dot at 600 dpi is exact enough.</summary>
     internal const double StandBackErrorMm = 0.01;

@@ -29,6 +29,17 @@ public sealed class PiecesOfDotsTests
     }
 
     [Fact]
+    public void Holes_that_no_disc_fits_into_are_filled_and_others_stay()
+    {
+        // A block of three by three holds a disc of three dots; a ring around one dot, as large, does not. What reaches the edge is no hole.
+        var dots = Grid.Pack(Grid.Of("##########.", "#...#...##.", "#...#.#.##.", "#...#...##.", "###########"));
+        var filled = Grid.Pack(Grid.Of("##########.", "#...######.", "#...######.", "#...######.", "###########"));
+        Assert.Equal(filled, dots.WithoutThinHoles(3, 100));
+        Assert.Equal(dots, dots.WithoutThinHoles(3, 7));
+        Assert.Equal(filled, filled.WithoutThinHoles(3, 100));
+    }
+
+    [Fact]
     public void A_spiral_a_comb_and_a_u_are_one_piece_each()
     {
         Check(["#.#.#", "#.#.#", "#####", ".....", "#...#", "#...#", "#####"], 9, 11);
