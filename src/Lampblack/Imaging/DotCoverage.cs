@@ -1,5 +1,6 @@
 using System;
 using System.Threading.Tasks;
+using Lampblack.Bitmaps;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
@@ -19,22 +20,75 @@ internal static class DotCoverage
         var (width, height) = printed is null ? (dots.Content.WidthDots, dots.Content.HeightDots) : (printed.WidthDots, printed.HeightDots);
         var look = Look(dots, grid, width, height);
         var coverage = new byte[grid.WidthPx * grid.HeightPx];
-        Parallel.For(0, grid.HeightPx, row =>
+        if (look is { Xy: 0, Yx: 0 })
         {
-            for (var column = 0; column < grid.WidthPx; column++)
-            {
-                var seen = 0;
-                for (var place = 0; place < Looks * Looks; place++)
-                {
-                    var at = look.Apply(new(column + (((place % Looks) + 0.5) / Looks), row + (((place / Looks) + 0.5) / Looks)));
-                    var (x, y) = ((int)Math.Floor(at.XMm), (int)Math.Floor(at.YMm));
-                    seen += x >= 0 && y >= 0 && x < width && y < height && (printed is null || printed[x, y]) ? 1 : 0;
-                }
+            Upright(printed, look, width, height, grid.WidthPx, coverage);
+        }
+        else
+        {
+            Turned(printed, look, width, height, grid.WidthPx, coverage);
+        }
 
-                coverage[(row * grid.WidthPx) + column] = (byte)(seen * 255 / (Looks * Looks));
-            }
-        });
         return CoverageMap.Of(grid.WidthPx, grid.HeightPx, grid.MmPerDot, coverage);
+    }
+
+    /// <summary>Rows lie along rows: each column and each row of places is found once.</summary>
+    private static void Upright(BitRaster? printed, Affine<DotSpace, DotSpace> look, int width, int height, int widthPx, byte[] coverage)
+    {
+        var columns = new int[widthPx * Looks];
+        for (var place = 0; place < columns.Length; place++)
+        {
+            var x = Math.Floor(look.Apply(new((place / Looks) + Middle(place % Looks), 0)).XMm);
+            columns[place] = x >= 0 && x < width ? (int)x : -1;
+        }
+
+        Parallel.For(0, coverage.Length / widthPx, row =>
+        {
+            var seen = coverage.AsSpan(row * widthPx, widthPx);
+            for (var part = 0; part < Looks; part++)
+            {
+                var y = Math.Floor(look.Apply(new(0, row + Middle(part))).YMm);
+                if (y >= 0 && y < height)
+                {
+                    Count(printed is null ? default : printed.Row((int)y), printed is null, columns, seen);
+                }
+            }
+
+            Shares(seen);
+        });
+    }
+
+    private static void Count(ReadOnlySpan<ulong> dots, bool isAll, int[] columns, Span<byte> seen)
+    {
+        for (var place = 0; place < columns.Length; place++)
+        {
+            var x = columns[place];
+            seen[place / Looks] += x >= 0 && (isAll || ((dots[x / 64] >> (x % 64)) & 1) != 0) ? (byte)1 : (byte)0;
+        }
+    }
+
+    private static void Turned(BitRaster? printed, Affine<DotSpace, DotSpace> look, int width, int height, int widthPx, byte[] coverage) => Parallel.For(0, coverage.Length / widthPx, row =>
+    {
+        var seen = coverage.AsSpan(row * widthPx, widthPx);
+        for (var place = 0; place < seen.Length * Looks * Looks; place++)
+        {
+            var column = place / (Looks * Looks);
+            var at = look.Apply(new(column + Middle(place % Looks), row + Middle(place / Looks % Looks)));
+            var (x, y) = ((int)Math.Floor(at.XMm), (int)Math.Floor(at.YMm));
+            seen[column] += x >= 0 && y >= 0 && x < width && y < height && (printed is null || printed[x, y]) ? (byte)1 : (byte)0;
+        }
+
+        Shares(seen);
+    });
+
+    private static double Middle(int place) => (place + 0.5) / Looks;
+
+    private static void Shares(Span<byte> seen)
+    {
+        foreach (ref var places in seen)
+        {
+            places = (byte)(places * 255 / (Looks * Looks));
+        }
     }
 
     /// <summary>The colour in the middle of each of the picture's dots, as a place in <see cref="DotPalette"/>.</summary>

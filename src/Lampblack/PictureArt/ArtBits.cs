@@ -131,6 +131,7 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
     }
 
     /// <summary>1 where all lie above, -1 where all lie below, with room for rounding.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static int Sides(ReadOnlySpan<float> sums, float threshold)
     {
         var (low, high) = (new Vector<float>(float.MaxValue), new Vector<float>(float.MinValue));

@@ -24,7 +24,7 @@ public sealed class ArtColours
     /// <summary>Rows.</summary>
     public int HeightPx { get; }
 
-    /// <summary>Dots of the picture's side for one of these: 1, or more for pictures of over 40 million dots, where the strongest one is kept.</summary>
+    /// <summary>Dots of the picture's side for one of these: 1, or more for pictures of over 10 million dots (an A4 page at 300 to the inch), where the strongest one is kept.</summary>
     public int SourceDotsPerPx { get; }
 
     /// <summary>Red, green, blue (sRGB codes) of each dot, row by row.</summary>

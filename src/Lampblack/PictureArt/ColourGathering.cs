@@ -9,7 +9,7 @@ namespace Lampblack.PictureArt;
 /// <summary>Takes the strongest dot of each square of some dots while a picture is read, and makes legends' colours of them.</summary>
 internal sealed class ColourGathering
 {
-    private const long MostDots = 40_000_000;
+    private const long MostDots = 10_000_000;
 
     /// <summary>How far colours are carried under the field, in dots: at least a dot of the finest print at any usual resolution.</summary>
     private const int ReachDots = 4;

@@ -1,5 +1,6 @@
 using System;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.PictureArt;
 
@@ -46,6 +47,8 @@ internal sealed class Resampling
     public ReadOnlySpan<float> Weights(int index) => _weights.AsSpan(index * Taps, Taps);
 
     /// <summary>Adds a row of gains, weighted.</summary>
+    // Code with vectors as wide as the machine's is never compiled ahead, and its first, unoptimised form is slower than none.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void AddWeighted(ReadOnlySpan<byte> gains, float weight, Span<float> sums)
     {
         var index = 0;
@@ -62,6 +65,7 @@ internal sealed class Resampling
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Add(Vector<ushort> gains, float weight, Span<float> sums)
     {
         Vector.Widen(gains, out var low, out var high);
