@@ -15,6 +15,7 @@ done
 "$home/lampblack" --version > /dev/null
 mkdir "$work/many"
 dotnet run --project "$home/bench/Lampblack.Bench" -c Release -- desk a4 > "$work/many/desk.toml"
+dotnet run --project "$home/bench/Lampblack.Bench" -c Release -- page "$work/page.png"
 
 # measure NAME COMMAND...: a line of the table; leaves the median wall time in $wall.
 measure() {
@@ -40,3 +41,6 @@ measure "dome desk, everything" "$home/lampblack" build "$home/examples/dome-des
 measure "dome desk, sheets only" "$home/lampblack" build "$home/examples/dome-desk" -o "$work/dome-print" --paper A4 -q --only print
 measure "400 controls, everything" "$home/lampblack" build "$work/many" -o "$work/many-all" --paper A4 -q
 measure "400 controls, sheets only" "$home/lampblack" build "$work/many" -o "$work/many-print" --paper A4 -q --only print
+measure "artwork, PNG of A4 at 600 dpi, everything" "$home/lampblack" separate "$work/page.png" --width 180mm --paper A4 -o "$work/page-all" -q
+measure "artwork, PNG of A4 at 600 dpi, sheets only" "$home/lampblack" separate "$work/page.png" --width 180mm --paper A4 -o "$work/page-print" -q --only print
+measure "artwork, the gauge as SVG, everything" "$home/lampblack" separate "$home/examples/gauge/gauge.svg" --width 90mm --paper A4 -o "$work/gauge" -q

@@ -10,7 +10,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Lampblack.Bench;
 
-// "desk a4" and "desk a3" write the desk of 400 controls; "spread FILE RUNS" times the spread of dots for bench/spread.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
+// "desk a4" and "desk a3" write the desk of 400 controls; "page FILE" writes a page of artwork as PNG; "spread FILE RUNS" times the spread of dots for bench/spread.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
 switch (args)
 {
     case ["desk", "a4"]:
@@ -18,6 +18,9 @@ switch (args)
         return 0;
     case ["desk", "a3"]:
         Console.Out.Write(ManyControls.OnA3());
+        return 0;
+    case ["page", var file]:
+        ArtPage.Write(file);
         return 0;
     case ["spread", var picture, var runs]:
         SpreadTimes.Measure(picture, int.Parse(runs, CultureInfo.InvariantCulture));
