@@ -34,6 +34,11 @@ public static class ArtFile
     {
         ArgumentNullException.ThrowIfNull(art);
         var findings = new List<Finding>();
+        if (bytes.IsEmpty)
+        {
+            return new(null, [Finding.Stop("art-file", $"{Shown.Code(fileName)} is empty", "export the artwork again and look whether the file has a size", art.FileSpan, art.Id)]);
+        }
+
         var content = IsPicture(bytes.Span) ? OfPicture(bytes, fileName, art, findings) : OfDrawing(bytes, fileName, art, fonts, findings);
         return new(content, [.. findings.Select(finding => finding.Span is null ? finding with { Span = art.FileSpan, Item = finding.Item ?? art.Id } : finding)]);
     }
@@ -73,7 +78,7 @@ public static class ArtFile
         var widthMm = art.WidthMm ?? (art.HeightMm is { } height ? height * source.WidthPx / source.HeightPx : source.StatedWidthMm);
         if (widthMm is null)
         {
-            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its `width` in mm", art.FileSpan, art.Id));
+            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its width in mm: `width` in the desk file, `--width` on the command line", art.FileSpan, art.Id));
             return null;
         }
 
@@ -109,7 +114,7 @@ public static class ArtFile
 
         if (!drawing.SizeIsStated && art.WidthMm is null && art.HeightMm is null)
         {
-            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its `width` in mm", art.FileSpan, art.Id));
+            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its width in mm: `width` in the desk file, `--width` on the command line", art.FileSpan, art.Id));
             return null;
         }
 

@@ -22,6 +22,13 @@ internal static class PictureContent
     public static ArtContent? Of(SourcePicture picture, ArtReading reading, double widthMm, List<Finding> findings)
     {
         findings.AddRange(PictureSize.Check(picture, widthMm));
+        var tooLarge = ArtBits.Check(picture, widthMm);
+        if (!tooLarge.IsEmpty)
+        {
+            findings.AddRange(tooLarge);
+            return null;
+        }
+
         var options = new FieldOptions(
             reading.FieldBelowLightness,
             reading.ToleranceLightness,

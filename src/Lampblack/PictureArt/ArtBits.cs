@@ -38,9 +38,7 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
         ArgumentNullException.ThrowIfNull(found);
         var plane = found.Plane;
         var own = OwnDpi(plane.Width, widthMm);
-        var dpi = own >= FineFromDpi ? FineDpi : UsualDpi;
-        var width = Math.Max(1, Math.Round(widthMm / 25.4 * dpi, MidpointRounding.AwayFromZero));
-        var height = Math.Max(1, Math.Round(width * plane.Height / plane.Width, MidpointRounding.AwayFromZero));
+        var (width, height, dpi) = Size(plane.Width, plane.Height, widthMm);
         if (!(widthMm > 0 && width * height <= MostDots))
         {
             throw new ArgumentOutOfRangeException(nameof(widthMm), widthMm, "artwork has a width above 0 mm and at most 400 million dots");
@@ -48,6 +46,28 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
 
         var openings = width == plane.Width && height == plane.Height ? found.Openings : Resampled(plane, found.Threshold, (int)width, (int)height);
         return new(new(openings, dpi, widthMm / width), Notes(found.Picture.FileName, own));
+    }
+
+    /// <summary>A finding where a picture would become more dots than are worked with.</summary>
+    /// <param name="picture">The picture.</param>
+    /// <param name="widthMm">The width that it is to have.</param>
+    internal static ImmutableArray<Finding> Check(SourcePicture picture, double widthMm)
+    {
+        var (width, height, dpi) = Size(picture.WidthPx, picture.HeightPx, widthMm);
+        return width * height <= MostDots ? [] :
+        [
+            Finding.Stop(
+                "art-too-large",
+                string.Create(CultureInfo.InvariantCulture, $"{Shown.Quoted(picture.FileName)} has {width * height / 1e6:0} million dots at {widthMm:0} mm and {dpi:0} to the inch; 400 million are the most."),
+                "Give a smaller width: the largest sheet, A3, is 420 mm long."),
+        ];
+    }
+
+    private static (double Width, double Height, double Dpi) Size(int widthPx, int heightPx, double widthMm)
+    {
+        var dpi = OwnDpi(widthPx, widthMm) >= FineFromDpi ? FineDpi : UsualDpi;
+        var width = Math.Max(1, Math.Round(widthMm / 25.4 * dpi, MidpointRounding.AwayFromZero));
+        return (width, Math.Max(1, Math.Round(width * heightPx / widthPx, MidpointRounding.AwayFromZero)), dpi);
     }
 
     /// <summary>How many dots to the inch a picture has at a width.</summary>

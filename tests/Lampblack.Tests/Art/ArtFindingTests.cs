@@ -15,6 +15,7 @@ public sealed class ArtFindingTests
 
     [Theory]
     [InlineData("file = \"other.svg\"\nwidth = 40", "art-file", 6, Severity.Stop)]
+    [InlineData("file = \"empty.svg\"\nwidth = 40", "art-file", 6, Severity.Stop)]
     [InlineData("file = \"art.svg\"\nwidth = 40\nheight = 40", "art-size-twice", 8, Severity.Warn)]
     [InlineData("file = \"unsized.svg\"", "art-size-unknown", 6, Severity.Stop)]
     [InlineData("file = \"art.svg\"\nkeep = [\"reddish\"]", "art-colour", 7, Severity.Stop)]
@@ -54,6 +55,7 @@ public sealed class ArtFindingTests
         public FileReading Read(string relativePath, long limitBytes) => relativePath switch
         {
             "art.svg" => new([.. Encoding.UTF8.GetBytes(White)], null),
+            "empty.svg" => new([], null),
             "unsized.svg" => new([.. Encoding.UTF8.GetBytes(Unsized)], null),
             "gradient.svg" => new([.. Encoding.UTF8.GetBytes(Gradient)], null),
             _ => new([], "is not there"),
