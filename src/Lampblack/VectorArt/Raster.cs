@@ -11,6 +11,12 @@ namespace Lampblack.VectorArt;
 /// <summary>Turns what can't stay vector into dots, and says so.</summary>
 internal sealed class Raster(Budget budget, FindingLog log, double dpi)
 {
+    /// <summary>A blur wider than this shows nothing that finer dots would show better, and is the slowest of all.</summary>
+    private const double MostBlurDots = 100;
+
+    /// <summary>What else a blurred element shows stays at least this fine.</summary>
+    private const double LeastDpiOfBlur = 300;
+
     /// <summary>Rows are drawn in bands of this many dots, so that layers within layers need little room.</summary>
     private const int BandDots = 4_000_000;
 
@@ -58,7 +64,8 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
     {
         // Layers cost dots each, a morphology dots times its radius in dots: squares and cubes of the resolution.
         var (squareInches, left) = (box.WidthMm * box.HeightMm / (25.4 * 25.4), Math.Max(0, budget.PaintedDotsLeft) / 2);
-        return Math.Min(dpi, Math.Min(
+        var wide = Math.Max(LeastDpiOfBlur, MostBlurDots * 25.4 / Math.Max(1e-9, BlurMm(node)));
+        return Math.Min(Math.Min(dpi, wide), Math.Min(
             Math.Sqrt(left / Math.Max(1e-9, squareInches * Layers(node))), Math.Cbrt(left / Math.Max(1e-9, squareInches * ReachMm(node) / 25.4))));
     }
 
@@ -68,6 +75,13 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
         FillNode { Paint: PatternPaint pattern } => 1 + pattern.Children.Sum(Layers),
         _ => 1,
     };
+
+    /// <summary>The widest blur or shadow, as its standard deviation.</summary>
+    private static double BlurMm(Node node) => node is LayerNode layer
+        ? Math.Max(
+            layer.Filter?.Steps.Select(step => Math.Max(step.Blur.X, step.Blur.Y)).DefaultIfEmpty().Max() ?? 0,
+            layer.Children.Concat(layer.Mask?.Children ?? []).Select(BlurMm).DefaultIfEmpty().Max())
+        : 0;
 
     /// <summary>The radii of all morphologies together.</summary>
     private static double ReachMm(Node node) => node is LayerNode layer
