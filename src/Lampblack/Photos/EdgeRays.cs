@@ -10,8 +10,7 @@ namespace Lampblack.Photos;
 /// <param name="Middle">Its middle.</param>
 /// <param name="RadiusMm">Its radius as printed.</param>
 /// <param name="SdMm">How well the middle is known in each direction, by how the edge's points scatter.</param>
-/// <param name="WidthMm">From a quarter to three quarters of the edge's rise.</param>
-internal sealed record EdgeCircle(Point<SheetSpace> Middle, double RadiusMm, double SdMm, double WidthMm);
+internal sealed record EdgeCircle(Point<SheetSpace> Middle, double RadiusMm, double SdMm);
 
 /// <summary>
 /// Looks for a round edge along rays from its middle, in the sheet's own mm, so that a circle stays one whatever the camera's direction;
@@ -105,7 +104,7 @@ internal static class EdgeRays
             sd = Math.Max(0.0005, round == 0 ? Robust.Sd(places.Select(place => place.DistanceMm(middle) - radius)) * 1.5 : Robust.Sd(places.Select(place => place.DistanceMm(middle) - radius)));
             if (round == 5)
             {
-                return new(middle, radius, Math.Sqrt(squares / used * 2 / used), 0);
+                return new(middle, radius, Math.Sqrt(squares / used * 2 / used));
             }
         }
 

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
@@ -17,20 +18,32 @@ internal sealed record MarkLight(Point<SheetSpace> Middle, double Bright, double
 {
     private const int Around = 60;
 
+    // The back's cells end at 3.1 mm; light spreads some tenths further.
+    private const double NearDiscMm = 3.7;
+
+    private static readonly ImmutableArray<double> Radii = [1.6, 2.4, 3.2, 3.6, 4, 4.4, 4.8, 5.1];
+
     public double At(Point<SheetSpace> place) => Bright + (PerXMm * (place.XMm - Middle.XMm)) + (PerYMm * (place.YMm - Middle.YMm));
 
     /// <summary>Looks at a window; null where it lies outside of the photo, or is no brighter than what is around it.</summary>
-    public static MarkLight? Of(LightPlane light, SheetPose pose, Point<SheetSpace> middle)
+    /// <param name="light">The photo.</param>
+    /// <param name="pose">From the sheet to the photo.</param>
+    /// <param name="middle">The window's middle.</param>
+    /// <param name="disc">The back's disc, if it is known: what is near it, or near its cells, is not clear paper.</param>
+    public static MarkLight? Of(LightPlane light, SheetPose pose, Point<SheetSpace> middle, Point<SheetSpace>? disc = null)
     {
         var inside = new List<(Point<SheetSpace> Place, double Light)>();
         var outside = new List<double>();
         for (var part = 0; part < Around; part++)
         {
             var degrees = part * 360.0 / Around;
-            foreach (var radius in new[] { 4.0, 4.4, 4.8, 5.1 })
+            foreach (var radius in Radii)
             {
                 var place = middle.Polar(radius, degrees);
-                inside.Add((place, Light(place)));
+                if (disc is null ? radius >= 4 : place.DistanceMm(disc.Value) > NearDiscMm)
+                {
+                    inside.Add((place, Light(place)));
+                }
             }
 
             outside.Add(Light(middle.Polar(6.65, degrees)));

@@ -44,14 +44,16 @@ internal static class MarkMeasure
             return new(mark, window, null, found.ContrastShare, false);
         }
 
+        // A tenth to nine tenths of a normal edge are 2.563 standard deviations.
+        var blurMm = EdgeWidth.Mm(light, pose, window) / 2.563;
+        blurMm = double.IsFinite(blurMm) ? blurMm : 0;
         var middle = found.Middle;
         EdgeCircle? disc = null;
-        var dark = 0.0;
-        for (var round = 0; round < 3; round++)
+        CellShade? shade = null;
+        for (var round = 0; round < 4; round++)
         {
-            dark = Dark(light, pose, middle);
-            var core = dark;
-            var points = EdgeRays.Find(light, pose, middle, 0.5, round == 0 ? 2.6 : 2.15, DiscRays, place => (level.At(place) + core) / 2, risesOutwards: true, RegisterMark.DiscRadiusMm);
+            var (paper, core, cells) = (level, Dark(light, pose, middle), shade);
+            var points = EdgeRays.Find(light, pose, middle, 0.5, round == 0 ? 2.6 : 2.15, DiscRays, Half, risesOutwards: true, RegisterMark.DiscRadiusMm);
             disc = EdgeRays.Circle(pose, points, middle, DiscRays / 2);
             if (disc is null || disc.RadiusMm is < 1.1 or > 1.95)
             {
@@ -59,10 +61,22 @@ internal static class MarkMeasure
             }
 
             middle = disc.Middle;
+            level = MarkLight.Of(light, pose, mark.Place, middle) ?? level;
+            shade = new(mark.Cells, middle, blurMm, disc.RadiusMm - RegisterMark.DiscRadiusMm);
+
+            double Half(Point<SheetSpace> place)
+            {
+                var bright = paper.At(place);
+                return ((bright + core) / 2) - ((bright - core) * (cells?.At(place) ?? 0));
+            }
         }
 
-        var cells = DiscFinder.Cells(light, pose, middle, dark, level.At).Cells;
-        var isItsOwn = System.Numerics.BitOperations.PopCount((uint)(cells ^ mark.Cells)) <= 1;
+        var seen = DiscFinder.Cells(light, pose, middle, Dark(light, pose, middle), level.At).Cells;
+        var isItsOwn = System.Numerics.BitOperations.PopCount((uint)(seen ^ mark.Cells)) <= 1;
+
+        // Once more with the light of paper that is free of the back's cells.
+        window = EdgeRays.Circle(pose, WindowEdge(light, pose, window.Middle, level, window.RadiusMm), window.Middle, WindowRays / 2) ?? window;
+
         return new(mark, window, disc, found.ContrastShare, isItsOwn);
     }
 

@@ -13,6 +13,12 @@ namespace Lampblack.Photos;
 /// <summary>Reads a photo of a calibration sheet that is held to a light.</summary>
 public static class PhotoReading
 {
+    internal static readonly RingForm Windows = new(
+        (RegisterMark.FrontCellsInnerMm + RegisterMark.FrontCellsOuterMm) / 2 / RegisterMark.WindowRadiusMm, 6.6 / RegisterMark.WindowRadiusMm, 4.8 / RegisterMark.WindowRadiusMm, true);
+
+    internal static readonly RingForm Discs = new(
+        (RegisterMark.BackCellsInnerMm + RegisterMark.BackCellsOuterMm) / 2 / RegisterMark.DiscRadiusMm, 1.9 / RegisterMark.DiscRadiusMm, 0.6 / RegisterMark.DiscRadiusMm, false);
+
     /// <summary>What the photo tells; null where no sheet was found in it.</summary>
     /// <param name="fileName">The photo's name, for messages.</param>
     /// <param name="bytes">PNG or JPEG.</param>
@@ -28,24 +34,28 @@ public static class PhotoReading
         }
 
         var finder = RoundFinder.Of(light, cancellation);
-        var seen = Marks(light, finder.Find(bright: true), RegisterMark.WindowRadiusMm, (RegisterMark.FrontCellsInnerMm + RegisterMark.FrontCellsOuterMm) / 2, 6.6, 4.8, true, cancellation);
+        var spots = finder.Find(bright: true);
+        var seen = Marks(light, spots, Windows, cancellation);
         if (SheetFinder.Find(seen, plans, light.Width, light.Height) is not { } sheet)
         {
-            return new(null, [Finding.Stop("photo-no-sheet", $"no calibration sheet in {Shown.Quoted(fileName)}", "")]);
+            return new(null, [NoSheet.Why(fileName, light, finder, seen, cancellation)]);
         }
 
         var (pose, radiusMm) = Pose(light, sheet);
         var measured = new MeasuredMark?[sheet.Plan.Marks.Length];
         Parallel.For(0, measured.Length, new ParallelOptions { CancellationToken = cancellation }, index => measured[index] = MarkMeasure.Of(light, pose, sheet.Plan.Marks[index], radiusMm));
-        var marks = measured.OfType<MeasuredMark>().ToList();
+        ImmutableArray<MeasuredMark> marks = [.. measured.OfType<MeasuredMark>()];
         var camera = CameraPlace.Of(pose);
         var good = marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).ToList();
         var fit = MarksFit.Of([.. good.Select(mark => Offset(mark, camera))]);
         var readings = good.Select((mark, index) => new MarkReading(
             mark.Mark.Number, mark.Mark.Place, mark.Disc!.Middle.XMm - mark.Window.Middle.XMm, mark.Disc.Middle.YMm - mark.Window.Middle.YMm,
             Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)), fit?.ResidualsMm[index] ?? 0, fit?.IsUsed[index] ?? false));
-        var code = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
-        return new(new(fileName, sheet.Plan, code, pose.IsFromBehind, camera.TiltDegrees, marks.Count, [.. readings], fit?.Fit) { Camera = camera }, []);
+        var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;
+        var frontCode = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
+        var backCode = RowReader.Read(light, place => pose.Project(back.Apply(place)), sheet.Plan.BackCode, bright: false);
+        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera };
+        return PhotoFaults.Judge(photo, new(light, pose, sheet, marks, frontCode, backCode));
     }
 
     internal static MarkOffset Offset(MeasuredMark mark, CameraPlace camera) => new(
@@ -56,14 +66,15 @@ public static class PhotoReading
         (camera.FootXMm - mark.Mark.Place.XMm) / camera.HeightMm,
         (camera.FootYMm - mark.Mark.Place.YMm) / camera.HeightMm);
 
-    internal static List<SeenMark> Marks(LightPlane light, List<Ellipse> spots, double radius, double cells, double between, double inside, bool bright, CancellationToken cancellation)
+    /// <summary>The spots that are round and have a number around them.</summary>
+    internal static List<SeenMark> Marks(LightPlane light, List<Ellipse> spots, RingForm form, CancellationToken cancellation)
     {
         var seen = new SeenMark?[spots.Count];
         Parallel.For(0, seen.Length, new ParallelOptions { CancellationToken = cancellation }, index =>
         {
-            if (OutlineFit.Refine(light, spots[index], bright) is { } outline)
+            if (OutlineFit.Refine(light, spots[index], form.IsBright) is { } outline)
             {
-                seen[index] = RingReader.Read(light, outline, cells / radius, between / radius, inside / radius);
+                seen[index] = RingReader.Read(light, outline, form);
             }
         });
         return [.. seen.OfType<SeenMark>()];

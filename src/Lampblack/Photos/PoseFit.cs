@@ -20,7 +20,7 @@ internal static class PoseFit
     /// <summary>The homography through places and where they were seen; no lens. Null where they lie on a line.</summary>
     public static SheetPose? Start(IReadOnlyList<(Point<SheetSpace> Place, double X, double Y)> seen, int widthPx, int heightPx)
     {
-        var scale = new SheetPose([1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], widthPx, heightPx);
+        var scale = new SheetPose([1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0, 0], widthPx, heightPx);
         var normal = new double[8, 8];
         var right = new double[8];
         foreach (var (place, x, y) in seen)
@@ -31,7 +31,7 @@ internal static class PoseFit
             Add([0, 0, 0, u, v, 1, -py * u, -py * v], py);
         }
 
-        return SmallSystem.Solve(normal, right) is { } g && g.All(double.IsFinite) ? new([.. g, 0, 0, 0, 0], widthPx, heightPx) : null;
+        return SmallSystem.Solve(normal, right) is { } g && g.All(double.IsFinite) ? new([.. g, 0, 0, 0, 0, 0], widthPx, heightPx) : null;
 
         void Add(double[] row, double value)
         {
@@ -162,5 +162,5 @@ internal static class PoseFit
 
     private static double Weight(double residual) => Math.Abs(residual) < 2 ? 1 : 2 / Math.Abs(residual);
 
-    private static double? PriorSd(int number) => number switch { 8 or 9 => LensSd, 10 or 11 => LensMiddleSd, 12 => 0.2, _ => null };
+    private static double? PriorSd(int number) => number switch { 8 or 9 => LensMiddleSd, 10 or 11 or 12 => LensSd, 13 => 0.2, _ => null };
 }

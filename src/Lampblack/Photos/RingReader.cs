@@ -3,6 +3,13 @@ using Lampblack.Calibration;
 
 namespace Lampblack.Photos;
 
+/// <summary>What lies around a round mark, in its own radii.</summary>
+/// <param name="CellsRadius">The cells' middles.</param>
+/// <param name="BetweenRadius">Where there is nothing between edge and cells.</param>
+/// <param name="InsideRadius">Where the inside's own light is met.</param>
+/// <param name="IsBright">Whether the inside is bright.</param>
+internal sealed record RingForm(double CellsRadius, double BetweenRadius, double InsideRadius, bool IsBright);
+
 /// <summary>Reads the cells around a round mark whose outline is known.</summary>
 internal static class RingReader
 {
@@ -12,11 +19,11 @@ internal static class RingReader
     /// <summary>The mark, or null where the cells are no code.</summary>
     /// <param name="light">The photo.</param>
     /// <param name="outline">The window's edge or the disc's.</param>
-    /// <param name="cellsRadius">Where the cells' middles lie, in radii of it.</param>
-    /// <param name="betweenRadius">Where there is nothing between edge and cells.</param>
-    /// <param name="insideRadius">Where the inside's own light is met.</param>
-    public static SeenMark? Read(LightPlane light, Ellipse outline, double cellsRadius, double betweenRadius, double insideRadius)
+    /// <param name="form">What lies around it.</param>
+    public static SeenMark? Read(LightPlane light, Ellipse outline, RingForm form)
     {
+        var (cellsRadius, betweenRadius, insideRadius, _) = form;
+
         // Counter-clockwise as seen: the photo's rows go down.
         var ring = new double[Samples];
         var (inside, between) = (0.0, 0.0);

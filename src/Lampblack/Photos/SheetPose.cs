@@ -5,13 +5,11 @@ using Lampblack.Numerics;
 namespace Lampblack.Photos;
 
 /// <summary>
-/// From a photo's pixels to the sheet's mm and back: the lens is straightened about its middle by 1 + k1 r^2 + k2 r^4 (r in half diagonals), then a homography follows.
+/// From a photo's pixels to the sheet's mm and back: the lens is straightened about its middle by 1 + k1 r^2 + k2 r^4 + k3 r^6 (r in half diagonals), then a homography follows.
 /// The lens model of D. C. Brown, Photogrammetric Engineering 37 (1971) 855-866, radial part, from seen to straight.
 /// </summary>
 internal sealed class SheetPose
 {
-    public const int Numbers = 12;
-
     private const double UnitMm = 100;
 
     private readonly double[] _p;
@@ -20,7 +18,7 @@ internal sealed class SheetPose
     private readonly double _midY;
     private readonly double _half;
 
-    /// <summary>Eight numbers of the homography from straightened pixels to the sheet, k1, k2, and the lens's middle.</summary>
+    /// <summary>Eight numbers of the homography from straightened pixels to the sheet, the lens's middle, and k1 to k3.</summary>
     public SheetPose(double[] numbers, int widthPx, int heightPx)
     {
         _p = numbers;
@@ -45,8 +43,8 @@ internal sealed class SheetPose
             for (var column = 0; column < 3; column++)
             {
                 var factor = column < 2 ? 1 / UnitMm : 1;
-                h[0, column] = (_back[0, column] - (_p[10] * _back[2, column])) * factor;
-                h[1, column] = (_back[1, column] - (_p[11] * _back[2, column])) * factor;
+                h[0, column] = (_back[0, column] - (_p[8] * _back[2, column])) * factor;
+                h[1, column] = (_back[1, column] - (_p[9] * _back[2, column])) * factor;
                 h[2, column] = _back[2, column] * factor;
             }
 
@@ -80,13 +78,13 @@ internal sealed class SheetPose
     {
         var (x, y) = (place.XMm / UnitMm, place.YMm / UnitMm);
         var w = (_back[2, 0] * x) + (_back[2, 1] * y) + _back[2, 2];
-        var (u, v) = ((((_back[0, 0] * x) + (_back[0, 1] * y) + _back[0, 2]) / w) - _p[10], (((_back[1, 0] * x) + (_back[1, 1] * y) + _back[1, 2]) / w) - _p[11]);
+        var (u, v) = ((((_back[0, 0] * x) + (_back[0, 1] * y) + _back[0, 2]) / w) - _p[8], (((_back[1, 0] * x) + (_back[1, 1] * y) + _back[1, 2]) / w) - _p[9]);
         var straight = Math.Sqrt((u * u) + (v * v));
         var seen = straight;
         for (var step = 0; step < 8 && straight > 0; step++)
         {
             var square = seen * seen;
-            var change = ((seen * (1 + (square * (_p[8] + (square * _p[9]))))) - straight) / (1 + (square * ((3 * _p[8]) + (5 * square * _p[9]))));
+            var change = ((seen * (1 + (square * (_p[10] + (square * (_p[11] + (square * _p[12]))))))) - straight) / (1 + (square * ((3 * _p[10]) + (square * ((5 * _p[11]) + (7 * square * _p[12]))))));
             seen -= change;
             if (Math.Abs(change) < 1e-10)
             {
@@ -95,7 +93,7 @@ internal sealed class SheetPose
         }
 
         var factor = straight > 0 ? seen / straight : 1;
-        return (_midX + (((u * factor) + _p[10]) * _half), _midY + (((v * factor) + _p[11]) * _half));
+        return (_midX + (((u * factor) + _p[8]) * _half), _midY + (((v * factor) + _p[9]) * _half));
     }
 
     /// <summary>How many pixels a mm has at a place, by the square root of how areas change.</summary>
@@ -109,10 +107,10 @@ internal sealed class SheetPose
 
     private (double U, double V) Straight(double u, double v)
     {
-        var (du, dv) = (u - _p[10], v - _p[11]);
+        var (du, dv) = (u - _p[8], v - _p[9]);
         var square = (du * du) + (dv * dv);
-        var factor = 1 + (square * (_p[8] + (square * _p[9])));
-        return (_p[10] + (du * factor), _p[11] + (dv * factor));
+        var factor = 1 + (square * (_p[10] + (square * (_p[11] + (square * _p[12])))));
+        return (_p[8] + (du * factor), _p[9] + (dv * factor));
     }
 
     private static double Cross(Vector<SheetSpace> first, Vector<SheetSpace> second) => (first.DxMm * second.DyMm) - (first.DyMm * second.DxMm);

@@ -1,6 +1,5 @@
 using System;
 using System.Collections.Generic;
-using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
@@ -16,7 +15,7 @@ internal sealed class DrawnSheet
     private readonly CalibrationPlan _plan;
     private readonly int _frontCells;
     private readonly int _backCells;
-    private readonly List<Box<SheetSpace>> _clutter = [];
+    private readonly List<Box<SheetSpace>>[] _clutter = [[], [], [], [], [], []];
 
     public DrawnSheet(CalibrationPlan plan, int copy)
     {
@@ -32,8 +31,8 @@ internal sealed class DrawnSheet
             for (var part = 0; part < 6; part++)
             {
                 var box = new Box<SheetSpace>(14 + (part * 7), bottom + (part % 2), 1 + part, 12);
-                _clutter.Add(box);
-                _clutter.Add(new(plan.Paper.WidthMm - box.RightMm, box.BottomMm, box.WidthMm, box.HeightMm));
+                _clutter[row].Add(box);
+                _clutter[row].Add(new(plan.Paper.WidthMm - box.RightMm, box.BottomMm, box.WidthMm, box.HeightMm));
             }
         }
     }
@@ -87,7 +86,7 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Math.Max(bar, -Row(_plan.FrontCode, _frontCells, x, y)));
         }
 
-        foreach (var box in _clutter)
+        foreach (var box in _clutter[Math.Clamp((int)Math.Floor((y - _plan.Marks[0].Place.YMm - 10) / _plan.PitchYMm), 0, 5)])
         {
             outside = Math.Min(outside, Rectangle(box, x, y));
         }
