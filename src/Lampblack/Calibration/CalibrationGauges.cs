@@ -20,24 +20,31 @@ internal static class CalibrationGauges
     private const double PlaneWindowMm = 3;
     private const double PlaneDiscMm = 1.5;
 
+    /// <summary>Width of the block of lit lines with its words.</summary>
+    public const double GainWidthMm = (10 * GainPitchMm) + 1;
+
+    /// <summary>Its height.</summary>
+    public const double GainHeightMm = 23.4;
+
+    private const double GainPitchMm = 6;
+
     /// <summary>Widths of the lit lines.</summary>
     public static ImmutableArray<double> GainWidthsMm { get; } = [0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1];
 
     /// <summary>A block of black in which each width is lit twice, upright and level; its numbers stand below.</summary>
     public static Region<SheetSpace> Gain(Box<SheetSpace> box)
     {
-        const double Pitch = 6;
-        var block = new Box<SheetSpace>(box.LeftMm + 0.5, box.TopMm - 20, GainWidthsMm.Length * Pitch, 15.5);
+        var block = new Box<SheetSpace>(box.LeftMm + 0.5, box.TopMm - 20, GainWidthsMm.Length * GainPitchMm, 15.5);
         var (lit, words) = (new List<Region<SheetSpace>>(), new List<Region<SheetSpace>>());
         foreach (var (index, width) in GainWidthsMm.Index())
         {
-            var x = block.LeftMm + ((index + 0.5) * Pitch);
+            var x = block.LeftMm + ((index + 0.5) * GainPitchMm);
             lit.Add(Region<SheetSpace>.Rectangle(new(x - (width / 2), block.TopMm - 9, width, 7.5)));
             lit.Add(Region<SheetSpace>.Rectangle(new(x - 2, block.BottomMm + 3 - (width / 2), 4, width)));
             words.Add(SheetText.Centred(FormattableString.Invariant($"{width:0.##}"), NameMm, new(x, block.BottomMm - 1.9), Side.Front));
         }
 
-        words.Add(SheetText.Starting("LIT LINES, mm: which is the thinnest that shines?", 2.4, new(box.LeftMm + 0.3, box.TopMm - 2.7, 1, 2.4), Side.Front));
+        words.Add(SheetText.Starting("LIT LINES, mm: the thinnest that shines?", 2.4, new(box.LeftMm + 0.3, box.TopMm - 2.7, 1, 2.4), Side.Front));
         return Region<SheetSpace>.Rectangle(block).Except(Region<SheetSpace>.Union(lit)).Union(Region<SheetSpace>.Union(words));
     }
 

@@ -2,13 +2,14 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Geometry;
+using Lampblack.Quantities;
 using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 
 /// <summary>
 /// Which room each group of the calibration sheet has. Between the rows of register marks there are five lanes as wide as the rows, between the marks of a row
-/// three cells, on the left and at the foot a strip for a bar. Lanes are filled from their upper edge down; what larger papers leave below goes to the field.
+/// three cells, on the left and at the foot a strip for a bar. Lanes are filled from their upper edge down; all that is left is field.
 /// </summary>
 internal sealed class CalibrationLayout
 {
@@ -18,11 +19,9 @@ internal sealed class CalibrationLayout
     private const double LaneAirMm = 1;
     private const double VernierPairMm = VernierDrawing.AcrossWidthMm + 1 + VernierDrawing.UprightWidthMm;
 
-    // The turn mark's clear squares and a millimetre.
+    // Past the turn mark's clear squares, and short of them.
     private const double TurnClearMm = 26;
     private const double BetweenTurnsMm = 14;
-
-    private const double LeastFieldMm = 6;
 
     private readonly CalibrationPlan _plan;
 
@@ -45,7 +44,13 @@ internal sealed class CalibrationLayout
         WedgeBoth = Content(3, left, middle - (VernierPairMm / 2) - 1);
         WedgeSteps = Content(3, middle + (VernierPairMm / 2) + 1, right);
         Gain = Content(2, left, middle - TurnClearMm);
+        Caution = Box<SheetSpace>.Between(new(Steps.LeftMm, plan.BackCode.TopMm + 3.6), new(Steps.RightMm, plan.BackCode.TopMm + 7.2));
         Reading = Content(2, middle + TurnClearMm, right);
+        WedgeFront = Table(WedgeFront, CalibrationPatches.Blacks(isBlackOnly).Length + 1);
+        WedgeBack = Table(WedgeBack, CalibrationPatches.Blacks(isBlackOnly).Length + 1);
+        WedgeBoth = Table(WedgeBoth, CalibrationPatches.Blacks(isBlackOnly).Length + 1);
+        WedgeSteps = WedgeSteps with { WidthMm = CalibrationPatches.WidthMm(CalibrationPatches.Coverages.Length + 1) };
+        Gain = Gain with { WidthMm = CalibrationGauges.GainWidthMm, BottomMm = Gain.TopMm - CalibrationGauges.GainHeightMm, HeightMm = CalibrationGauges.GainHeightMm };
         var upper = Content(4, middle - BetweenTurnsMm, middle + BetweenTurnsMm);
         var lower = Content(2, middle - BetweenTurnsMm, middle + BetweenTurnsMm);
         PlanesTop = Upper(upper);
@@ -53,9 +58,11 @@ internal sealed class CalibrationLayout
         PlanesBottom = Upper(lower);
         Opaque = Lower(lower);
         BackTitle = Cells[1];
-        Fields = [.. FieldBoxes(left, right, middle, isBlackOnly)];
         Groups = [.. AllGroups(isBlackOnly)];
     }
+
+    /// <summary>The paper.</summary>
+    public PaperSize Paper => _plan.Paper;
 
     /// <summary>The bar along the sheet, upright on its left.</summary>
     public Box<SheetSpace> AlongBar { get; }
@@ -68,6 +75,9 @@ internal sealed class CalibrationLayout
 
     /// <summary>Title and steps.</summary>
     public Box<SheetSpace> Steps { get; }
+
+    /// <summary>A line about the fuser, above the codes.</summary>
+    public Box<SheetSpace> Caution { get; }
 
     /// <summary>How to read a vernier.</summary>
     public Box<SheetSpace> Reading { get; }
@@ -96,9 +106,6 @@ internal sealed class CalibrationLayout
     /// <summary>Where the back says what it is, behind field of the front.</summary>
     public Box<SheetSpace> BackTitle { get; }
 
-    /// <summary>Plain field, so that as much toner goes through the fuser as with a panel.</summary>
-    public ImmutableArray<Box<SheetSpace>> Fields { get; }
-
     /// <summary>Everything on the sheet, by name.</summary>
     public ImmutableArray<PlacedGauge> Groups { get; }
 
@@ -114,48 +121,13 @@ internal sealed class CalibrationLayout
 
     private double LaneTopMm(int lane) => _plan.Marks[lane * 4].Place.YMm - RegisterMark.HalfSquareMm - LaneAirMm;
 
-    private double LaneFootMm(int lane) => _plan.Marks[(lane - 1) * 4].Place.YMm + RegisterMark.HalfSquareMm + LaneAirMm;
+    /// <summary>As much of a room as a wedge of two rows needs.</summary>
+    private static Box<SheetSpace> Table(Box<SheetSpace> room, int columns) => Box<SheetSpace>.Between(
+        new(room.LeftMm, room.TopMm - CalibrationPatches.HeightMm), new(room.LeftMm + CalibrationPatches.WidthMm(columns), room.TopMm));
 
     private static Box<SheetSpace> Upper(Box<SheetSpace> content) => new(content.LeftMm, content.TopMm - 12.2, content.WidthMm, 12.2);
 
     private static Box<SheetSpace> Lower(Box<SheetSpace> content) => content with { HeightMm = content.HeightMm - 13.2 };
-
-    private IEnumerable<Box<SheetSpace>> FieldBoxes(double left, double right, double middle, bool isBlackOnly)
-    {
-        foreach (var cell in Cells)
-        {
-            yield return cell;
-        }
-
-        // What has no sense without colours gives its room to the field.
-        if (isBlackOnly)
-        {
-            foreach (var idle in new[] { WedgeSteps, PlanesTop, PlanesBottom, Beside })
-            {
-                yield return idle.Grow(-2);
-            }
-        }
-
-        for (var lane = 1; lane <= 5; lane++)
-        {
-            var (foot, top) = (LaneFootMm(lane), LaneTopMm(lane) - ContentMm - 3);
-            if (top - foot < LeastFieldMm)
-            {
-                continue;
-            }
-
-            (double From, double To)[] stretches = lane switch
-            {
-                1 => [(left, _plan.BackCode.LeftMm - SheetCode.AirMm - 3), (_plan.BackCode.RightMm + SheetCode.AirMm + 3, right)],
-                2 or 4 => [(left, middle - TurnClearMm - 1), (middle - BetweenTurnsMm + 1, middle + BetweenTurnsMm - 1), (middle + TurnClearMm + 1, right)],
-                _ => [(left, right)],
-            };
-            foreach (var (from, to) in stretches)
-            {
-                yield return new(from, foot, to - from, top - foot);
-            }
-        }
-    }
 
     private IEnumerable<PlacedGauge> AllGroups(bool isBlackOnly)
     {
@@ -179,7 +151,7 @@ internal sealed class CalibrationLayout
             yield return new($"vernier {pair.Number}y", pair.Upright.Box);
         }
 
-        foreach (var (name, box) in new[] { ("steps", Steps), ("reading", Reading), ("front", WedgeFront), ("back", WedgeBack), ("both", WedgeBoth), ("gain", Gain), ("opaque", Opaque) })
+        foreach (var (name, box) in new[] { ("steps", Steps), ("caution", Caution), ("reading", Reading), ("front", WedgeFront), ("back", WedgeBack), ("both", WedgeBoth), ("gain", Gain), ("opaque", Opaque) })
         {
             yield return new(name, box);
         }
@@ -189,9 +161,6 @@ internal sealed class CalibrationLayout
             yield return new(name, box);
         }
 
-        foreach (var (index, field) in Fields.Index())
-        {
-            yield return new($"field {index + 1}", field);
-        }
+        yield return new("back title", BackTitle);
     }
 }

@@ -12,16 +12,19 @@ namespace Lampblack.Calibration;
 public static class CalibrationPatches
 {
     /// <summary>Side of a patch.</summary>
-    internal const double PatchMm = 6;
+    internal const double PatchMm = 6.2;
 
     /// <summary>From one patch to the next.</summary>
-    internal const double PitchMm = 6.8;
+    internal const double PitchMm = 7.2;
 
     /// <summary>From the left of a group to its first patch: room for the names of its rows.</summary>
     internal const double RowNamesMm = 9.4;
 
     // The group's title and the names of its columns.
     private const double HeadMm = 7.6;
+
+    /// <summary>Height of a group with two rows.</summary>
+    internal const double HeightMm = HeadMm + PitchMm + PatchMm + 0.6;
 
     /// <summary>Total coverages of the steps, as shares of one layer. K is full in all of them, the other inks share the rest alike.</summary>
     public static ImmutableArray<double> Coverages { get; } = [1, 1.5, 2, 2.5, 3, 3.5, 4];
@@ -58,6 +61,9 @@ public static class CalibrationPatches
 
     /// <summary>The build whose field is beside K, and which the sheet's plain field is made of.</summary>
     internal static BlackBuild Field(bool isBlackOnly) => isBlackOnly ? PrinterProperties.Unmeasured.Build("gray")! : PrinterProperties.Unmeasured.Builds[0];
+
+    /// <summary>Width of a group.</summary>
+    internal static double WidthMm(int columns) => RowNamesMm + (columns * PitchMm);
 
     /// <summary>A place in a group's table of patches.</summary>
     internal static Box<SheetSpace> Cell(Box<SheetSpace> group, int column, int row) => new(

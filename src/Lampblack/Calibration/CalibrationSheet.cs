@@ -18,9 +18,6 @@ public static class CalibrationSheet
     /// <summary>The most copies: the code on the sheet tells no more apart.</summary>
     public const int MostCopies = 255;
 
-    // Where side 2 lies off, field of the back still stays away from what is measured.
-    private const double BackFieldInsideMm = 1.5;
-
     /// <summary>The room of everything on the sheet, by name; no two overlap. What is on the back has the same rooms.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="isBlackOnly">Whether the printer has black only.</param>
@@ -48,13 +45,14 @@ public static class CalibrationSheet
             CalibrationGauges.Gain(layout.Gain),
             CalibrationGauges.Along(layout.AlongBar),
             CalibrationGauges.Across(layout.AcrossBar),
-            CalibrationWords.Steps(layout.Steps, plan.Paper.Name, typed, copy),
+            CalibrationWords.Steps(layout.Steps, plan.Paper.Name, copy),
+            CalibrationWords.Caution(layout.Caution),
             CalibrationWords.Reading(layout.Reading, typed),
         ];
         var planes = isBlackOnly ? [] : CalibrationGauges.Planes(layout.PlanesTop).Concat(CalibrationGauges.Planes(layout.PlanesBottom));
         return
         [
-            .. Field(layout.Fields, black),
+            .. Field(CalibrationField.Front(layout), black),
             new(Region<SheetSpace>.Union(shapes), black.Edge),
             .. CalibrationPatches.Of(plan, isBlackOnly).Where(patch => patch.Front is not null).Select(patch => CalibrationWedge.Patch(patch.Box, patch.Front!, patch.IsImage)),
             .. planes,
@@ -78,7 +76,7 @@ public static class CalibrationSheet
         ];
         return
         [
-            .. Field(layout.Fields.Where(field => field != layout.BackTitle).Select(field => field.Grow(-BackFieldInsideMm)), black),
+            .. Field(CalibrationField.Back(layout), black),
             new(Region<SheetSpace>.Union(shapes), black.Edge),
             .. CalibrationPatches.Of(plan, isBlackOnly).Where(patch => patch.Back is not null).Select(patch => CalibrationWedge.Patch(patch.Box, patch.Back!, patch.IsImage)),
         ];
@@ -105,13 +103,12 @@ public static class CalibrationSheet
     }
 
     /// <summary>Field as panels have it: K to the edge, and the other inks standing back from it.</summary>
-    private static IEnumerable<Painted<SheetSpace>> Field(IEnumerable<Box<SheetSpace>> boxes, BlackBuild black)
+    private static IEnumerable<Painted<SheetSpace>> Field(Region<SheetSpace> field, BlackBuild black)
     {
-        var fields = boxes.ToList();
-        yield return new(Region<SheetSpace>.Union(fields.Select(Region<SheetSpace>.Rectangle)), black.Edge);
+        yield return new(field, black.Edge);
         if (black.StandsBack)
         {
-            yield return new(Region<SheetSpace>.Union(fields.Select(field => Region<SheetSpace>.Rectangle(field.Grow(-PrinterProperties.Unmeasured.StandBackMm)))), black.Ink);
+            yield return new(field.Grow(-PrinterProperties.Unmeasured.StandBackMm), black.Ink);
         }
     }
 

@@ -59,7 +59,7 @@ internal static class CalibrationWedge
                 "TONER IN PERCENT",
                 [.. CalibrationPatches.Coverages.Select(coverage => FormattableString.Invariant($"C{coverage * 100:0}")), "paper"],
                 ["front", "both"],
-                "Rub with a finger, fold, pull tape off: which flake, which hold?");
+                "Rub, fold, pull tape off: which flake, which hold?");
             Under(words, layout.Beside, "K | FIELD");
         }
 
@@ -72,7 +72,7 @@ internal static class CalibrationWedge
         foreach (var (column, name) in columns.Index())
         {
             var cell = CalibrationPatches.Cell(group, column, 0);
-            words.Add(SheetText.Centred(name, NameMm, new(cell.Centre.XMm, cell.TopMm + 0.8 + (NameMm / 2)), Side.Front));
+            words.Add(SheetText.Centred(name, NameMm, new(cell.Centre.XMm, cell.TopMm + 0.9 + (NameMm / 2)), Side.Front));
         }
 
         foreach (var (row, name) in rows.Index())

@@ -15,36 +15,41 @@ internal static class CalibrationWords
     private const double LineShare = 1.68;
     private const double TitleMm = 3.2;
 
+    /// <summary>A longer name or path is not told: whoever typed it knows it.</summary>
+    private const int LongestTyped = 20;
+
     /// <summary>The title with an arrow up, and the steps.</summary>
-    public static Region<SheetSpace> Steps(Box<SheetSpace> box, string paper, string printer, int copy)
+    public static Region<SheetSpace> Steps(Box<SheetSpace> box, string paper, int copy)
     {
-        var rest = FormattableString.Invariant($"CALIBRATION SHEET  ·  {paper}  ·  copy {copy}");
+        var title = FormattableString.Invariant($"CALIBRATION SHEET  ·  {paper}  ·  copy {copy}");
         var top = box.RightMm - 11.5;
-        var name = SheetText.Fitting(printer, TitleMm, top - 2 - box.LeftMm - SheetText.WidthMm(rest + "  ·  ", TitleMm));
-        var title = name.Length == 0 ? rest : $"{rest}  ·  {name}";
         return Region<SheetSpace>.Union(
         [
-            SheetText.Starting(title, TitleMm, new(box.LeftMm, box.TopMm - TitleMm - 0.2, 1, TitleMm), Side.Front),
+            SheetText.Starting(title, TitleMm, new(box.LeftMm, box.TopMm - TitleMm - 0.5, 1, TitleMm), Side.Front),
             WhichWaySheet.Arrow(new(top + 1.5, box.TopMm), 4.4, 0.3),
-            SheetText.Starting("TOP", TitleMm, new(top + 3.8, box.TopMm - TitleMm - 0.2, 1, TitleMm), Side.Front),
-            Filling(box with { HeightMm = box.HeightMm - TitleMm - 2 },
+            SheetText.Starting("TOP", TitleMm, new(top + 3.8, box.TopMm - TitleMm - 0.5, 1, TitleMm), Side.Front),
+            Filling(box with { HeightMm = box.HeightMm - TitleMm - 2.2 },
             [
-                "1  Print front.pdf at actual size (100 %), on the paper and with the heavy setting of your panels.",
-                "2  Turn it as your which-way sheet told, same edge first, and print back.pdf. Both sides say the same copy number.",
-                "3  Hold it to a lamp, this side towards you, TOP up: in each of the 24 windows there is a dot.",
-                "4  Photograph it on a light box or a window: whole, flat, sharp, no flash. Or read the ten verniers by eye.",
+                "1  Print front.pdf at actual size (100 %), on the panels' paper, heavy setting.",
+                "2  Turn it as the which-way sheet told; print back.pdf. Both say the same copy.",
+                "3  Against a lamp, front to you, TOP up: a dot in each of the 24 windows?",
+                "4  Photograph it on a light box or window: whole, flat, sharp, no flash.",
             ]),
         ]);
     }
 
+    /// <summary>A line about the fuser.</summary>
+    public static Region<SheetSpace> Caution(Box<SheetSpace> box) =>
+        SheetText.Centred("Only paper that the printer's maker allows. The fuser is hot. Above C260 toner may flake.", SmallestMm, box.Centre, Side.Front);
+
     /// <summary>How to read a vernier, and what to type.</summary>
     public static Region<SheetSpace> Reading(Box<SheetSpace> box, string typed) => Region<SheetSpace>.Union(
     [
-        SheetText.Starting("TO READ A VERNIER, light behind", 2.4, new(box.LeftMm, box.TopMm - 2.6, 1, 2.4), Side.Front),
-        Filling(box with { HeightMm = box.HeightMm - 4.2 },
+        SheetText.Starting("NO CAMERA? READ THE VERNIERS, a lamp behind", 2.4, new(box.LeftMm, box.TopMm - 2.8, 1, 2.4), Side.Front),
+        Filling(box with { HeightMm = box.HeightMm - 4.6 },
         [
-            "Whole number: the front's number just left of the back's line 0 (for y: just below). Tenths: the line of the back, 0 to 10, that runs straight on in a line of the front. Line 0 at 5 and line 3 straight: 5.3. Type",
-            $"lampblack printer learn {typed} --vernier 1x=5.3,1y=4.8,2x=",
+            "Whole: the front's number at the back's line 0, or just left of it (y: just below). Tenths: which of the back's lines, 0 to 10, runs straight on in one of the front's? In register: 5.0.",
+            $"lampblack printer learn {(typed.Length > LongestTyped ? "NAME" : typed)} --vernier 1x=5.3,1y=4.8,2x=",
         ]),
     ]);
 

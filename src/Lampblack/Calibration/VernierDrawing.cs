@@ -34,7 +34,7 @@ internal static class VernierDrawing
     private const double FrontLineMm = 5;
     private const double BackFromMm = 2.5;
     private const double BackToMm = 7.5;
-    private const double DigitMm = 1.9;
+    private const double DigitMm = 2;
     private const double NameMm = 3;
 
     // The whole millimetres of which side 2 may be off, and the nine that the back's lines span.
@@ -48,11 +48,12 @@ internal static class VernierDrawing
         for (var line = FirstLine; line <= LastLine; line++)
         {
             var alongMm = (line - Vernier.InRegister) * Vernier.FrontPitchMm;
-            var isNumbered = line <= Vernier.Highest && line % 2 != 0;
-            shapes.Add(Line(vernier, alongMm, isNumbered ? -0.8 : 0, FrontLineMm));
+            // Every third: next to each other the numbers would be too small to read.
+            var isNumbered = line <= Vernier.Highest && line % 3 == 2;
+            shapes.Add(Line(vernier, alongMm, isNumbered ? -0.9 : 0, FrontLineMm));
             if (isNumbered)
             {
-                shapes.Add(Digits(vernier, line, alongMm, -2.2));
+                shapes.Add(Digits(vernier, line, alongMm, -2.3));
             }
         }
 
