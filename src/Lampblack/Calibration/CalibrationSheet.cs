@@ -46,7 +46,7 @@ public static class CalibrationSheet
             CalibrationGauges.Along(layout.AlongBar),
             CalibrationGauges.Across(layout.AcrossBar),
             CalibrationWords.Steps(layout.Steps, plan.Paper.Name, copy),
-            CalibrationWords.Caution(layout.Caution),
+            CalibrationWords.Caution(layout.Caution, isBlackOnly),
             CalibrationWords.Reading(layout.Reading, typed),
         ];
         var planes = isBlackOnly ? [] : CalibrationGauges.Planes(layout.PlanesTop).Concat(CalibrationGauges.Planes(layout.PlanesBottom));

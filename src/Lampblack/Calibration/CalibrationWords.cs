@@ -31,7 +31,7 @@ internal static class CalibrationWords
             Filling(box with { HeightMm = box.HeightMm - TitleMm - 2.2 },
             [
                 "1  Print front.pdf at actual size (100 %), on the panels' paper, heavy setting.",
-                "2  Turn it as the which-way sheet told; print back.pdf. Both say the same copy.",
+                "2  Turn it as the which-way sheet told; print back.pdf. Is its copy the same?",
                 "3  Against a lamp, front to you, TOP up: a dot in each of the 24 windows?",
                 "4  Photograph it on a light box or window: whole, flat, sharp, no flash.",
             ]),
@@ -39,8 +39,8 @@ internal static class CalibrationWords
     }
 
     /// <summary>A line about the fuser.</summary>
-    public static Region<SheetSpace> Caution(Box<SheetSpace> box) =>
-        SheetText.Centred("Only paper that the printer's maker allows. The fuser is hot. Above C260 toner may flake.", SmallestMm, box.Centre, Side.Front);
+    public static Region<SheetSpace> Caution(Box<SheetSpace> box, bool isBlackOnly) => SheetText.Centred(
+        "Only paper that the printer's maker allows. The fuser is hot." + (isBlackOnly ? string.Empty : " Over C260 may flake."), SmallestMm, box.Centre, Side.Front);
 
     /// <summary>How to read a vernier, and what to type.</summary>
     public static Region<SheetSpace> Reading(Box<SheetSpace> box, string typed) => Region<SheetSpace>.Union(
