@@ -21,6 +21,7 @@ internal static class PrinterLearnCommand
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1 --sheets my-desk/out",
         "lampblack printer learn study --reading NE:x=+0.3,y=-0.1 --reading SW:x=+2c,y=0 --register 1",
+        "lampblack printer learn study --vernier 1x=5.3,1y=4.8,2x=5.2,2y=5.1,3x=5.3,3y=4.9",
         "lampblack printer learn study --bar front=99.8,back=99.7 --flaked C300,C320 --held C240",
         "lampblack printer learn study --dots 5@10-15:N=1,E=0,S=0,W=2 --step 0.7mm",
     ];

@@ -40,6 +40,7 @@ public static class Learn
             paper,
             new(answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step)
             {
+                Verniers = answers.Verniers,
                 RowsOf = [.. ComparisonReport.Read(answers.Report.AsMemory())?.Sheets.Select(sheet => (sheet.Id, sheet.DotRows)) ?? []],
             });
         var (taught, words, register, keeper) = learned.Value;
