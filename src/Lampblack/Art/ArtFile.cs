@@ -55,7 +55,7 @@ public static class ArtFile
                 : new(null, 1);
         }
 
-        return SvgReader.Read(bytes, fileName, new()).Value is { } drawing
+        return SvgReader.Size(bytes, fileName) is { } drawing
             ? new(drawing.StatedWidthMm, drawing.HeightMm / drawing.WidthMm)
             : new(null, 1);
     }
@@ -87,14 +87,8 @@ public static class ArtFile
 
     private static ArtContent? OfDrawing(ReadOnlyMemory<byte> bytes, string fileName, ArtItem art, ImmutableSortedDictionary<string, Typeface> fonts, List<Finding> findings)
     {
-        // The size it has itself is needed first: to follow the wanted height, and to ask where the wanted width is another.
-        var options = new SvgOptions(art.WidthMm) { Fonts = fonts };
-        var read = SvgReader.Read(bytes, fileName, options);
-        if (read.Value is { } own && art.WidthMm is null && art.HeightMm is { } height)
-        {
-            read = SvgReader.Read(bytes, fileName, options with { WidthMm = height * own.WidthMm / own.HeightMm });
-        }
-
+        var widthMm = art.WidthMm ?? (art.HeightMm is { } height && SvgReader.Size(bytes, fileName) is { } own ? height * own.WidthMm / own.HeightMm : null);
+        var read = SvgReader.Read(bytes, fileName, new SvgOptions(widthMm) { Fonts = fonts });
         findings.AddRange(read.Findings);
         if (read.Value is not { } drawing)
         {

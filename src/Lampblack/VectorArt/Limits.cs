@@ -24,7 +24,7 @@ internal static class Limits
     public const int PictureDots = 60_000_000;
 
     /// <summary>Dots painted in all, those that are painted over counted too: some seconds.</summary>
-    public const double PaintedDots = 2e9;
+    public const double PaintedDots = 5e8;
 
     /// <summary>Dots of one embedded picture before it is placed.</summary>
     public const int EmbeddedDots = 40_000_000;

@@ -14,7 +14,10 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
     private readonly StyleSheet _sheet = new(root, log);
 
     /// <summary>The drawing; null, with a finding, where it has no size or shows nothing.</summary>
-    public Drawing? Draw()
+    public Drawing? Draw() => Measure() is { } size ? Finish(size) : null;
+
+    /// <summary>How large it is, without drawing it unless only what it shows can tell; null, with a finding, where it has no size.</summary>
+    public PageSize? Measure()
     {
         var style = new Style(null, _sheet.Declared(root));
         var (width, height) = (Length("width"), Length("height"));
@@ -38,7 +41,8 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
             // Without a size the drawing is as large as what it shows.
             if (Extent(style) is not { } extent)
             {
-                return Empty();
+                TellEmpty();
+                return null;
             }
 
             box = extent;
@@ -62,7 +66,8 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
                 root.Place));
         }
 
-        return Finish(style, view, box, mmPerPx, widthMm, heightMm);
+        var statedWidthMm = Lengths.IsReal(style.Own("width") ?? root["width"]) ? view.Width * Lengths.MmPerPx : (double?)null;
+        return new(style, view, box, mmPerPx, widthMm, heightMm, statedWidthMm);
 
         string? Said(string name) => (style.Own(name) ?? root[name])?.Trim();
 
@@ -70,8 +75,9 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
         double? Length(string name) => Lengths.IsStated(Said(name)) ? Lengths.Read(Said(name), style.FontSize, null) : null;
     }
 
-    private Drawing? Finish(Style style, Viewport view, ViewBox? box, double mmPerPx, double widthMm, double heightMm)
+    private Drawing? Finish(PageSize size)
     {
+        var (style, view, box, mmPerPx, widthMm, heightMm, statedWidthMm) = size;
         var outermost = new Matrix(mmPerPx, 0, 0, -mmPerPx, 0, heightMm);
         var map = box is { } known ? outermost * known.Fit(view, root["preserveAspectRatio"]) : outermost;
         var seen = Region<ItemSpace>.Rectangle(new(0, 0, widthMm, heightMm));
@@ -94,9 +100,14 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
 
         var drawing = new Drawing(widthMm, heightMm, options.WidthMm is not null || IsStated(style), items.ToImmutable())
         {
-            StatedWidthMm = Lengths.IsReal(style.Own("width") ?? root["width"]) ? view.Width * Lengths.MmPerPx : null,
+            StatedWidthMm = statedWidthMm,
         };
-        return items.Count == 0 ? Empty() ?? drawing : drawing;
+        if (items.Count == 0)
+        {
+            TellEmpty();
+        }
+
+        return drawing;
     }
 
     private bool IsStated(Style style) => Lengths.IsStated(style.Own("width") ?? root["width"]) || Lengths.IsStated(style.Own("height") ?? root["height"]);
@@ -118,7 +129,7 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
         return right > left && top > bottom ? new(left, -top, right - left, top - bottom) : null;
     }
 
-    private Drawing? Refuse(string found)
+    private PageSize? Refuse(string found)
     {
         log.Add(Finding.Stop(
             "svg-size",
@@ -128,14 +139,22 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
         return null;
     }
 
-    private Drawing? Empty()
+    private void TellEmpty()
     {
         // Where a finding says already why nothing is seen, a second one would only repeat it.
         if (log.All().All(finding => finding.Severity == Severity.Note))
         {
             log.Add(Finding.Warn("svg-empty", "The drawing shows nothing: all of it is invisible, without fill and stroke, or outside its page.", "Look whether layers are switched off, and whether the page is where the drawing is.", root.Place));
         }
-
-        return null;
     }
 }
+
+/// <summary>A page's size: in the drawing's px and in mm.</summary>
+/// <param name="Style">The outermost element's.</param>
+/// <param name="View">In px.</param>
+/// <param name="Box">The view box, where there is one.</param>
+/// <param name="MmPerPx">A px, in mm.</param>
+/// <param name="WidthMm">As it is to be.</param>
+/// <param name="HeightMm">As it is to be.</param>
+/// <param name="StatedWidthMm">As the file says it; null where it says none that can be meant.</param>
+internal sealed record PageSize(Style Style, Viewport View, ViewBox? Box, double MmPerPx, double WidthMm, double HeightMm, double? StatedWidthMm);

@@ -19,6 +19,18 @@ public static class SvgReader
     {
         ArgumentNullException.ThrowIfNull(fileName);
         ArgumentNullException.ThrowIfNull(options);
+        return Read(svg, fileName, options, page => page.Draw());
+    }
+
+    /// <summary>How large a drawing is, and how wide it says it is; nothing where it can't be read. It is not drawn, unless only what it shows can tell.</summary>
+    /// <param name="svg">The file's bytes.</param>
+    /// <param name="fileName">Its name.</param>
+    public static (double WidthMm, double HeightMm, double? StatedWidthMm)? Size(ReadOnlyMemory<byte> svg, string fileName) =>
+        Read(svg, fileName, new(), page => page.Measure()).Value is { } size ? (size.WidthMm, size.HeightMm, size.StatedWidthMm) : null;
+
+    private static Checked<T?> Read<T>(ReadOnlyMemory<byte> svg, string fileName, SvgOptions options, Func<Page, T?> read)
+        where T : class
+    {
         var log = new FindingLog();
         var start = new SourceSpan(fileName, 0, 0, 1, 1);
         if (Refusal(svg.Span, start) is { } refusal)
@@ -40,8 +52,8 @@ public static class SvgReader
         try
         {
             var root = SvgTree.Read(text, new(fileName, text), log);
-            var drawing = root is null ? null : new Page(root, log, options).Draw();
-            return new(drawing, log.All());
+            var result = root is null ? null : read(new Page(root, log, options));
+            return new(result, log.All());
         }
         catch (TooMuchException tooMuch)
         {
