@@ -56,15 +56,15 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             return Refused(scaled);
         }
 
-        return FitsEarlier(readings, shiftOf, isSure: isRegisterTyped || from == VernierLook.Source) && !IsTypedTwice(from, readings, shiftOf) ? taught : null;
+        return FitsEarlier(readings, shiftOf, isSure: isRegisterTyped || IsCalibrationSheet(from)) && !IsTypedTwice(from, readings, shiftOf) ? taught : null;
     }
 
     /// <summary>Whether these are the very readings of the last lesson, of the sheet it was learned from: counted twice, they would be undone twice.</summary>
     private bool IsTypedTwice(string from, ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
     {
-        if (from == VernierLook.Source)
+        if (IsCalibrationSheet(from))
         {
-            return IsSheetTwice(Entries(readings, shiftOf, _made));
+            return IsSheetTwice(from, Entries(readings, shiftOf, _made));
         }
 
         if (isRegisterTyped || file.Register.IsEmpty || register != _newest || readings.Length < LeastToTell
@@ -88,20 +88,22 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     }
 
     /// <summary>The same of a calibration sheet. Nothing is undone on it, so that its readings can be compared with those of any lesson.</summary>
-    private bool IsSheetTwice(ImmutableArray<RegisterReading> entries)
+    private bool IsSheetTwice(string from, ImmutableArray<RegisterReading> entries)
     {
-        if (isRegisterTyped || !file.Register.Any(known => known.From == VernierLook.Source && known.Readings.SequenceEqual(entries)))
+        if (isRegisterTyped || !file.Register.Any(known => known.From == from && known.Readings.SequenceEqual(entries)))
         {
             return false;
         }
 
         findings.Add(Finding.Stop(
             "register-twice",
-            "these are the very readings of a calibration sheet that was learned before, so they may be of the same sheet typed twice",
-            "if it is another copy, add `--register 0`. Nothing was stored",
-            item: VernierLook.Option));
+            from == PhotoLook.Source ? "these very photos were learned from before" : "these are the very readings of a calibration sheet that was learned before, so they may be of the same sheet typed twice",
+            from == PhotoLook.Source ? "take a new photo, best of another copy. Nothing was stored" : "if it is another copy, add `--register 0`. Nothing was stored",
+            item: from == PhotoLook.Source ? PhotoLook.Option : VernierLook.Option));
         return true;
     }
+
+    private static bool IsCalibrationSheet(string from) => from is VernierLook.Source or PhotoLook.Source;
 
     private PrinterFile? Refused(Finding scaled)
     {

@@ -17,6 +17,7 @@ internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, do
     public string Name => Kind switch
     {
         ReadFrom.Vernier => Place.Name,
+        ReadFrom.Photo => Place.Name,
         ReadFrom.Scale => $"{Place.Name} {(IsUp ? "y" : "x")}",
         _ => $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}",
     };
@@ -48,4 +49,7 @@ internal enum ReadFrom
 
     /// <summary>A vernier of a calibration sheet.</summary>
     Vernier,
+
+    /// <summary>A photo of a calibration sheet.</summary>
+    Photo,
 }

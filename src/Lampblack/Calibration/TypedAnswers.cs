@@ -29,6 +29,9 @@ public sealed record TypedAnswers(
     /// <summary>Readings of a calibration sheet's verniers: <c>1x=5.3,1y=4.8</c>.</summary>
     public ImmutableArray<string> Verniers { get; init; } = [];
 
+    /// <summary>Calibration sheets that photos show.</summary>
+    public ImmutableArray<SeenSheet> Sheets { get; init; } = [];
+
     /// <summary>Nothing typed.</summary>
     public static TypedAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
 }

@@ -29,9 +29,12 @@ public sealed record LearnAnswers(
     /// <summary>Readings of a calibration sheet's verniers, one text for one or more.</summary>
     public ImmutableArray<string> Verniers { get; init; } = [];
 
+    /// <summary>What photos of calibration sheets show.</summary>
+    public PhotosOfSheets? Photos { get; init; }
+
     /// <summary>Nothing told.</summary>
     public static LearnAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
 
     /// <summary>Whether nothing was told that could be learned from.</summary>
-    public bool IsEmpty => Dots.IsEmpty && Readings.IsEmpty && Verniers.IsEmpty && Bars.IsEmpty && Flaked.IsEmpty && Held.IsEmpty && Tick is null && Cross is null;
+    public bool IsEmpty => Dots.IsEmpty && Readings.IsEmpty && Verniers.IsEmpty && Photos is null && Bars.IsEmpty && Flaked.IsEmpty && Held.IsEmpty && Tick is null && Cross is null;
 }

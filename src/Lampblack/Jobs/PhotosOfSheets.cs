@@ -1,0 +1,126 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Calibration;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using Lampblack.Photos;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What one photo told, for the shells.</summary>
+/// <param name="File">The photo.</param>
+/// <param name="Copy">The number of the copy that it shows; null where that could not be read, or no sheet was found.</param>
+/// <param name="MarksFound">How many marks of the front were found.</param>
+/// <param name="MarksUsed">How many of them told where side 2 lies.</param>
+/// <param name="Fit">Where side 2 lies; null where it could not be told.</param>
+/// <param name="Findings">What is to be said of it.</param>
+public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, MisregisterFit? Fit, ImmutableArray<Finding> Findings);
+
+/// <summary>Photos of calibration sheets, read.</summary>
+/// <param name="Photos">One by one, in the order given.</param>
+public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
+{
+    /// <summary>The largest file that is read: 100 MB; a photo of 50 million dots has 40 at most.</summary>
+    public const long LimitBytes = 100_000_000;
+
+    // Four places tell five numbers; a corner is then known 0.79 times as well as one place, the middle half as well.
+    private const double CornerShare = 0.79;
+
+    private ImmutableArray<SheetPhoto> Good { get; init; } = [];
+
+    private Checked<SheetsReading?> Together { get; init; } = new(null, []);
+
+    /// <summary>Whether any of them tells where side 2 lies.</summary>
+    public bool CanTeach => Together.Value is not null;
+
+    /// <summary>What is to be said of all of them. Where at least one can be learned from, the others are only told of.</summary>
+    public ImmutableArray<Finding> Findings =>
+    [
+        .. Photos.SelectMany(photo => photo.Findings).Select(finding => !CanTeach || finding.Severity != Severity.Stop
+            ? finding
+            : Finding.Warn(finding.Code, finding.Message, $"{finding.Hint} The other photos were learned from.", finding.Span, finding.Item)),
+        .. Together.Findings,
+    ];
+
+    /// <summary>Where side 2 lands in the mean of all sheets; null where no photo tells it.</summary>
+    public MisregisterFit? Fit => Together.Value?.Fit;
+
+    /// <summary>The sheets, each with what all of its photos show together.</summary>
+    internal ImmutableArray<SeenSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
+
+    /// <summary>Reads photos.</summary>
+    /// <param name="photos">Names and contents.</param>
+    /// <param name="progress">Told which one is being read.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(photos);
+        ArgumentNullException.ThrowIfNull(progress);
+        ImmutableArray<CalibrationPlan> plans = [.. PaperSize.All.Select(CalibrationPlan.Of).OfType<CalibrationPlan>()];
+        var accounts = ImmutableArray.CreateBuilder<PhotoAccount>();
+        var good = ImmutableArray.CreateBuilder<SheetPhoto>();
+        foreach (var (name, bytes) in photos)
+        {
+            progress.Report($"reading {name}");
+            var read = PhotoReading.Read(name, bytes, plans, cancellation);
+            var seen = read.Value;
+            var isGood = seen?.Fit is not null && read.Findings.All(finding => finding.Severity != Severity.Stop);
+            accounts.Add(new(name, seen?.Code?.Copy, seen?.MarksFound ?? 0, seen?.Marks.Count(mark => mark.IsUsed) ?? 0, seen?.Fit, read.Findings));
+            if (isGood)
+            {
+                good.Add(seen!);
+            }
+        }
+
+        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()) };
+    }
+
+    /// <summary>
+    /// One sheet as readings at four places that tell no more than the photos do: each as uncertain as it takes for the middle and the corners to come out
+    /// no better known than the fit has them, what the paper's thickness may have done included.
+    /// </summary>
+    private static SeenSheet Sheet(SheetFit sheet, PaperSize paper)
+    {
+        var fit = sheet.Fit;
+        var (halfX, halfY) = (paper.WidthMm * 0.38, paper.HeightMm * 0.39);
+        (double X, double Y)[] places = [(-halfX, -halfY), (halfX, -halfY), (halfX, halfY), (-halfX, halfY)];
+        var sd = Math.Max(2 * Sd(0, 0), places.Max(place => Sd(place.X, place.Y)) / CornerShare);
+        return new(
+            string.Join(" and ", sheet.FileNames),
+            paper,
+            [.. places.Select(place => Reading(place.X, place.Y))]);
+
+        RegisterReading Reading(double x, double y)
+        {
+            var off = fit.At(new((paper.WidthMm / 2) + x, (paper.HeightMm / 2) + y));
+            return new(Rounded(x), Rounded(y), Rounded(off.DxMm), Rounded(off.DyMm), Math.Max(0.001, Rounded(sd)));
+        }
+
+        double Sd(double x, double y)
+        {
+            double[] right = [(paper.WidthMm / 2) + x, (paper.HeightMm / 2) + y, 1];
+            return Math.Sqrt(Math.Max(Variance(0), Variance(3)));
+
+            double Variance(int from)
+            {
+                var sum = 0.0;
+                for (var row = 0; row < 3; row++)
+                {
+                    for (var column = 0; column < 3; column++)
+                    {
+                        sum += right[row] * fit.Covariance[from + row][from + column] * right[column];
+                    }
+                }
+
+                return sum;
+            }
+        }
+    }
+
+    private static double Rounded(double mm) => Math.Round(mm, 4, MidpointRounding.AwayFromZero);
+}
