@@ -18,25 +18,44 @@ internal sealed record EdgeCircle(Point<SheetSpace> Middle, double RadiusMm, dou
 /// </summary>
 internal static class EdgeRays
 {
+    private const int Neighbours = 3;
+
     /// <summary>Where the light crosses the middle between dark and bright, one place for each ray that shows it.</summary>
     public static List<(double X, double Y)> Find(LightPlane light, SheetPose pose, Point<SheetSpace> middle, double fromMm, double toMm, int rays, Func<Point<SheetSpace>, double> half, bool risesOutwards, double radiusMm)
     {
-        var found = new List<(double, double)>();
         var steps = Math.Clamp((int)Math.Ceiling((toMm - fromMm) * pose.PxPerMm(middle) * 2), 6, 400);
-        var profile = new double[steps + 1];
-        var seen = new (double X, double Y)[steps + 1];
+        var profiles = new double[rays, steps + 1];
+        var seen = new (double X, double Y)[rays, steps + 1];
         for (var ray = 0; ray < rays; ray++)
         {
-            // Half a ray off, so that none runs along rows or columns only.
+            // A part of a ray off, so that none runs along rows or columns only.
             var degrees = (ray + 0.37) * 360 / rays;
             for (var step = 0; step <= steps; step++)
             {
                 var place = middle.Polar(fromMm + ((toMm - fromMm) * step / steps), degrees);
-                seen[step] = pose.Project(place);
-                profile[step] = (light.At(seen[step].X, seen[step].Y) - half(place)) * (risesOutwards ? 1 : -1);
+                var at = pose.Project(place);
+                seen[ray, step] = at;
+                profiles[ray, step] = (light.At(at.X, at.Y) - half(place)) * (risesOutwards ? 1 : -1);
+            }
+        }
+
+        // Each ray with its neighbours: noise grows less by that, and the edge no wider. What it takes from the first harmonic, the rounds that follow give back.
+        var found = new List<(double, double)>();
+        var profile = new double[steps + 1];
+        for (var ray = 0; ray < rays; ray++)
+        {
+            for (var step = 0; step <= steps; step++)
+            {
+                var sum = 0.0;
+                for (var way = -Neighbours; way <= Neighbours; way++)
+                {
+                    sum += profiles[(ray + way + rays) % rays, step];
+                }
+
+                profile[step] = sum;
             }
 
-            // Noise may cross several times: the crossing nearest to where the edge ought to be.
+            // Noise may cross several times all the same: the crossing nearest to where the edge ought to be.
             var (best, far) = (-1, double.MaxValue);
             for (var step = 0; step < steps; step++)
             {
@@ -50,7 +69,8 @@ internal static class EdgeRays
             if (best >= 0)
             {
                 var share = profile[best] / (profile[best] - profile[best + 1]);
-                found.Add((seen[best].X + (share * (seen[best + 1].X - seen[best].X)), seen[best].Y + (share * (seen[best + 1].Y - seen[best].Y))));
+                var (from, to) = (seen[ray, best], seen[ray, best + 1]);
+                found.Add((from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y))));
             }
         }
 
@@ -104,7 +124,7 @@ internal static class EdgeRays
             sd = Math.Max(0.0005, round == 0 ? Robust.Sd(places.Select(place => place.DistanceMm(middle) - radius)) * 1.5 : Robust.Sd(places.Select(place => place.DistanceMm(middle) - radius)));
             if (round == 5)
             {
-                return new(middle, radius, Math.Sqrt(squares / used * 2 / used));
+                return new(middle, radius, Math.Sqrt(squares / used * 2 / used * ((2 * Neighbours) + 1)));
             }
         }
 

@@ -44,9 +44,8 @@ internal static class MarkMeasure
             return new(mark, window, null, found.ContrastShare, false);
         }
 
-        // A tenth to nine tenths of a normal edge are 2.563 standard deviations.
-        var blurMm = EdgeWidth.Mm(light, pose, window) / 2.563;
-        blurMm = double.IsFinite(blurMm) ? blurMm : 0;
+        var blurPx = EdgeBlur.SdMm(light, pose, window) * pose.PxPerMm(window.Middle);
+        blurPx = blurPx >= 0.3 ? blurPx : 0.3;
         var middle = found.Middle;
         EdgeCircle? disc = null;
         CellShade? shade = null;
@@ -62,7 +61,7 @@ internal static class MarkMeasure
 
             middle = disc.Middle;
             level = MarkLight.Of(light, pose, mark.Place, middle) ?? level;
-            shade = new(mark.Cells, middle, blurMm, disc.RadiusMm - RegisterMark.DiscRadiusMm);
+            shade = new(mark.Cells, middle, disc.RadiusMm, pose, blurPx);
 
             double Half(Point<SheetSpace> place)
             {

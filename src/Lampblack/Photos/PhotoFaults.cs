@@ -92,7 +92,7 @@ internal static class PhotoFaults
 
     private static Finding? Blurred(string name, SeenSheet seen)
     {
-        var widthMm = Robust.Median(seen.Marks.Select(mark => EdgeWidth.Mm(seen.Light, seen.Pose, mark.Window)).Where(double.IsFinite));
+        var widthMm = Robust.Median(seen.Marks.Select(mark => 2.563 * EdgeBlur.SdMm(seen.Light, seen.Pose, mark.Window)).Where(double.IsFinite));
         return widthMm > BlurredMm
             ? Finding.Warn(
                 "photo-blurred",

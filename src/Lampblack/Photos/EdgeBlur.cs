@@ -2,11 +2,11 @@ using System.Linq;
 
 namespace Lampblack.Photos;
 
-/// <summary>How wide a window's edge is in a photo.</summary>
-internal static class EdgeWidth
+/// <summary>How blurred a window's edge is in a photo.</summary>
+internal static class EdgeBlur
 {
-    /// <summary>From a tenth to nine tenths of the rise, in mm on the sheet, over the mean of all rays; not a number where the photo does not show it.</summary>
-    public static double Mm(LightPlane light, SheetPose pose, EdgeCircle window)
+    /// <summary>The standard deviation of a normal spread, in mm on the sheet, over the mean of all rays; not a number where the photo does not show it.</summary>
+    public static double SdMm(LightPlane light, SheetPose pose, EdgeCircle window)
     {
         const int Steps = 24;
         const double HalfMm = 0.9;
@@ -16,7 +16,9 @@ internal static class EdgeWidth
             return light.At(x, y);
         })).ToList();
         var (bright, dark) = (profile.Take(4).Max(), profile.Skip(Steps - 6).Min());
-        return Crossing(0.1) - Crossing(0.9);
+        
+        // From three to seven tenths of the rise are 1.0488 standard deviations; further out, the cells beyond have their say.
+        return (Crossing(0.3) - Crossing(0.7)) / 1.0488;
 
         double Crossing(double share)
         {
