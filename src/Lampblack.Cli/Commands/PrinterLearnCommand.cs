@@ -35,10 +35,12 @@ internal static class PrinterLearnCommand
         Argument<string> name = PrinterCommand.NameArgument();
         Argument<string[]> photos = new("PHOTO") { Description = "Photos of its calibration sheet held to a light: PNG or JPEG", Arity = ArgumentArity.ZeroOrMore };
         Option<string> printer = new("--printer") { Description = "The printer, where all that is named before it are photos", HelpName = "NAME" };
+        Option<string> output = new("--output", "-o") { Description = "A folder for pictures of what the photos show, with misregister as arrows; none without it", HelpName = "DIR" };
         LearnOptions options = new();
         Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
         Command command = new("learn", "Learn from what was seen on a printed sheet. At a terminal it asks one thing after the other where nothing is told. Exit code 1 where an answer can't be.") { name, photos };
         command.Options.Add(printer);
+        command.Options.Add(output);
         options.AddTo(command);
         command.Options.Add(json);
         command.Validators.Add(result =>
@@ -57,20 +59,24 @@ internal static class PrinterLearnCommand
             {
                 string first = call.Parsed.GetRequiredValue(name);
                 string[] rest = call.Parsed.GetValue(photos) ?? [];
-                return call.Parsed.GetValue(printer) is { } named ? Run(call, named, [first, .. rest], options) : Run(call, first, rest, options);
+                return call.Parsed.GetValue(printer) is { } named ? Run(call, named, [first, .. rest], options, output) : Run(call, first, rest, options, output);
             },
             json,
             Schema);
         return command;
     }
 
-    private static int Run(Call call, string name, string[] photos, LearnOptions options)
+    private static int Run(Call call, string name, string[] photos, LearnOptions options, Option<string> output)
     {
         PrinterShelf shelf = PrinterShelf.Here();
         LearnAnswers answers = options.Of(call.Parsed);
         if (photos.Length > 0)
         {
             answers = answers with { Photos = Read(call, photos) };
+            if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
+            {
+                SheetFolder.Write(call, folder, answers.Photos.Arrows());
+            }
         }
 
         if (answers.IsEmpty && !options.AnyIn(call.Parsed.CommandResult))
@@ -203,7 +209,7 @@ internal static class PrinterLearnCommand
         writer.WriteEndObject();
     }
 
-    private static void Fit(Utf8JsonWriter writer, MisregisterFit? fit)
+    private static void Fit(Utf8JsonWriter writer, LandingOfSide2? fit)
     {
         if (fit is null)
         {

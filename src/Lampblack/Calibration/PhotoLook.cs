@@ -11,10 +11,10 @@ namespace Lampblack.Calibration;
 /// <param name="Name">How it is named to the maker: its photos.</param>
 /// <param name="Paper">The paper that it says it is printed on.</param>
 /// <param name="Readings">Where side 2 lies at places of the sheet.</param>
-public sealed record SeenSheet(string Name, PaperSize Paper, ImmutableArray<RegisterReading> Readings);
+public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableArray<RegisterReading> Readings);
 
 /// <summary>One look at photos of calibration sheets. Nothing is undone on them, whatever was learned before.</summary>
-internal sealed class PhotoLook(ImmutableArray<SeenSheet> sheets)
+internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
 {
     /// <summary>By what a register entry says that it comes from photos.</summary>
     public const string Source = "photos";
@@ -57,7 +57,7 @@ internal sealed class PhotoLook(ImmutableArray<SeenSheet> sheets)
         return taught;
     }
 
-    private static IEnumerable<SheetReading> ReadingsOf(SeenSheet sheet, RegisterReading reading, int index, List<Finding> findings)
+    private static IEnumerable<SheetReading> ReadingsOf(PhotographedSheet sheet, RegisterReading reading, int index, List<Finding> findings)
     {
         var typed = new Typed(Option, sheet.Name, findings);
         var place = new SheetPlace(System.FormattableString.Invariant($"place {index + 1} of {sheet.Name}"), reading.XMm, reading.YMm, 0);

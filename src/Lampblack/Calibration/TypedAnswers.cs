@@ -30,7 +30,7 @@ public sealed record TypedAnswers(
     public ImmutableArray<string> Verniers { get; init; } = [];
 
     /// <summary>Calibration sheets that photos show.</summary>
-    public ImmutableArray<SeenSheet> Sheets { get; init; } = [];
+    public ImmutableArray<PhotographedSheet> Sheets { get; init; } = [];
 
     /// <summary>Nothing typed.</summary>
     public static TypedAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);

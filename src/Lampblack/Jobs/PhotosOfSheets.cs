@@ -2,15 +2,25 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Threading;
 using Lampblack.Calibration;
 using Lampblack.Findings;
-using Lampblack.Geometry;
+using Lampblack.Imaging;
 using Lampblack.Photos;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 
 namespace Lampblack.Jobs;
+
+/// <summary>Where side 2 lands: what is meant for p, in mm from the sheet's lower left corner in front view, y upwards, lies at A p + t.</summary>
+/// <param name="Affine">[[a, b, tx], [c, d, ty]]; tx and ty in mm.</param>
+/// <param name="Covariance">Of a, b, tx, c, d, ty, row by row.</param>
+/// <param name="RmsMm">How far marks lie off that, root mean square.</param>
+public sealed record LandingOfSide2(ImmutableArray<ImmutableArray<double>> Affine, ImmutableArray<ImmutableArray<double>> Covariance, double RmsMm)
+{
+    internal static LandingOfSide2? Of(MisregisterFit? fit) => fit is null ? null : new(fit.Affine, fit.Covariance, fit.RmsMm);
+}
 
 /// <summary>What one photo told, for the shells.</summary>
 /// <param name="File">The photo.</param>
@@ -19,7 +29,7 @@ namespace Lampblack.Jobs;
 /// <param name="MarksUsed">How many of them told where side 2 lies.</param>
 /// <param name="Fit">Where side 2 lies; null where it could not be told.</param>
 /// <param name="Findings">What is to be said of it.</param>
-public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, MisregisterFit? Fit, ImmutableArray<Finding> Findings);
+public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, LandingOfSide2? Fit, ImmutableArray<Finding> Findings);
 
 /// <summary>Photos of calibration sheets, read.</summary>
 /// <param name="Photos">One by one, in the order given.</param>
@@ -48,10 +58,23 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     ];
 
     /// <summary>Where side 2 lands in the mean of all sheets; null where no photo tells it.</summary>
-    public MisregisterFit? Fit => Together.Value?.Fit;
+    public LandingOfSide2? Fit => LandingOfSide2.Of(Together.Value?.Fit);
+
+    /// <summary>A picture for each photo that teaches: every mark's misregister as an arrow, 50 times as long as it is.</summary>
+    public ImmutableArray<OutputFile> Arrows() =>
+    [
+        .. Good.Select((photo, index) =>
+        {
+            using var picture = MisregisterPicture.Of(photo);
+            return new OutputFile(
+                FormattableString.Invariant($"photo-{index + 1}-arrows.png"),
+                $"where side 2 lies on {Shown.Quoted(photo.FileName)}, 50 times as far off",
+                ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)));
+        }),
+    ];
 
     /// <summary>The sheets, each with what all of its photos show together.</summary>
-    internal ImmutableArray<SeenSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
+    internal ImmutableArray<PhotographedSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
 
     /// <summary>Reads photos.</summary>
     /// <param name="photos">Names and contents.</param>
@@ -70,7 +93,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             var read = PhotoReading.Read(name, bytes, plans, cancellation);
             var seen = read.Value;
             var isGood = seen?.Fit is not null && read.Findings.All(finding => finding.Severity != Severity.Stop);
-            accounts.Add(new(name, seen?.Code?.Copy, seen?.MarksFound ?? 0, seen?.Marks.Count(mark => mark.IsUsed) ?? 0, seen?.Fit, read.Findings));
+            accounts.Add(new(name, seen?.Code?.Copy, seen?.MarksFound ?? 0, seen?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(seen?.Fit), read.Findings));
             if (isGood)
             {
                 good.Add(seen!);
@@ -84,7 +107,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     /// One sheet as readings at four places that tell no more than the photos do: each as uncertain as it takes for the middle and the corners to come out
     /// no better known than the fit has them, what the paper's thickness may have done included.
     /// </summary>
-    private static SeenSheet Sheet(SheetFit sheet, PaperSize paper)
+    private static PhotographedSheet Sheet(SheetFit sheet, PaperSize paper)
     {
         var fit = sheet.Fit;
         var (halfX, halfY) = (paper.WidthMm * 0.38, paper.HeightMm * 0.39);
