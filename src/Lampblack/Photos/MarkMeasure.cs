@@ -11,7 +11,8 @@ namespace Lampblack.Photos;
 /// <param name="Disc">The back's disc; null where there is none.</param>
 /// <param name="ContrastShare">How much darker than paper the darkest spot in the window is.</param>
 /// <param name="IsItsOwn">Whether the cells around the disc say the mark's own number, give or take one of them.</param>
-internal sealed record MeasuredMark(RegisterMark Mark, EdgeCircle Window, EdgeCircle? Disc, double ContrastShare, bool IsItsOwn);
+/// <param name="BlurMm">How blurred the window's edge is.</param>
+internal sealed record MeasuredMark(RegisterMark Mark, EdgeCircle Window, EdgeCircle? Disc, double ContrastShare, bool IsItsOwn, double BlurMm);
 
 /// <summary>Measures windows and discs to fractions of a pixel.</summary>
 internal static class MarkMeasure
@@ -33,7 +34,8 @@ internal static class MarkMeasure
             return null;
         }
 
-        // Where the front's black is, the lamp's light is gone: cells and disc are dark from there to paper's light.
+        var blurMm = EdgeBlur.SdMm(light, pose, window);
+        blurMm = double.IsFinite(blurMm) ? blurMm : 0;
         if (DiscFinder.Find(light, pose, window.Middle, RegisterMark.WindowRadiusMm - RegisterMark.DiscRadiusMm, level.At) is not { } found)
         {
             return null;
@@ -41,11 +43,10 @@ internal static class MarkMeasure
 
         if (found.ContrastShare < LeastContrastShare)
         {
-            return new(mark, window, null, found.ContrastShare, false);
+            return new(mark, window, null, found.ContrastShare, false, blurMm);
         }
 
-        var blurPx = EdgeBlur.SdMm(light, pose, window) * pose.PxPerMm(window.Middle);
-        blurPx = blurPx >= 0.3 ? blurPx : 0.3;
+        var blurPx = Math.Max(0.3, blurMm * pose.PxPerMm(window.Middle));
         var middle = found.Middle;
         EdgeCircle? disc = null;
         CellShade? shade = null;
@@ -56,7 +57,7 @@ internal static class MarkMeasure
             disc = EdgeRays.Circle(pose, points, middle, DiscRays / 2);
             if (disc is null || disc.RadiusMm is < 1.1 or > 1.95)
             {
-                return new(mark, window, null, found.ContrastShare, false);
+                return new(mark, window, null, found.ContrastShare, false, blurMm);
             }
 
             middle = disc.Middle;
@@ -76,7 +77,7 @@ internal static class MarkMeasure
         // Once more with the light of paper that is free of the back's cells.
         window = EdgeRays.Circle(pose, WindowEdge(light, pose, window.Middle, level, window.RadiusMm), window.Middle, WindowRays / 2) ?? window;
 
-        return new(mark, window, disc, found.ContrastShare, isItsOwn);
+        return new(mark, window, disc, found.ContrastShare, isItsOwn, blurMm);
     }
 
     private static double Dark(LightPlane light, SheetPose pose, Point<SheetSpace> middle)

@@ -20,7 +20,12 @@ internal static class PhotoFaults
 
     // A laser printer's own stretch is a few tenths of a percent (facts of print practice): more is a page that was scaled.
     private const double ScaledShare = 0.015;
-    private const double BlurredMm = 0.45;
+    private const double BlurredMm = 0.8;
+    private const double TooBlurredMm = 1.0;
+
+    // Paper's own cloudiness stays below this.
+    private const double WeakContrastShare = 0.04;
+
     private const double WorthSecondPhotoMm = 0.015;
 
     public static Checked<SheetPhoto?> Judge(SheetPhoto photo, SeenSheet seen)
@@ -38,7 +43,7 @@ internal static class PhotoFaults
             return new(photo with { Fit = null }, findings.ToImmutable());
         }
 
-        findings.AddRange(new[] { Sheets(name, seen), Cropped(name, photo, seen), Blurred(name, seen) }.OfType<Finding>());
+        findings.AddRange(new[] { Sheets(name, seen), Cropped(name, photo, seen), Blurred(name, photo) }.OfType<Finding>());
         if (photo.Fit is null)
         {
             findings.Add(NoBack(name, photo, seen));
@@ -90,15 +95,13 @@ internal static class PhotoFaults
             places.Min(way) < all.Min(mark => way(mark.Place)) + 1 && places.Max(way) > all.Max(mark => way(mark.Place)) - 1;
     }
 
-    private static Finding? Blurred(string name, SeenSheet seen)
+    private static Finding? Blurred(string name, SheetPhoto photo)
     {
-        var widthMm = Robust.Median(seen.Marks.Select(mark => 2.563 * EdgeBlur.SdMm(seen.Light, seen.Pose, mark.Window)).Where(double.IsFinite));
-        return widthMm > BlurredMm
-            ? Finding.Warn(
-                "photo-blurred",
-                string.Create(CultureInfo.InvariantCulture, $"{name} is blurred: edges are {widthMm:0.0} mm wide on the sheet; {BlurredMm} mm are the most for a good measurement"),
-                "hold the camera still, let it focus on the sheet, and come so near that the sheet fills the photo")
-            : null;
+        // A tenth to nine tenths of a normal edge are 2.563 standard deviations.
+        var widthMm = 2.563 * photo.BlurMm;
+        var found = string.Create(CultureInfo.InvariantCulture, $"{name} is blurred: edges are {widthMm:0.0} mm wide on the sheet; {BlurredMm} mm are the most for a good measurement, {TooBlurredMm} mm for any");
+        const string Hint = "hold the camera still, let it focus on the sheet, and come so near that the sheet fills the photo";
+        return widthMm > TooBlurredMm ? Finding.Stop("photo-blurred", found, Hint) : widthMm > BlurredMm ? Finding.Warn("photo-blurred", found, Hint) : null;
     }
 
     private static Finding NoBack(string name, SheetPhoto photo, SeenSheet seen)
@@ -134,8 +137,6 @@ internal static class PhotoFaults
                 $"{name} shows side 1, but no disc of side 2 in its windows",
                 "if side 2 is printed, hold the sheet to a light, as it must shine through; if not, print it");
     }
-
-    private const double WeakContrastShare = 0.04;
 
     private static Finding? Scaled(string name, MisregisterFit fit)
     {

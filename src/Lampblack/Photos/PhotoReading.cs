@@ -7,6 +7,7 @@ using System.Threading.Tasks;
 using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Numerics;
 
 namespace Lampblack.Photos;
 
@@ -46,25 +47,18 @@ public static class PhotoReading
         Parallel.For(0, measured.Length, new ParallelOptions { CancellationToken = cancellation }, index => measured[index] = MarkMeasure.Of(light, pose, sheet.Plan.Marks[index], radiusMm));
         ImmutableArray<MeasuredMark> marks = [.. measured.OfType<MeasuredMark>()];
         var camera = CameraPlace.Of(pose);
-        var good = marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).ToList();
-        var fit = MarksFit.Of([.. good.Select(mark => Offset(mark, camera))]);
-        var readings = good.Select((mark, index) => new MarkReading(
+        var blurMm = Robust.Median(marks.Select(mark => mark.BlurMm));
+        ImmutableArray<MarkReading> offsets = [.. marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).Select(mark => new MarkReading(
             mark.Mark.Number, mark.Mark.Place, mark.Disc!.Middle.XMm - mark.Window.Middle.XMm, mark.Disc.Middle.YMm - mark.Window.Middle.YMm,
-            Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)), fit?.ResidualsMm[index] ?? 0, fit?.IsUsed[index] ?? false));
+            Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)), 0, false))];
+        var fit = MarksFit.Of([.. offsets.Select(mark => MarkOffset.Of(mark, camera))], blurMm);
+        var readings = offsets.Select((mark, index) => mark with { ResidualMm = fit?.ResidualsMm[index] ?? 0, IsUsed = fit?.IsUsed[index] ?? false });
         var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;
         var frontCode = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
         var backCode = RowReader.Read(light, place => pose.Project(back.Apply(place)), sheet.Plan.BackCode, bright: false);
-        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera };
+        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera, BlurMm = blurMm };
         return PhotoFaults.Judge(photo, new(light, pose, sheet, marks, frontCode, backCode));
     }
-
-    internal static MarkOffset Offset(MeasuredMark mark, CameraPlace camera) => new(
-        mark.Mark.Place,
-        mark.Disc!.Middle.XMm - mark.Window.Middle.XMm,
-        mark.Disc.Middle.YMm - mark.Window.Middle.YMm,
-        Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)),
-        (camera.FootXMm - mark.Mark.Place.XMm) / camera.HeightMm,
-        (camera.FootYMm - mark.Mark.Place.YMm) / camera.HeightMm);
 
     /// <summary>The spots that are round and have a number around them.</summary>
     internal static List<SeenMark> Marks(LightPlane light, List<Ellipse> spots, RingForm form, CancellationToken cancellation)

@@ -24,4 +24,7 @@ public sealed record SheetPhoto(
 {
     /// <summary>Where the camera stood.</summary>
     internal CameraPlace? Camera { get; init; }
+
+    /// <summary>How blurred the photo is, on the sheet, as a normal spread.</summary>
+    internal double BlurMm { get; init; }
 }
