@@ -26,7 +26,7 @@ internal static class CalibrationWords
         return Region<SheetSpace>.Union(
         [
             SheetText.Starting(title, TitleMm, new(box.LeftMm, box.TopMm - TitleMm - 0.5, 1, TitleMm), Side.Front),
-            WhichWaySheet.Arrow(new(top + 1.5, box.TopMm), 4.4, 0.3),
+            WhichWaySheet.Arrow(new(top + 1.5, box.TopMm - 0.3), 4.1, 0.3),
             SheetText.Starting("TOP", TitleMm, new(top + 3.8, box.TopMm - TitleMm - 0.5, 1, TitleMm), Side.Front),
             Filling(box with { HeightMm = box.HeightMm - TitleMm - 2.2 },
             [
