@@ -61,17 +61,20 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     public LandingOfSide2? Fit => LandingOfSide2.Of(Together.Value?.Fit);
 
     /// <summary>A picture for each photo that teaches: every mark's misregister as an arrow, 50 times as long as it is.</summary>
-    public ImmutableArray<OutputFile> Arrows() =>
-    [
-        .. Good.Select((photo, index) =>
+    public ImmutableArray<OutputFile> Arrows()
+    {
+        var files = Good.Select((photo, index) =>
         {
             using var picture = MisregisterPicture.Of(photo);
             return new OutputFile(
                 FormattableString.Invariant($"photo-{index + 1}-arrows.png"),
                 $"where side 2 lies on {Shown.Quoted(photo.FileName)}, 50 times as far off",
                 ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)));
-        }),
-    ];
+        }).ToList();
+        files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
+        files.Add(Manifest.Write(files));
+        return [.. files];
+    }
 
     /// <summary>The sheets, each with what all of its photos show together.</summary>
     internal ImmutableArray<PhotographedSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
