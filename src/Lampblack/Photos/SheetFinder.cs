@@ -3,7 +3,6 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Calibration;
-using Lampblack.Geometry;
 
 namespace Lampblack.Photos;
 
