@@ -36,8 +36,8 @@ internal static class MarksFit
     private const double PriorSdMm = 0.002;
 
     // What blur and cells do to all photos alike, and no residual shows: by trials with the tests' own camera, at 0.2 to 0.4 mm of blur.
-    private const double CommonSdMm = 0.0007;
-    private const double CommonPerCube = 0.06;
+    private const double CommonSdMm = 0.0004;
+    private const double CommonPerCube = 0.04;
 
     private const double UnitMm = 100;
 

@@ -56,6 +56,9 @@ internal sealed class DrawnSheet
     /// <summary>Where back marks land: front view, mm.</summary>
     public Affine<SheetSpace, SheetSpace> Back { get; init; } = Affine<SheetSpace, SheetSpace>.Identity;
 
+    /// <summary>Something dark that lies on the sheet.</summary>
+    public (double X, double Y, double RadiusMm) Thumb { get; init; } = (-100, -100, 1);
+
     /// <summary>Back marks that were smeared by so much.</summary>
     public Dictionary<int, (double X, double Y)> Smeared { get; init; } = [];
 
@@ -93,6 +96,7 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Rectangle(box, x, y));
         }
 
+        outside = Math.Min(outside, Math.Sqrt(((x - Thumb.X) * (x - Thumb.X)) + ((y - Thumb.Y) * (y - Thumb.Y))) - Thumb.RadiusMm);
         return Through(outside - GainMm, width, FrontTransmittance);
     }
 

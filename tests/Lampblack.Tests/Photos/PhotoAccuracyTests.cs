@@ -56,7 +56,7 @@ public sealed class PhotoAccuracyTests
             foreach (var one in new[] { first, second })
             {
                 Assert.True(one.Distance(one.Fit, one.Fit.Covariance) < Region99);
-                Assert.True(one.WorstMm < 0.015 || one.Read.Findings.Any(finding => finding.Code == "photo-tilted"));
+                Assert.True(one.WorstMm < 0.015 || one.Read.Findings.Any(finding => finding.Code == "photo-thickness"));
             }
 
             var both = SheetsReading.Of([first.Read.Value!, second.Read.Value!]);
