@@ -10,8 +10,10 @@ namespace Lampblack.Photos;
 /// <summary>One disc against its window: where the mark is, how far off, how well known, and how a deeper back would move it.</summary>
 internal sealed record MarkOffset(Point<SheetSpace> Place, double RightMm, double UpMm, double SdMm, double PerDepthX, double PerDepthY)
 {
-    public static MarkOffset Of(MarkReading mark, CameraPlace camera) => new(
-        mark.Place, mark.RightMm, mark.UpMm, mark.SdMm, (camera.FootXMm - mark.Place.XMm) / camera.HeightMm, (camera.FootYMm - mark.Place.YMm) / camera.HeightMm);
+    public static MarkOffset Of(MarkReading mark, CameraPlace? camera) => new(
+        mark.Place, mark.RightMm, mark.UpMm, mark.SdMm,
+        camera is null ? 0 : (camera.FootXMm - mark.Place.XMm) / camera.HeightMm,
+        camera is null ? 0 : (camera.FootYMm - mark.Place.YMm) / camera.HeightMm);
 }
 
 /// <summary>Fits the six numbers of side 2, and the paper's depth, to marks.</summary>
@@ -34,8 +36,8 @@ internal static class MarksFit
     private const double PriorSdMm = 0.002;
 
     // What blur and cells do to all photos alike, and no residual shows: by trials with the tests' own camera, at 0.2 to 0.4 mm of blur.
-    private const double CommonSdMm = 0.0007;
-    private const double CommonPerCube = 0.06;
+    private const double CommonSdMm = 0.0004;
+    private const double CommonPerCube = 0.04;
 
     private const double UnitMm = 100;
 

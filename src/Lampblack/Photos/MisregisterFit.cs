@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Geometry;
 
 namespace Lampblack.Photos;
@@ -18,6 +19,13 @@ public sealed record MisregisterFit(
 {
     /// <summary>The same as a map.</summary>
     public Affine<SheetSpace, SheetSpace> Map => new(Affine[0][0], Affine[0][1], Affine[0][2], Affine[1][0], Affine[1][1], Affine[1][2]);
+
+    /// <summary>The fit to marks, however they were read, and the marks with how far each lies off it and whether it was used; null where they are too few or on one line.</summary>
+    /// <param name="marks">At least four. What the paper's thickness may have done is taken to be nothing.</param>
+    public static (MisregisterFit Fit, ImmutableArray<MarkReading> Marks)? Of(ImmutableArray<MarkReading> marks) =>
+        MarksFit.Of([.. marks.Select(mark => MarkOffset.Of(mark, null))], 0) is var (fit, residualsMm, isUsed)
+            ? (fit, [.. marks.Select((mark, index) => mark with { ResidualMm = residualsMm[index], IsUsed = isUsed[index] })])
+            : null;
 
     /// <summary>How far side 2 lies off at a place.</summary>
     /// <param name="place">Where.</param>

@@ -46,11 +46,15 @@ internal static class PhotoFaults
         findings.AddRange(new[] { Sheets(name, seen), Cropped(name, photo, seen), Blurred(name, photo) }.OfType<Finding>());
         if (photo.Fit is null)
         {
-            findings.Add(NoBack(name, photo, seen));
+            // A photo that is no good says nothing of the sheet's back.
+            if (!findings.Any(finding => finding.Severity == Severity.Stop))
+            {
+                findings.Add(NoBack(name, photo, seen));
+            }
         }
         else
         {
-            findings.AddRange(new[] { Scaled(name, photo.Fit), LeftOut(name, photo, seen), Tilted(name, photo) }.OfType<Finding>());
+            findings.AddRange(new[] { Scaled(name, photo.Fit), LeftOut(name, photo, seen), Thickness(name, photo) }.OfType<Finding>());
         }
 
         var isStopped = findings.Any(finding => finding.Severity == Severity.Stop);
@@ -165,16 +169,19 @@ internal static class PhotoFaults
             "look whether something lies on these marks or their toner is smeared; the others were used");
     }
 
-    private static Finding? Tilted(string name, SheetPhoto photo)
+    /// <summary>How far the paper's thickness, which one photo can't tell, may have moved side 2 in the worst corner.</summary>
+    private static Finding? Thickness(string name, SheetPhoto photo)
     {
         var camera = photo.Camera!;
         var paper = photo.Plan.Paper;
-        var slope = Math.Sqrt(Math.Pow((camera.FootXMm - (paper.WidthMm / 2)) / camera.HeightMm, 2) + Math.Pow((camera.FootYMm - (paper.HeightMm / 2)) / camera.HeightMm, 2));
-        return slope * MarksFit.DepthSdMm > WorthSecondPhotoMm
+        var farMm = new[] { (0.0, 0.0), (paper.WidthMm, 0.0), (0.0, paper.HeightMm), (paper.WidthMm, paper.HeightMm) }
+            .Max(corner => Math.Sqrt(Math.Pow(camera.FootXMm - corner.Item1, 2) + Math.Pow(camera.FootYMm - corner.Item2, 2)));
+        var movedMm = MarksFit.DepthSdMm * farMm / Math.Abs(camera.HeightMm);
+        return movedMm > WorthSecondPhotoMm
             ? Finding.Note(
-                "photo-tilted",
-                string.Create(CultureInfo.InvariantCulture, $"{name} was taken {photo.TiltDegrees:0} degrees aslant: the paper's thickness may have moved everything by {slope * MarksFit.DepthSdMm:0.00} mm"),
-                "take a second photo of the same sheet from the same side of the room with the sheet turned by half a turn, and give both: then it cancels out")
+                "photo-thickness",
+                string.Create(CultureInfo.InvariantCulture, $"{name} was taken from {Math.Abs(camera.HeightMm):0} mm, {photo.TiltDegrees:0} degrees aslant: one photo can't tell whether the paper's thickness moved side 2, by {movedMm:0.00} mm in a corner"),
+                "take two photos of the sheet, both a little aslant from the same place, with the sheet turned by half a turn in between, and give both: then it cancels out")
             : null;
     }
 }

@@ -57,7 +57,7 @@ public sealed record SheetsReading(ImmutableArray<SheetFit> Sheets, MisregisterF
     private static MisregisterFit? Together(List<SheetPhoto> photos) => photos.Count == 1
         ? photos[0].Fit
         : MarksFit.Of(
-            [.. photos.SelectMany(photo => photo.Marks.Where(mark => mark.IsUsed).Select(mark => MarkOffset.Of(mark, photo.Camera!)))],
+            [.. photos.SelectMany(photo => photo.Marks.Where(mark => mark.IsUsed).Select(mark => MarkOffset.Of(mark, photo.Camera)))],
             photos.Average(photo => photo.BlurMm))?.Fit;
 
     private static SheetsReading Mean(List<SheetFit> sheets)

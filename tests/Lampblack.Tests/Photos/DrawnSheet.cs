@@ -14,7 +14,6 @@ internal sealed class DrawnSheet
 {
     private readonly CalibrationPlan _plan;
     private readonly int _frontCells;
-    private readonly int _backCells;
     private readonly List<Box<SheetSpace>>[] _clutter = [[], [], [], [], [], []];
 
     public DrawnSheet(CalibrationPlan plan, int copy)
@@ -22,7 +21,7 @@ internal sealed class DrawnSheet
         _plan = plan;
         var paper = PaperSize.All.IndexOf(plan.Paper);
         _frontCells = new SheetCode(copy, paper, CalibrationPlan.Version, false, false).ToCells();
-        _backCells = new SheetCode(copy, paper, CalibrationPlan.Version, false, true).ToCells();
+        BackCopy = copy;
 
         // Other things that stand on such a sheet: dark patches and rulings in the upper lanes.
         for (var row = 1; row < 5; row++)
@@ -41,6 +40,9 @@ internal sealed class DrawnSheet
 
     public bool HasBack { get; init; } = true;
 
+    /// <summary>The number that side 2 carries.</summary>
+    public int BackCopy { get; init; }
+
     /// <summary>By how much toner grows at every edge.</summary>
     public double GainMm { get; init; }
 
@@ -53,6 +55,9 @@ internal sealed class DrawnSheet
 
     /// <summary>Where back marks land: front view, mm.</summary>
     public Affine<SheetSpace, SheetSpace> Back { get; init; } = Affine<SheetSpace, SheetSpace>.Identity;
+
+    /// <summary>Something dark that lies on the sheet.</summary>
+    public (double X, double Y, double RadiusMm) Thumb { get; init; } = (-100, -100, 1);
 
     /// <summary>Back marks that were smeared by so much.</summary>
     public Dictionary<int, (double X, double Y)> Smeared { get; init; } = [];
@@ -91,6 +96,7 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Rectangle(box, x, y));
         }
 
+        outside = Math.Min(outside, Math.Sqrt(((x - Thumb.X) * (x - Thumb.X)) + ((y - Thumb.Y) * (y - Thumb.Y))) - Thumb.RadiusMm);
         return Through(outside - GainMm, width, FrontTransmittance);
     }
 
@@ -117,11 +123,13 @@ internal sealed class DrawnSheet
         outside = Math.Min(outside, BackMark(x - turn.XMm, y - turn.YMm, RingCodes.Of(CalibrationPlan.TurnMarkNumber)));
         if (Rectangle(_plan.BackCode, x, y) < 1)
         {
-            outside = Math.Min(outside, Row(_plan.BackCode, _backCells, x, y));
+            outside = Math.Min(outside, Row(_plan.BackCode, BackCells, x, y));
         }
 
         return Through(outside - GainMm, width, BackTransmittance);
     }
+
+    private int BackCells => new SheetCode(BackCopy, PaperSize.All.IndexOf(_plan.Paper), CalibrationPlan.Version, false, true).ToCells();
 
     private Affine<SheetSpace, SheetSpace> BackInverse => field ??= Back.Inverse();
 
