@@ -123,7 +123,7 @@ internal static class PrinterSheetCommand
             terminal.Say($"Started the printer '{printer.Name}' in {ShownPath.Of(printer.FilePath)}. Nothing is known of it yet.");
         }
 
-        terminal.Say($"The calibration sheet{(copies == 1 ? " is" : FormattableString.Invariant($", {copies} copies of it, are"))} in {ShownPath.Of(folder)}:");
+        terminal.Say($"The calibration sheet is in {ShownPath.Of(folder)}{(copies == 1 ? string.Empty : FormattableString.Invariant($", in {copies} copies"))}:");
         int width = files.Max(made => made.Path.Length);
         foreach (OutputFile made in files)
         {

@@ -25,7 +25,7 @@ internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, do
     /// <summary>A value as the maker reads and types it: a vernier's own number, else mm with a sign.</summary>
     /// <param name="valueMm">How far side 2 would lie off.</param>
     public string Shown(double valueMm) => Kind == ReadFrom.Vernier
-        ? FormattableString.Invariant($"{Vernier.InRegister + valueMm:0.0}")
+        ? FormattableString.Invariant($"{Vernier.InRegisterMm + valueMm:0.0}")
         : FormattableString.Invariant($"{valueMm:+0.0;-0.0;0.0} mm");
 
     /// <summary>Shares of shift right and up, turn, stretch of x and y in it.</summary>

@@ -5,7 +5,7 @@ namespace Lampblack.Calibration;
 
 /// <summary>
 /// A vernier of the calibration sheet. The front's lines are 1 mm apart and numbered, the back's eleven 0.9 mm: the whole millimetres are read where the back's
-/// first line stands, the tenths where a line of the back runs straight on in one of the front. In register it reads <see cref="InRegister"/>, so that no reading has a sign.
+/// first line stands, the tenths where a line of the back runs straight on in one of the front. In register it reads <see cref="InRegisterMm"/>, so that no reading has a sign.
 /// </summary>
 /// <param name="Number">Of its pair: 1 upper left, 2 upper right, 3 middle, 4 lower left, 5 lower right.</param>
 /// <param name="IsUp">Whether it tells how far side 2 lies up; else how far to the right.</param>
@@ -14,13 +14,13 @@ namespace Lampblack.Calibration;
 public sealed record Vernier(int Number, bool IsUp, Point<SheetSpace> Place, Box<SheetSpace> Box)
 {
     /// <summary>What is read where side 2 lies just right.</summary>
-    public const double InRegister = 5;
+    public const double InRegisterMm = 5;
 
     /// <summary>The least that can be read.</summary>
-    public const double Lowest = 1;
+    public const double LowestMm = 1;
 
     /// <summary>The most that can be read.</summary>
-    public const double Highest = 9;
+    public const double HighestMm = 9;
 
     /// <summary>From one line of the front to the next.</summary>
     public const double FrontPitchMm = 1;

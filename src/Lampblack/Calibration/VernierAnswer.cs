@@ -10,8 +10,8 @@ namespace Lampblack.Calibration;
 /// <summary>What was read of one vernier of a calibration sheet.</summary>
 /// <param name="Typed">As it was typed.</param>
 /// <param name="Vernier">Which one.</param>
-/// <param name="Value">What it reads; <see cref="Calibration.Vernier.InRegister"/> where side 2 lies right.</param>
-internal sealed partial record VernierAnswer(Typed Typed, Vernier Vernier, double Value)
+/// <param name="ReadMm">What it reads; <see cref="Calibration.Vernier.InRegisterMm"/> where side 2 lies right.</param>
+internal sealed partial record VernierAnswer(Typed Typed, Vernier Vernier, double ReadMm)
 {
     private const string Form = "write each vernier's name and what it reads, such as 1x=5.3,1y=4.8: the whole number of the front at the back's line 0, and the tenths; 5.0 is in register";
 
@@ -58,18 +58,18 @@ internal sealed partial record VernierAnswer(Typed Typed, Vernier Vernier, doubl
         }
 
         var read = double.Parse(value.Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
-        if (read is >= Vernier.Lowest and <= Vernier.Highest)
+        if (read is >= Vernier.LowestMm and <= Vernier.HighestMm)
         {
             return read;
         }
 
         // 53 was meant as 5.3 by whoever saw the scale; a reading counted from the middle, 0.3, can't be told from one that is wrong.
-        var hint = read is >= 10 * Vernier.Lowest and <= 10 * Vernier.Highest
+        var hint = read is >= 10 * Vernier.LowestMm and <= 10 * Vernier.HighestMm
             ? FormattableString.Invariant($"did you mean {name}={read / 10:0.0#}? ")
-            : read < Vernier.Lowest ? "the scale's own numbers count, 5.0 in register: 0.3 to the right or up reads 5.3, to the left or down 4.7. " : string.Empty;
+            : read < Vernier.LowestMm ? "the scale's own numbers count, 5.0 in register: 0.3 to the right or up reads 5.3, to the left or down 4.7. " : string.Empty;
         typed.Findings.Add(Finding.Stop(
             "reading-range",
-            FormattableString.Invariant($"{typed.Shown}: {name} is {read}, but a vernier reads {Vernier.Lowest:0} to {Vernier.Highest:0}"),
+            FormattableString.Invariant($"{typed.Shown}: {name} is {read}, but a vernier reads {Vernier.LowestMm:0} to {Vernier.HighestMm:0}"),
             hint + "look again; if line 0 is off the scale, look at the turn mark first: a wrong edge, or a page fitted to other paper, shows there",
             item: typed.Option));
         return null;

@@ -38,8 +38,8 @@ internal static class VernierDrawing
     private const double NameMm = 3;
 
     // The whole millimetres of which side 2 may be off, and the nine that the back's lines span.
-    private const int FirstLine = (int)Vernier.Lowest;
-    private const int LastLine = (int)Vernier.Highest + 9;
+    private const int FirstLine = (int)Vernier.LowestMm;
+    private const int LastLine = (int)Vernier.HighestMm + 9;
 
     /// <summary>The front's lines, numbers and name.</summary>
     public static Region<SheetSpace> Front(Vernier vernier)
@@ -47,9 +47,9 @@ internal static class VernierDrawing
         var shapes = new List<Region<SheetSpace>>();
         for (var line = FirstLine; line <= LastLine; line++)
         {
-            var alongMm = (line - Vernier.InRegister) * Vernier.FrontPitchMm;
+            var alongMm = (line - Vernier.InRegisterMm) * Vernier.FrontPitchMm;
             // Every third: next to each other the numbers would be too small to read.
-            var isNumbered = line <= Vernier.Highest && line % 3 == 2;
+            var isNumbered = line <= Vernier.HighestMm && line % 3 == 2;
             shapes.Add(Line(vernier, alongMm, isNumbered ? -0.9 : 0, FrontLineMm));
             if (isNumbered)
             {

@@ -80,6 +80,6 @@ internal sealed class VernierLook
     {
         var vernier = answer.Vernier;
         var place = new SheetPlace($"vernier {vernier.Name}", vernier.Place.XMm - (paper.WidthMm / 2), vernier.Place.YMm - (paper.HeightMm / 2), 0);
-        return new(answer.Typed, place, vernier.IsUp, answer.Value - Vernier.InRegister, ReadingSdMm, ReadFrom.Vernier);
+        return new(answer.Typed, place, vernier.IsUp, answer.ReadMm - Vernier.InRegisterMm, ReadingSdMm, ReadFrom.Vernier);
     }
 }
