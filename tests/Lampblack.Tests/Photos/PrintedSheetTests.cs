@@ -2,7 +2,6 @@ using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading.Tasks;
-using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Printers;
