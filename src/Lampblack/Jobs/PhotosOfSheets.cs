@@ -53,7 +53,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     [
         .. Photos.SelectMany(photo => photo.Findings).Select(finding => !CanTeach || finding.Severity != Severity.Stop
             ? finding
-            : Finding.Warn(finding.Code, finding.Message, $"{finding.Hint} The other photos were learned from.", finding.Span, finding.Item)),
+            : finding with { Severity = Severity.Warn, Hint = $"{finding.Hint} The other photos were learned from." }),
         .. Together.Findings,
     ];
 
