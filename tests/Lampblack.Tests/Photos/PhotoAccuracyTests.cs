@@ -103,8 +103,8 @@ public sealed class PhotoAccuracyTests
         Expect(worst[^1] <= 0.06, "worst");
         Expect(distances.Count(distance => distance > Region99) <= 0.02 * photos.Length, "truth outside of the region");
 
-        // The mean of chi-square with six degrees of freedom is 6: below a third of that the region is much wider than it need be, above 8 too small.
-        Expect(distances.Average() is > 2 and < 8, "covariance");
+        // The mean of chi-square with six degrees of freedom is 6: below a third of that the region is much wider than it need be, above it, but for chance, too small.
+        Expect(distances.Average() is > 2 and < 6.5, "covariance");
         return faults;
 
         void Expect(bool isHeld, string what)
