@@ -98,11 +98,11 @@ public sealed class PrinterLearnTests
         Process[] programs;
         using (FileStream _ = new(work.Below(".lampblack-lock"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 0, FileOptions.DeleteOnClose))
         {
-            // Both have started and stand before the lock before either may go on: whoever had read the file already would lose the other's lesson.
+            // Both read a sheet of register 0: which of them is first must not matter. Both have started and stand before the lock before either may go on: whoever had read the file already would lose the other's lesson.
             programs =
             [
                 .. new[] { "NE:x=0.3,y=0.1", "SW:x=0.2,y=0.1" }.Select(reading => ProgramRun.Start(
-                    work.Full, new Dictionary<string, string>(), "printer", "learn", "study.toml", "--reading", reading, "--verbose")),
+                    work.Full, new Dictionary<string, string>(), "printer", "learn", "study.toml", "--reading", reading, "--register", "0", "--verbose")),
             ];
             Assert.All(programs, program => Assert.True(SaysThatItWaits(program)));
         }
@@ -111,6 +111,7 @@ public sealed class PrinterLearnTests
         string[] lines = File.ReadAllLines(work.Below("study.toml"));
         Assert.Equal(["number = 1", "number = 2"], lines.Where(line => line.StartsWith("number", StringComparison.Ordinal)));
         Assert.Single(lines, line => line.Contains("right = 0.3,", StringComparison.Ordinal));
+        Assert.Single(lines, line => line.Contains("right = 0.2,", StringComparison.Ordinal));
         Assert.Equal(2, lines.Count(line => line.Contains("right =", StringComparison.Ordinal)));
         Assert.False(File.Exists(work.Below(".lampblack-lock")));
     }

@@ -16,6 +16,8 @@ internal sealed class LearnOptions
 
     private readonly Option<string[]> readings = Many("--reading", "Where the back's line stands at a scale, right and up of the middle, in mm or in marks (+2c)", "NE:x=+0.3,y=-0.1");
 
+    private readonly Option<string[]> verniers = Many("--vernier", "What the verniers of a calibration sheet read; 5.0 is in register", "1x=5.3,1y=4.8");
+
     private readonly Option<string> tick = new("--tick") { Description = "Where the tick of a which-way sheet is", HelpName = "A|B|front|none" };
 
     private readonly Option<string> cross = new("--cross") { Description = "On which side of the which-way sheet your pencil cross is", HelpName = "front|back" };
@@ -32,7 +34,7 @@ internal sealed class LearnOptions
 
     private readonly Option<string> sheets = new("--sheets") { Description = "The output folder of the build whose sheet you read: a place where it has no rows is then told", HelpName = "DIR" };
 
-    private IEnumerable<Option> All => [dots, readings, tick, cross, bars, flaked, held, register, step, sheets];
+    private IEnumerable<Option> All => [dots, readings, verniers, tick, cross, bars, flaked, held, register, step, sheets];
 
     /// <summary>Adds the options to the command.</summary>
     /// <param name="command">The command.</param>
@@ -61,6 +63,7 @@ internal sealed class LearnOptions
         parsed.GetValue(register),
         parsed.GetValue(step))
     {
+        Verniers = parsed.GetValue(verniers) is { Length: > 0 } read ? [string.Join(' ', read)] : [],
         Report = ReportOf(parsed.GetValue(sheets)),
     };
 

@@ -60,14 +60,24 @@ internal sealed class PrinterAnswers
     /// <param name="parsed">The arguments.</param>
     /// <param name="name">The printer's name.</param>
     /// <param name="prompt">Whom to ask; null where nobody can be asked.</param>
-    internal NewPrinter Of(ParseResult parsed, string name, Prompt? prompt)
+    internal NewPrinter Of(ParseResult parsed, string name, Prompt? prompt) => Of(
+        name, parsed.GetResult(blackOnly) is null or { Implicit: true } ? null : parsed.GetValue(blackOnly), option => parsed.GetValue(option), prompt);
+
+    /// <summary>The answers for a command that has none of these options but paper and black: asked, else usual.</summary>
+    /// <param name="name">The printer's name.</param>
+    /// <param name="paperSaid">The paper, where it was said.</param>
+    /// <param name="isBlackOnlySaid">Whether it was said that the printer has black only.</param>
+    /// <param name="prompt">Whom to ask; null where nobody can be asked.</param>
+    internal NewPrinter Of(string name, string? paperSaid, bool isBlackOnlySaid, Prompt? prompt) => Of(
+        name, isBlackOnlySaid ? true : null, option => option.Name == "--paper" ? paperSaid : null, prompt);
+
+    private NewPrinter Of(string name, bool? isBlackOnlySaid, Func<Option<string>, string?> given, Prompt? prompt)
     {
-        bool isBlackOnly = parsed.GetResult(blackOnly) is null or { Implicit: true } && prompt is not null
-            ? Inks.Meant(prompt.Ask("Does it print colours, or black only (colour or black)", "colour", Inks.Problem)) == "black"
-            : parsed.GetValue(blackOnly);
+        bool isBlackOnly = isBlackOnlySaid
+            ?? (prompt is not null && Inks.Meant(prompt.Ask("Does it print colours, or black only (colour or black)", "colour", Inks.Problem)) == "black");
         Dictionary<string, string?> said = questions.ToDictionary(
             question => question.Option.Name,
-            question => question.Meant(parsed.GetValue(question.Option) ?? prompt?.Ask(question.Text, question.Usual?.Invoke() ?? string.Empty, question.Problem) ?? question.Usual?.Invoke()),
+            question => question.Meant(given(question.Option) ?? prompt?.Ask(question.Text, question.Usual?.Invoke() ?? string.Empty, question.Problem) ?? question.Usual?.Invoke()),
             StringComparer.Ordinal);
         return new(
             name, isBlackOnly, said["--slot"], said["--paper"] ?? UsualPaper.Here(), said["--weight"], said["--edge"], said["--turning"], said["--order"], said["--heavy"], said["--margin"], said["--leading-edge"]);

@@ -18,6 +18,7 @@ internal static class PrinterCommand
         command.Subcommands.Add(PrinterExportCommand.Create());
         command.Subcommands.Add(PrinterImportCommand.Create());
         command.Subcommands.Add(PrinterWhichWayCommand.Create());
+        command.Subcommands.Add(PrinterSheetCommand.Create());
         command.Subcommands.Add(PrinterLearnCommand.Create());
         command.Subcommands.Add(PrinterForgetCommand.Create());
         HelpWithExamples.Add(command, "lampblack printer new study", "lampblack printer show study");

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.IO;
 using System.Linq;
+using System.Text.Json;
 using Lampblack.Findings;
 using Lampblack.Host;
 using Lampblack.Jobs;
@@ -17,10 +18,13 @@ internal static class PrinterLearnCommand
     private static readonly string[] Examples =
     [
         "lampblack printer learn study",
+        "lampblack printer learn study photo-1.jpg photo-2.jpg",
+        "lampblack printer learn photo-1.jpg photo-2.jpg --printer study",
         "lampblack printer learn study --tick A --cross front",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1 --sheets my-desk/out",
         "lampblack printer learn study --reading NE:x=+0.3,y=-0.1 --reading SW:x=+2c,y=0 --register 1",
+        "lampblack printer learn study --vernier 1x=5.3,1y=4.8,2x=5.2,2y=5.1,3x=5.3,3y=4.9",
         "lampblack printer learn study --bar front=99.8,back=99.7 --flaked C300,C320 --held C240",
         "lampblack printer learn study --dots 5@10-15:N=1,E=0,S=0,W=2 --step 0.7mm",
     ];
@@ -29,28 +33,52 @@ internal static class PrinterLearnCommand
     internal static Command Create()
     {
         Argument<string> name = PrinterCommand.NameArgument();
+        Argument<string[]> photos = new("PHOTO") { Description = "Photos of its calibration sheet held to a light: PNG or JPEG", Arity = ArgumentArity.ZeroOrMore };
+        Option<string> printer = new("--printer") { Description = "The printer, where all that is named before it are photos", HelpName = "NAME" };
+        Option<string> output = new("--output", "-o") { Description = "A folder for pictures of what the photos show, with misregister as arrows; none without it", HelpName = "DIR" };
         LearnOptions options = new();
         Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
-        Command command = new("learn", "Learn from what was seen on a printed sheet. At a terminal it asks one thing after the other where nothing is told. Exit code 1 where an answer can't be.") { name };
+        Command command = new("learn", "Learn from what was seen on a printed sheet. At a terminal it asks one thing after the other where nothing is told. Exit code 1 where an answer can't be.") { name, photos };
+        command.Options.Add(printer);
+        command.Options.Add(output);
         options.AddTo(command);
         command.Options.Add(json);
         command.Validators.Add(result =>
         {
             // Nobody can be asked in a pipe, or by a machine that waits for an answer.
-            if (!options.AnyIn(result) && (result.GetValue(json) || !Prompt.CanAsk))
+            bool hasPhotos = result.GetResult(printer) is { Implicit: false } || result.GetValue(photos) is { Length: > 0 };
+            if (!hasPhotos && !options.AnyIn(result) && (result.GetValue(json) || !Prompt.CanAsk))
             {
                 result.AddError($"Nothing was told that could be learned from. Examples:{string.Concat(Examples.Skip(1).Select(line => $"\n  {line}"))}");
             }
         });
         HelpWithExamples.Add(command, Examples);
-        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), options), json, Schema);
+        Call.Bind(
+            command,
+            call =>
+            {
+                string first = call.Parsed.GetRequiredValue(name);
+                string[] rest = call.Parsed.GetValue(photos) ?? [];
+                return call.Parsed.GetValue(printer) is { } named ? Run(call, named, [first, .. rest], options, output) : Run(call, first, rest, options, output);
+            },
+            json,
+            Schema);
         return command;
     }
 
-    private static int Run(Call call, string name, LearnOptions options)
+    private static int Run(Call call, string name, string[] photos, LearnOptions options, Option<string> output)
     {
         PrinterShelf shelf = PrinterShelf.Here();
         LearnAnswers answers = options.Of(call.Parsed);
+        if (photos.Length > 0)
+        {
+            answers = answers with { Photos = Read(call, photos) };
+            if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
+            {
+                SheetFolder.Write(call, folder, answers.Photos.Arrows());
+            }
+        }
+
         if (answers.IsEmpty && !options.AnyIn(call.Parsed.CommandResult))
         {
             ShelvedPrinter before = shelf.Read(name);
@@ -85,7 +113,7 @@ internal static class PrinterLearnCommand
         int exit = after.Reading.HasStop ? ExitCodes.Stopped : ExitCodes.Fine;
         if (call.IsJson)
         {
-            Answer(exit, after, result);
+            Answer(exit, after, result, answers.Photos);
         }
         else if (after.Reading.HasStop)
         {
@@ -105,7 +133,20 @@ internal static class PrinterLearnCommand
         return exit;
     }
 
-    private static void Answer(int exit, ShelvedPrinter after, LearnResult? result) => JsonAnswer.Print(Schema, exit, writer =>
+    private static PhotosOfSheets Read(Call call, string[] photos)
+    {
+        using ProgressLine progress = new(call.Terminal);
+        return call.Await(() => PhotosOfSheets.Read(
+            photos.Select(photo =>
+            {
+                OpenedArt opened = OpenedArt.Open(photo, PhotosOfSheets.LimitBytes);
+                return (opened.Name, opened.Bytes.AsMemory());
+            }),
+            progress,
+            call.Cancellation));
+    }
+
+    private static void Answer(int exit, ShelvedPrinter after, LearnResult? result, PhotosOfSheets? photos) => JsonAnswer.Print(Schema, exit, writer =>
     {
         writer.WriteString("printer", after.FilePath);
         writer.WriteNumber("register", after.Reading.Value.Revision);
@@ -136,6 +177,67 @@ internal static class PrinterLearnCommand
             writer.WriteNull("anotherSheet");
         }
 
+        Fit(writer, photos?.Fit);
+        writer.WriteStartArray("photos");
+        foreach (PhotoAccount photo in photos?.Photos ?? [])
+        {
+            Photo(writer, photo);
+        }
+
+        writer.WriteEndArray();
         JsonAnswer.WriteFindings(writer, after.Reading.Findings);
     });
+
+    /// <summary>A mark of side 2 meant for p, in mm from the sheet's lower left corner in front view, lies at A p + t; affine is [[a, b, tx], [c, d, ty]].</summary>
+    private static void Photo(Utf8JsonWriter writer, PhotoAccount photo)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("file", photo.File);
+        if (photo.Copy is { } copy)
+        {
+            writer.WriteNumber("copy", copy);
+        }
+        else
+        {
+            writer.WriteNull("copy");
+        }
+
+        writer.WriteNumber("marksFound", photo.MarksFound);
+        writer.WriteNumber("marksUsed", photo.MarksUsed);
+        Fit(writer, photo.Fit);
+        JsonAnswer.WriteFindings(writer, photo.Findings);
+        writer.WriteEndObject();
+    }
+
+    private static void Fit(Utf8JsonWriter writer, LandingOfSide2? fit)
+    {
+        if (fit is null)
+        {
+            writer.WriteNull("affine");
+            writer.WriteNull("covariance");
+            writer.WriteNull("rmsMm");
+            return;
+        }
+
+        Rows(writer, "affine", fit.Affine);
+        Rows(writer, "covariance", fit.Covariance);
+        writer.WriteNumber("rmsMm", fit.RmsMm);
+    }
+
+    private static void Rows(Utf8JsonWriter writer, string name, ImmutableArray<ImmutableArray<double>> rows)
+    {
+        writer.WriteStartArray(name);
+        foreach (ImmutableArray<double> row in rows)
+        {
+            writer.WriteStartArray();
+            foreach (double number in row)
+            {
+                writer.WriteNumberValue(number);
+            }
+
+            writer.WriteEndArray();
+        }
+
+        writer.WriteEndArray();
+    }
 }

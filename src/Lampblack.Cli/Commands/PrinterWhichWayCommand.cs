@@ -45,7 +45,7 @@ internal static class PrinterWhichWayCommand
         Checked<ImmutableArray<OutputFile>> made = printer is { Reading.HasStop: true }
             ? new([], printer.Reading.Findings)
             : WhichWayJob.Run(paper, printer?.Reading.Value, name);
-        OutputWriting? writing = made.HasStop ? null : Write(call, folder, made.Value);
+        OutputWriting? writing = made.HasStop ? null : SheetFolder.Write(call, folder, made.Value);
         IEnumerable<Finding> findings = made.Findings.Concat(writing?.Findings ?? []);
         int exit = made.HasStop ? ExitCodes.Stopped : ExitCodes.Fine;
         if (call.IsJson)
@@ -62,18 +62,6 @@ internal static class PrinterWhichWayCommand
         }
 
         return exit;
-    }
-
-    private static OutputWriting Write(Call call, string folder, ImmutableArray<OutputFile> files)
-    {
-        // A folder's older files that are not made any more are removed: a desk's sheets must not be.
-        if (File.Exists(Path.Combine(folder, "report.json")))
-        {
-            throw new FileProblemException($"'{folder}' holds the sheets of a desk; name another folder with -o.");
-        }
-
-        using OutputFolder place = OutputFolder.Open(folder, OutputFolder.UsualPatience, () => call.Terminal.Log($"waiting for {folder}"), call.Cancellation);
-        return place.Write(files, call.Cancellation);
     }
 
     private static void Answer(

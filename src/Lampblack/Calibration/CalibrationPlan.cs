@@ -21,7 +21,7 @@ public sealed class CalibrationPlan
     private const int Rows = 6;
 
     // Printers leave up to 6.4 mm blank, and side 2 may be off by 1.5 mm.
-    private const double MarginMm = 8;
+    internal const double MarginMm = 8;
 
     // No mirror or half-turn of the back brings a disc into another mark's window: it would miss it by twice this.
     private const double OffRightMm = 4;

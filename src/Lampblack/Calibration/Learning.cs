@@ -11,7 +11,7 @@ namespace Lampblack.Calibration;
 /// <summary>From what a maker typed after a look at a sheet to a printer file that knows more.</summary>
 public static class Learning
 {
-    private const string Examples = "such as `--dots 6-21:N=2,E=0,S=0,W=1`, `--reading NE:x=+0.3,y=-0.1`, `--tick A`, `--bar front=99.8,back=99.7` or `--flaked C300 --held C240`";
+    private const string Examples = "such as `--dots 6-21:N=2,E=0,S=0,W=1`, `--reading NE:x=+0.3,y=-0.1`, `--vernier 1x=5.3,1y=4.8`, `--tick A`, `--bar front=99.8,back=99.7` or `--flaked C300 --held C240`";
 
     /// <summary>Learns from all that was typed at once, or from nothing of it where anything is wrong.</summary>
     /// <param name="file">What is known so far.</param>
@@ -26,7 +26,7 @@ public static class Learning
 
         // Beside what must be dealt with first, nothing else is worth a word: it is said when the answers can be learned.
         Checked<Learned> Nothing() => new(new(file, [], null, null), [.. findings.Where(finding => finding.Severity == Severity.Stop)]);
-        if (typed.Dots.IsEmpty && typed.Readings.IsEmpty && typed.Bars.IsEmpty && typed.Flaked.IsEmpty && typed.Held.IsEmpty && typed.Tick is null && typed.Cross is null)
+        if (typed.Dots.IsEmpty && typed.Readings.IsEmpty && typed.Verniers.IsEmpty && typed.Sheets.IsEmpty && typed.Bars.IsEmpty && typed.Flaked.IsEmpty && typed.Held.IsEmpty && typed.Tick is null && typed.Cross is null)
         {
             findings.Add(Finding.Stop("answer-missing", "nothing was told that could be learned from", $"tell what you saw, {Examples}"));
             return Nothing();
@@ -35,7 +35,9 @@ public static class Learning
         var turn = OtherAnswers.Turn(typed.Tick, typed.Cross, findings);
         var coverage = OtherAnswers.Coverage(typed.Flaked, typed.Held, findings);
         ImmutableArray<BarAnswer?> bars = [.. typed.Bars.Select(text => BarAnswer.Read(new("--bar", text, findings)))];
-        var look = SheetLook.Read(file, paper, typed, findings);
+        var verniers = typed.Verniers.IsEmpty ? null : VernierLook.Read(paper, typed, findings);
+        var photos = typed.Sheets.IsEmpty ? null : PhotoLook.Read(paper, typed, findings);
+        var look = SheetLook.Read(file, paper, verniers is null ? typed : typed with { Register = null }, findings);
         if (HasStop(findings))
         {
             return Nothing();
@@ -45,7 +47,7 @@ public static class Learning
         var number = file.Revision + 1;
         var taught = bars.OfType<BarAnswer>().Aggregate(file, (known, bar) => known with { Bars = known.Bars.Add(Absolute(bar, file, look.Register, number)) });
         if (bars.OfType<BarAnswer>().Zip(taught.Bars.Skip(file.Bars.Length)).Any(pair => !pair.First.IsBelieved(pair.Second.FrontMm, pair.Second.BackMm, "with what the sheet was made with put back, "))
-            || look.Learn(taught, number) is not { } read)
+            || (photos?.Learn(taught, paper, number, findings) ?? (photos is not null ? null : verniers is null ? look.Learn(taught, number) : verniers.Learn(taught, paper, number, findings))) is not { } read)
         {
             return Nothing();
         }
@@ -54,7 +56,7 @@ public static class Learning
         Compare(file, turn, coverage, findings);
         taught = turn is null ? taught : taught with { Turns = taught.Turns.Add(turn) };
         taught = coverage is null ? taught : taught with { Coverage = taught.Coverage.Add(coverage) };
-        var register = look.Told(taught);
+        var register = look.Told(taught, verniers is null && photos is null ? null : 0);
         var words = LearnedWords.Of(taught, turn, register, look.Keeper, !bars.IsEmpty, coverage is not null);
         return new(new(taught, words, register, look.Keeper), [.. findings]);
     }

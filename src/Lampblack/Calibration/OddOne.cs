@@ -71,21 +71,32 @@ internal sealed class OddOne
             var expected = Expected(others, reading);
 
             // On a sheet of a bracket the shift of its mask is in the number, so its sign says nothing.
-            if (reading.Kind != ReadFrom.Bracket)
+            // A vernier has none; its whole number is what is easily read one too low or too high.
+            if (reading.Kind == ReadFrom.Vernier)
+            {
+                foreach (var one in new[] { -1, 1 })
+                {
+                    yield return Slip.Of(
+                        [.. others, reading with { ValueMm = reading.ValueMm + one }], 0, [reading],
+                        $"{reading.Name} was read as {reading.Shown(reading.ValueMm)}, but the others put it near {reading.Shown(expected)}: its whole number looks one too {(one < 0 ? "high" : "low")}",
+                        $"look at {reading.Name} again: the whole number is the front's at the back's line 0, or just before it. Nothing was stored");
+                }
+            }
+            else if (reading.Kind != ReadFrom.Bracket)
             {
                 yield return Slip.Of(
                     [.. others, reading with { ValueMm = -reading.ValueMm }], 0, [reading],
-                    $"{reading.Name} was read as {Mm(reading.ValueMm)}, but the others put it near {Mm(expected)}: {(reading.Kind == ReadFrom.Scale ? "the sign looks turned round" : "the two rows look swapped")}",
+                    $"{reading.Name} was read as {reading.Shown(reading.ValueMm)}, but the others put it near {reading.Shown(expected)}: {(reading.Kind == ReadFrom.Scale ? "the sign looks turned round" : "the two rows look swapped")}",
                     $"look at {reading.Name} again: {(reading.Kind == ReadFrom.Scale ? "right and up are positive, left and down negative" : "each letter stands beside its own row")}. Nothing was stored");
             }
 
             yield return Slip.Of(
                 others, 1, [reading],
-                $"{reading.Name} was read as {Mm(reading.ValueMm)}, but the others put it near {Mm(expected)}",
-                $"look at {reading.Name} again{Guess(reading.ValueMm, expected)}. Nothing was stored");
+                $"{reading.Name} was read as {reading.Shown(reading.ValueMm)}, but the others put it near {reading.Shown(expected)}",
+                $"look at {reading.Name} again{(reading.Kind == ReadFrom.Vernier ? string.Empty : Guess(reading.ValueMm, expected))}. Nothing was stored");
         }
 
-        var places = readings.GroupBy(reading => (reading.Place.Name, reading.Kind == ReadFrom.Scale ? "" : reading.Typed.Text)).Select(place => place.ToImmutableArray()).ToList();
+        var places = readings.GroupBy(reading => (reading.Place.Name, reading.Kind is ReadFrom.Scale or ReadFrom.Vernier ? "" : reading.Typed.Text)).Select(place => place.ToImmutableArray()).ToList();
         foreach (var (index, place) in places.Index())
         {
             var name = place[0].Place.Name;
@@ -93,7 +104,7 @@ internal sealed class OddOne
             {
                 yield return Slip.Of(
                     [.. readings.RemoveRange(place)], 2, place,
-                    $"{name} does not fit the other readings: they put it near x {Mm(Expected([.. readings.RemoveRange(place)], place[0]))}, y {Mm(Expected([.. readings.RemoveRange(place)], place[1]))}",
+                    $"{name} does not fit the other readings: they put it near x {place[0].Shown(Expected([.. readings.RemoveRange(place)], place[0]))}, y {place[1].Shown(Expected([.. readings.RemoveRange(place)], place[1]))}",
                     $"look at {name} again, and whether it is the place you read. Nothing was stored");
                 yield return Slip.Of(
                     [.. readings.RemoveRange(place), place[0] with { ValueMm = place[1].ValueMm }, place[1] with { ValueMm = place[0].ValueMm }], 0, place,
@@ -120,8 +131,6 @@ internal sealed class OddOne
         > 1.6 and < 2.5 => ": marks of 0.5 mm are typed with a c, such as 2c",
         _ => "",
     };
-
-    private static string Mm(double mm) => FormattableString.Invariant($"{mm:+0.0;-0.0;0.0} mm");
 
     private static double Expected(ImmutableArray<SheetReading> others, SheetReading reading) => Fit(others, false).MeanOf(reading.Shares);
 

@@ -56,12 +56,17 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             return Refused(scaled);
         }
 
-        return FitsEarlier(readings, shiftOf) && !IsTypedTwice(readings, shiftOf) ? taught : null;
+        return FitsEarlier(readings, shiftOf, isSure: isRegisterTyped || IsCalibrationSheet(from)) && !IsTypedTwice(from, readings, shiftOf) ? taught : null;
     }
 
     /// <summary>Whether these are the very readings of the last lesson, of the sheet it was learned from: counted twice, they would be undone twice.</summary>
-    private bool IsTypedTwice(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
+    private bool IsTypedTwice(string from, ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
     {
+        if (IsCalibrationSheet(from))
+        {
+            return IsSheetTwice(from, Entries(readings, shiftOf, _made));
+        }
+
         if (isRegisterTyped || file.Register.IsEmpty || register != _newest || readings.Length < LeastToTell
             || readings.All(reading => Math.Abs(reading.ValueMm) < SmallMm))
         {
@@ -82,6 +87,24 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         return true;
     }
 
+    /// <summary>The same of a calibration sheet. Nothing is undone on it, so that its readings can be compared with those of any lesson.</summary>
+    private bool IsSheetTwice(string from, ImmutableArray<RegisterReading> entries)
+    {
+        if (isRegisterTyped || !file.Register.Any(known => known.From == from && known.Readings.SequenceEqual(entries)))
+        {
+            return false;
+        }
+
+        findings.Add(Finding.Stop(
+            "register-twice",
+            from == PhotoLook.Source ? "these very photos were learned from before" : "these are the very readings of a calibration sheet that was learned before, so they may be of the same sheet typed twice",
+            from == PhotoLook.Source ? "take a new photo, best of another copy. Nothing was stored" : "if it is another copy, add `--register 0`. Nothing was stored",
+            item: from == PhotoLook.Source ? PhotoLook.Option : VernierLook.Option));
+        return true;
+    }
+
+    private static bool IsCalibrationSheet(string from) => from is VernierLook.Source or PhotoLook.Source;
+
     private PrinterFile? Refused(Finding scaled)
     {
         findings.Add(scaled with { Hint = scaled.Hint + ". Nothing was stored" });
@@ -89,7 +112,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     }
 
     /// <summary>Whether it can be stored beside what earlier sheets told; a warning where it lies far from that.</summary>
-    private bool FitsEarlier(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf)
+    private bool FitsEarlier(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, bool isSure)
     {
         if (_newest == 0 || Apart(readings, shiftOf, _made) is not { } apart)
         {
@@ -97,7 +120,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         }
 
         var found = FormattableString.Invariant($"{apart.Reading.Name} lies {apart.Mm:0.0} mm from where earlier sheets of this printer file put it");
-        int? other = isRegisterTyped ? null : file.Revisions.Where(one => one <= _newest).Reverse().Cast<int?>()
+        int? other = isSure ? null : file.Revisions.Where(one => one <= _newest).Reverse().Cast<int?>()
             .FirstOrDefault(number => number != register && Apart(readings, shiftOf, RegisterEstimate.Of(file, number!.Value)) is null);
         if (other is { } number)
         {

@@ -94,15 +94,17 @@ internal sealed class SheetLook
     }
 
     /// <summary>What the look told of side 2; null where no sheet was read.</summary>
-    public LearnedRegister? Told(PrinterFile taught)
+    /// <param name="taught">The file with it.</param>
+    /// <param name="other">The register number of another sheet that was read in place of this look's; null where there is none.</param>
+    public LearnedRegister? Told(PrinterFile taught, int? other = null)
     {
-        if (IsEmpty)
+        if (IsEmpty && other is null)
         {
             return null;
         }
 
         var estimate = RegisterEstimate.Of(taught);
-        var made = RegisterEstimate.Of(_file, Register);
+        var made = RegisterEstimate.Of(_file, other ?? Register);
         return new(
             estimate.ShiftRightMm - made.ShiftRightMm,
             estimate.ShiftUpMm - made.ShiftUpMm,

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using Lampblack.Numerics;
 
@@ -13,7 +14,19 @@ namespace Lampblack.Calibration;
 internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, double ValueMm, double SdMm, ReadFrom Kind)
 {
     /// <summary>How it is named to the maker.</summary>
-    public string Name => Kind == ReadFrom.Scale ? $"{Place.Name} {(IsUp ? "y" : "x")}" : $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}";
+    public string Name => Kind switch
+    {
+        ReadFrom.Vernier => Place.Name,
+        ReadFrom.Photo => Place.Name,
+        ReadFrom.Scale => $"{Place.Name} {(IsUp ? "y" : "x")}",
+        _ => $"{(IsUp ? "N/S" : "E/W")} of {Place.Name}",
+    };
+
+    /// <summary>A value as the maker reads and types it: a vernier's own number, else mm with a sign.</summary>
+    /// <param name="valueMm">How far side 2 would lie off.</param>
+    public string Shown(double valueMm) => Kind == ReadFrom.Vernier
+        ? FormattableString.Invariant($"{Vernier.InRegisterMm + valueMm:0.0}")
+        : FormattableString.Invariant($"{valueMm:+0.0;-0.0;0.0} mm");
 
     /// <summary>Shares of shift right and up, turn, stretch of x and y in it.</summary>
     public ImmutableArray<double> Shares => IsUp ? [0, 1, Place.XMm, 0, Place.YMm] : [1, 0, -Place.YMm, Place.XMm, 0];
@@ -33,4 +46,10 @@ internal enum ReadFrom
 
     /// <summary>A block of dots on a sheet of a bracket.</summary>
     Bracket,
+
+    /// <summary>A vernier of a calibration sheet.</summary>
+    Vernier,
+
+    /// <summary>A photo of a calibration sheet.</summary>
+    Photo,
 }

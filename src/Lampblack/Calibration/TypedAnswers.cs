@@ -26,6 +26,11 @@ public sealed record TypedAnswers(
     /// <summary>The sheets of the build that was read, by name, and where each has its rows; empty where nobody told the build.</summary>
     public ImmutableArray<(string Sheet, string? Place)> RowsOf { get; init; } = [];
 
+    /// <summary>Readings of a calibration sheet's verniers: <c>1x=5.3,1y=4.8</c>.</summary>
+    public ImmutableArray<string> Verniers { get; init; } = [];
+
+    /// <summary>Calibration sheets that photos show.</summary>
+    public ImmutableArray<PhotographedSheet> Sheets { get; init; } = [];
 
     /// <summary>Nothing typed.</summary>
     public static TypedAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);

@@ -35,15 +35,22 @@ public static class Learn
             return new(new(file, [], Numbers(null, null), null, null), [unknown]);
         }
 
+        if (answers.Photos is { CanTeach: false } useless)
+        {
+            return new(new(file, [], Numbers(null, null), null, null), useless.Findings);
+        }
+
         var learned = Learning.Learn(
             file,
             paper,
             new(answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step)
             {
+                Verniers = answers.Verniers,
+                Sheets = answers.Photos?.Seen ?? [],
                 RowsOf = [.. ComparisonReport.Read(answers.Report.AsMemory())?.Sheets.Select(sheet => (sheet.Id, sheet.DotRows)) ?? []],
             });
         var (taught, words, register, keeper) = learned.Value;
-        return new(new(taught, words, Numbers(register, keeper), register?.WantsAnother, keeper?.Number), learned.Findings);
+        return new(new(taught, words, Numbers(register, keeper), register?.WantsAnother, keeper?.Number), [.. answers.Photos?.Findings ?? [], .. learned.Findings]);
     }
 
     /// <summary>Why one answer by itself will not do, as sentences; null where it will.</summary>

@@ -26,10 +26,15 @@ public sealed record LearnAnswers(
     /// <summary><c>report.json</c> of the build whose sheet was read; empty where nobody named one. It tells where the sheets have their rows.</summary>
     public ImmutableArray<byte> Report { get; init; } = [];
 
+    /// <summary>Readings of a calibration sheet's verniers, one text for one or more.</summary>
+    public ImmutableArray<string> Verniers { get; init; } = [];
+
+    /// <summary>What photos of calibration sheets show.</summary>
+    public PhotosOfSheets? Photos { get; init; }
 
     /// <summary>Nothing told.</summary>
     public static LearnAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);
 
     /// <summary>Whether nothing was told that could be learned from.</summary>
-    public bool IsEmpty => Dots.IsEmpty && Readings.IsEmpty && Bars.IsEmpty && Flaked.IsEmpty && Held.IsEmpty && Tick is null && Cross is null;
+    public bool IsEmpty => Dots.IsEmpty && Readings.IsEmpty && Verniers.IsEmpty && Photos is null && Bars.IsEmpty && Flaked.IsEmpty && Held.IsEmpty && Tick is null && Cross is null;
 }

@@ -43,6 +43,17 @@ public static class PictureFile
 
     private static Checked<SourcePicture?> Sound(ReadOnlyMemory<byte> bytes, string fileName)
     {
+        var (header, open) = Open(bytes, fileName);
+        var census = new Census(header);
+        var picture = new SourcePicture(fileName, bytes, header, census, open);
+        picture.ForEachBand(census.Add);
+        return new(picture, [.. Extension(header.Format, fileName), .. header.Notes]);
+    }
+
+    /// <summary>What a file says of itself, and how its rows are read; nothing is unpacked yet.</summary>
+    /// <exception cref="PictureFault">It is too large or no picture that can be read.</exception>
+    internal static (PictureHeader Header, Func<ReadOnlyMemory<byte>, IPictureRows> Open) Open(ReadOnlyMemory<byte> bytes, string fileName)
+    {
         if (bytes.Length > PictureLimits.MostBytes)
         {
             throw new PictureFault(Finding.Stop(
@@ -51,11 +62,7 @@ public static class PictureFile
                 "Export the artwork with 600 or 1200 dots to the inch, as PNG."));
         }
 
-        var (header, open) = Head(bytes, fileName);
-        var census = new Census(header);
-        var picture = new SourcePicture(fileName, bytes, header, census, open);
-        picture.ForEachBand(census.Add);
-        return new(picture, [.. Extension(header.Format, fileName), .. header.Notes]);
+        return Head(bytes, fileName);
     }
 
     private static (PictureHeader Header, Func<ReadOnlyMemory<byte>, IPictureRows> Open) Head(ReadOnlyMemory<byte> bytes, string fileName)

@@ -163,7 +163,7 @@ public enum PrintedFace
 public sealed record TurnEntry(Tick Tick, PrintedFace Face);
 
 /// <summary>What one look at one sheet (or one bracket) told of the place of side 2, with everything undone that the sheet had been made with.</summary>
-/// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c> or <c>bracket</c>.</param>
+/// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c>, <c>bracket</c>, <c>verniers</c> or <c>photos</c>.</param>
 /// <param name="Readings">The single readings; at least one.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this and all before it is undone; 0 for one more than the entry before.</param>
 public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0);

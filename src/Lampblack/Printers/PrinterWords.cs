@@ -23,7 +23,7 @@ public static class PrinterWords
     public static ImmutableArray<(string Word, PrintedFace Value)> Faces { get; } = [("upper", PrintedFace.Upper), ("lower", PrintedFace.Lower)];
 
     /// <summary>Words for how a register entry was read; each stands for itself.</summary>
-    public static ImmutableArray<string> Sources { get; } = ["readings", "dots", "both", "bracket"];
+    public static ImmutableArray<string> Sources { get; } = ["readings", "dots", "both", "bracket", "verniers", "photos"];
 
     /// <summary>The word for a value; null for a value that nobody said.</summary>
     /// <typeparam name="T">What the words stand for.</typeparam>

@@ -1,0 +1,108 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using System.Threading.Tasks;
+using Lampblack.Calibration;
+using Lampblack.Findings;
+using Lampblack.Geometry;
+using Lampblack.Numerics;
+
+namespace Lampblack.Photos;
+
+/// <summary>Reads a photo of a calibration sheet that is held to a light.</summary>
+public static class PhotoReading
+{
+    internal static readonly RingForm Windows = new(
+        (RegisterMark.FrontCellsInnerMm + RegisterMark.FrontCellsOuterMm) / 2 / RegisterMark.WindowRadiusMm, 6.6 / RegisterMark.WindowRadiusMm, 4.8 / RegisterMark.WindowRadiusMm, true);
+
+    internal static readonly RingForm Discs = new(
+        (RegisterMark.BackCellsInnerMm + RegisterMark.BackCellsOuterMm) / 2 / RegisterMark.DiscRadiusMm, 1.9 / RegisterMark.DiscRadiusMm, 0.6 / RegisterMark.DiscRadiusMm, false);
+
+    /// <summary>What the photo tells; null where no sheet was found in it.</summary>
+    /// <param name="fileName">The photo's name, for messages.</param>
+    /// <param name="bytes">PNG or JPEG.</param>
+    /// <param name="plans">The layouts that it may be, one for each paper.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    public static Checked<SheetPhoto?> Read(string fileName, ReadOnlyMemory<byte> bytes, ImmutableArray<CalibrationPlan> plans, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(fileName);
+        var read = PhotoFile.Read(fileName, bytes, cancellation);
+        if (read.Value is not { } light)
+        {
+            return new(null, read.Findings);
+        }
+
+        var finder = RoundFinder.Of(light, cancellation);
+        var spots = finder.Find(bright: true);
+        var seen = Marks(light, spots, Windows, cancellation);
+        if (SheetFinder.Find(seen, plans, light.Width, light.Height) is not { } sheet)
+        {
+            return new(null, [NoSheet.Why(fileName, light, finder, seen, cancellation)]);
+        }
+
+        var (pose, radiusMm) = Pose(light, sheet);
+        var measured = new MeasuredMark?[sheet.Plan.Marks.Length];
+        Parallel.For(0, measured.Length, new ParallelOptions { CancellationToken = cancellation }, index => measured[index] = MarkMeasure.Of(light, pose, sheet.Plan.Marks[index], radiusMm));
+        ImmutableArray<MeasuredMark> marks = [.. measured.OfType<MeasuredMark>()];
+        var camera = CameraPlace.Of(pose);
+        var blurMm = Robust.Median(marks.Select(mark => mark.BlurMm));
+        ImmutableArray<MarkReading> offsets = [.. marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).Select(mark => new MarkReading(
+            mark.Mark.Number, mark.Mark.Place, mark.Disc!.Middle.XMm - mark.Window.Middle.XMm, mark.Disc.Middle.YMm - mark.Window.Middle.YMm,
+            Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)), 0, false))];
+        var fit = MarksFit.Of([.. offsets.Select(mark => MarkOffset.Of(mark, camera))], blurMm);
+        var readings = offsets.Select((mark, index) => mark with { ResidualMm = fit?.ResidualsMm[index] ?? 0, IsUsed = fit?.IsUsed[index] ?? false });
+        var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;
+        var frontCode = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
+        var backCode = RowReader.Read(light, place => pose.Project(back.Apply(place)), sheet.Plan.BackCode, bright: false);
+        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera, BlurMm = blurMm };
+        return PhotoFaults.Judge(photo, new(light, pose, sheet, marks, frontCode, backCode));
+    }
+
+    /// <summary>The spots that are round and have a number around them.</summary>
+    internal static List<SeenMark> Marks(LightPlane light, List<Ellipse> spots, RingForm form, CancellationToken cancellation)
+    {
+        var seen = new SeenMark?[spots.Count];
+        Parallel.For(0, seen.Length, new ParallelOptions { CancellationToken = cancellation }, index =>
+        {
+            if (OutlineFit.Refine(light, spots[index], form.IsBright) is { } outline)
+            {
+                seen[index] = RingReader.Read(light, outline, form);
+            }
+        });
+        return [.. seen.OfType<SeenMark>()];
+    }
+
+    private static (SheetPose Pose, double RadiusMm) Pose(LightPlane light, FoundSheet sheet)
+    {
+        // First by the outlines that found the marks, then by their edges, of all windows that the photo shows.
+        var points = sheet.Marks.SelectMany(mark => Enumerable.Range(0, 24).Select(part =>
+        {
+            var (v, u) = Math.SinCos(part * Math.PI / 12);
+            var (x, y) = mark.Outline.At(u, v);
+            return new EdgePoint(x, y, sheet.Plan.Marks[mark.Number - 1].Place);
+        })).ToList();
+        var (pose, radius, _) = PoseFit.Fit(sheet.Pose, points, RegisterMark.WindowRadiusMm);
+        for (var round = 0; round < 2; round++)
+        {
+            var edges = new List<EdgePoint>();
+            foreach (var mark in sheet.Plan.Marks)
+            {
+                if (MarkLight.Of(light, pose, mark.Place) is { } level && MarkMeasure.WindowEdge(light, pose, mark.Place, level, radius) is { Count: > 60 } edge)
+                {
+                    edges.AddRange(edge.Select(point => new EdgePoint(point.X, point.Y, mark.Place)));
+                }
+            }
+
+            if (edges.Count < 300)
+            {
+                break;
+            }
+
+            (pose, radius, _) = PoseFit.Fit(pose, edges, RegisterMark.WindowRadiusMm);
+        }
+
+        return (pose, radius);
+    }
+}

@@ -1,0 +1,86 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Calibration;
+
+namespace Lampblack.Photos;
+
+/// <summary>A sheet whose front marks were found: the plan that fits, the marks, and a first pose.</summary>
+internal sealed record FoundSheet(CalibrationPlan Plan, SheetPose Pose, ImmutableArray<SeenMark> Marks, ImmutableArray<SeenMark> Others);
+
+/// <summary>Finds which marks lie together as on one sheet, and on which paper.</summary>
+internal static class SheetFinder
+{
+    public const int FewestMarks = 5;
+
+    private const int Tries = 150;
+    private const double NearMm = 12;
+
+    public static FoundSheet? Find(IReadOnlyList<SeenMark> seen, ImmutableArray<CalibrationPlan> plans, int widthPx, int heightPx) => plans
+        .Select(plan => Of(plan, seen, widthPx, heightPx)).OfType<FoundSheet>()
+
+        // Even grids of all papers look alike in perspective: which paper it is, the windows' shape tells, as they must come out round and in size.
+        .OrderBy(found => found.Marks.Length < seen.Count / 2).ThenBy(Misfit).FirstOrDefault();
+
+    private static FoundSheet? Of(CalibrationPlan plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx)
+    {
+        var known = seen.Where(mark => mark.Number <= plan.Marks.Length).ToList();
+        if (known.Count < FewestMarks)
+        {
+            return null;
+        }
+
+        var best = new List<SeenMark>();
+        var state = 12345u;
+        for (var attempt = 0; attempt < Tries; attempt++)
+        {
+            var four = Enumerable.Range(0, 4).Select(_ => known[(int)(Next() % (uint)known.Count)]).DistinctBy(mark => mark.Number).ToList();
+            if (four.Count == 4 && Pose(four) is { } pose && Near(pose) is var near && near.Count > best.Count)
+            {
+                best = near;
+            }
+        }
+
+        if (best.Count < FewestMarks || Pose(best) is not { } whole)
+        {
+            return null;
+        }
+
+        var marks = Near(whole);
+        return marks.Count >= FewestMarks && Pose(marks) is { } last ? new(plan, last, [.. marks], [.. seen.Except(marks)]) : null;
+
+        // Numbers that begin alike each time: the same photo gives the same result.
+        uint Next()
+        {
+            state = (state * 1664525) + 1013904223;
+            return state >> 8;
+        }
+
+        SheetPose? Pose(IEnumerable<SeenMark> marks) =>
+            PoseFit.Start([.. marks.Select(mark => (plan.Marks[mark.Number - 1].Place, mark.Outline.X, mark.Outline.Y))], widthPx, heightPx);
+
+        List<SeenMark> Near(SheetPose pose) => [.. known
+            .Where(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan.Marks[mark.Number - 1].Place) < NearMm)
+            .GroupBy(mark => mark.Number)
+            .Select(same => same.MinBy(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan.Marks[mark.Number - 1].Place))!)];
+    }
+
+    private static double Misfit(FoundSheet found)
+    {
+        var sum = 0.0;
+        foreach (var mark in found.Marks)
+        {
+            for (var part = 0; part < 12; part++)
+            {
+                var (v, u) = Math.SinCos(part * Math.PI / 6);
+                var (x, y) = mark.Outline.At(u, v);
+                var centre = found.Pose.Unproject(mark.Outline.X, mark.Outline.Y);
+                sum += Math.Pow(found.Pose.Unproject(x, y).DistanceMm(centre) - RegisterMark.WindowRadiusMm, 2);
+            }
+
+        }
+
+        return sum / found.Marks.Length;
+    }
+}

@@ -1,0 +1,157 @@
+using System;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading.Tasks;
+using Lampblack.Findings;
+using Lampblack.Jobs;
+using Lampblack.Printers;
+using Lampblack.Tests.Peers;
+using Lampblack.Tests.Printers;
+using SkiaSharp;
+using Xunit;
+
+namespace Lampblack.Tests.Photos;
+
+/// <summary>
+/// The whole way: the PDFs of a calibration sheet, drawn by Ghostscript with side 2 off by a known way, laid over each other as light sees them, photographed aslant
+/// by a few lines of projective geometry, and learned. Nothing here knows where the marks are.
+/// </summary>
+public sealed class PrintedSheetTests
+{
+    private const int Dpi = 400;
+
+    /// <summary>How dark a layer of toner is to the lamp: density 0.9 here, so that both layers can be told apart from one.</summary>
+    private const double Density = 0.9;
+
+    private static readonly (double RightMm, double UpMm)[] Off = [(0.42, -0.27), (0.33, -0.21)];
+
+    private static readonly Lazy<ImmutableArray<byte[]>> Photos = new(() =>
+    {
+        var files = CalibrationSheetJob.Run("A4", PrinterSamples.New(), "study", 2).Value;
+        var fronts = GhostscriptPlates.Render(files.Single(file => file.Path == "front.pdf").Bytes.AsSpan(), Dpi);
+        return
+        [
+            .. Off.Select((off, copy) => Photo(
+                fronts[copy],
+                GhostscriptPlates.Render(files.Single(file => file.Path == "back.pdf").Bytes.AsSpan(), Dpi, -off.RightMm * 72 / 25.4, off.UpMm * 72 / 25.4)[copy])),
+        ];
+    });
+
+    [Fact]
+    public void A_photo_of_the_printed_sheet_tells_where_side_2_lies_within_a_hundredth_of_a_millimetre()
+    {
+        var read = Read("one.png");
+        var photo = Assert.Single(read.Photos);
+        Assert.Equal((1, 24, true), (photo.Copy, photo.MarksFound, read.CanTeach));
+        Check(Off[0].RightMm, Off[0].UpMm, photo.Fit!, 0.01);
+    }
+
+    [Fact]
+    public void Photos_of_two_copies_are_two_sheets_of_one_lesson_and_the_next_build_undoes_their_mean()
+    {
+        var taught = Learned(PrinterSamples.New(), Read("one.png", "two.png"));
+        Assert.Equal(["photos", "photos"], taught.Register.Select(entry => entry.From));
+        Assert.Equal(1, taught.Revision);
+        var estimate = RegisterEstimate.Of(taught);
+        Assert.Equal((Off[0].RightMm + Off[1].RightMm) / 2, estimate.ShiftRightMm, 0.01);
+        Assert.Equal((Off[0].UpMm + Off[1].UpMm) / 2, estimate.ShiftUpMm, 0.01);
+        Assert.Equal(0, estimate.TurnDegrees, 0.01);
+
+        // Two sheets 0.1 mm apart say nothing finer than the photos themselves do.
+        Assert.InRange(estimate.ShiftRightSdMm, 0.002, 0.05);
+    }
+
+    [Fact]
+    public void The_same_photo_twice_is_refused_and_another_papers_file_learns_nothing()
+    {
+        var photos = Read("one.png");
+        var once = Learned(PrinterSamples.New(), photos);
+        Assert.Contains(Learn.Run(once, LearnAnswers.Nothing with { Photos = photos }).Findings, finding => finding is { Code: "register-twice", Severity: Severity.Stop });
+        var letter = PrinterSamples.New() with { Path = PrinterSamples.New().Path with { Paper = "Letter" } };
+        Assert.Equal(["photo-other-paper"], Learn.Run(letter, LearnAnswers.Nothing with { Photos = photos }).Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Code));
+        Assert.Contains(
+            Learn.Run(once, LearnAnswers.Nothing with { Photos = photos, Bars = ["front=99.8"] }).Findings, finding => finding is { Code: "answer-mixed", Severity: Severity.Stop });
+    }
+
+    [Fact]
+    public void A_useless_photo_beside_a_good_one_is_told_and_the_good_one_is_learned_from()
+    {
+        var both = PhotosOfSheets.Read([("black.png", Plain(0)), ("one.png", Photos.Value[0])], new Progress<string>(), TestContext.Current.CancellationToken);
+        Assert.True(both.CanTeach);
+        Assert.All(both.Findings, finding => Assert.NotEqual(Severity.Stop, finding.Severity));
+        Assert.Single(Learned(PrinterSamples.New(), both).Register);
+        var none = PhotosOfSheets.Read([("black.png", Plain(0)), ("white.png", Plain(255))], new Progress<string>(), TestContext.Current.CancellationToken);
+        var result = Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Photos = none });
+        Assert.Equal(2, result.Findings.Count(finding => finding.Severity == Severity.Stop));
+        Assert.Equal(0, result.Value.File.Revision);
+    }
+
+    [Fact]
+    public void Each_photo_that_teaches_gives_a_picture_with_arrows() =>
+        Assert.Equal(["photo-1-arrows.png", "photo-2-arrows.png", "manifest.json"], Read("one.png", "two.png").Arrows().Select(file => file.Path));
+
+    private static PhotosOfSheets Read(params string[] names) => PhotosOfSheets.Read(
+        names.Select(name => (name, (ReadOnlyMemory<byte>)Photos.Value[name == "one.png" ? 0 : 1])), new Progress<string>(), TestContext.Current.CancellationToken);
+
+    private static PrinterFile Learned(PrinterFile file, PhotosOfSheets photos)
+    {
+        var learned = Learn.Run(file, LearnAnswers.Nothing with { Photos = photos });
+        Assert.DoesNotContain(learned.Findings, finding => finding.Severity == Severity.Stop);
+        return learned.Value.File;
+    }
+
+    private static void Check(double rightMm, double upMm, LandingOfSide2 fit, double mostMm)
+    {
+        foreach (var (x, y) in new[] { (20.0, 20.0), (190, 20), (190, 277), (20, 277), (105, 148.5) })
+        {
+            var (to, up) = ((fit.Affine[0][0] * x) + (fit.Affine[0][1] * y) + fit.Affine[0][2] - x, (fit.Affine[1][0] * x) + (fit.Affine[1][1] * y) + fit.Affine[1][2] - y);
+            Assert.True(Math.Abs(to - rightMm) < mostMm && Math.Abs(up - upMm) < mostMm, FormattableString.Invariant($"at {x}, {y}: {to:0.0000}, {up:0.0000} for {rightMm}, {upMm}"));
+        }
+    }
+
+    /// <summary>2,700 x 3,600 dots: a page of A4 on black, seen 6 degrees or so aslant.</summary>
+    private static byte[] Photo(InkPlates front, InkPlates back)
+    {
+        const int Width = 2700;
+        const int Height = 3600;
+        using SKBitmap photo = new(new SKImageInfo(Width, Height, SKColorType.Gray8, SKAlphaType.Opaque));
+        var codes = new byte[Width * Height];
+        Parallel.For(0, Height, row =>
+        {
+            for (var column = 0; column < Width; column++)
+            {
+                var light = 0.0;
+                for (var part = 0; part < 9; part++)
+                {
+                    // From the photo to the sheet, in mm from its upper left corner; the last row makes it a perspective.
+                    var (x, y) = (column + (((part % 3) + 0.5) / 3), row + (((part / 3) + 0.5) / 3));
+                    var w = 1 + (1.1e-5 * x) + (-0.7e-5 * y);
+                    var (right, down) = (((0.0830 * x) + (0.0011 * y) - 9) / w, ((-0.0007 * x) + (0.0850 * y) - 6) / w);
+                    light += right < 0 || right >= 210 || down < 0 || down >= 297 ? 0.01 : Math.Pow(10, -Density * (Ink(front, right, 297 - down) + Ink(back, 210 - right, 297 - down)));
+                }
+
+                codes[(row * Width) + column] = Code(0.85 * light / 9);
+            }
+        });
+        codes.CopyTo(photo.GetPixelSpan());
+        using var png = photo.Encode(SKEncodedImageFormat.Png, 90);
+        return png.ToArray();
+
+        static double Ink(InkPlates plates, double xMm, double yMm)
+        {
+            var dot = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi);
+            return Math.Max(dot.Black, Math.Max(dot.Cyan, Math.Max(dot.Magenta, dot.Yellow))) / 255.0;
+        }
+    }
+
+    // IEC 61966-2-1, the curve of sRGB.
+    private static byte Code(double light) => (byte)Math.Round(255 * (light <= 0.0031308 ? 12.92 * light : (1.055 * Math.Pow(light, 1 / 2.4)) - 0.055), MidpointRounding.AwayFromZero);
+
+    private static byte[] Plain(byte code)
+    {
+        using SKBitmap plain = new(new SKImageInfo(2000, 1500, SKColorType.Gray8, SKAlphaType.Opaque));
+        plain.GetPixelSpan().Fill(code);
+        using var png = plain.Encode(SKEncodedImageFormat.Png, 90);
+        return png.ToArray();
+    }
+}
