@@ -16,6 +16,9 @@ public static class MisregisterPicture
     private const double PxPerMm = 4;
     private const double HeadMm = 2;
 
+    /// <summary>Room around the sheet: an arrow of 0.6 mm.</summary>
+    private const double AroundMm = 30;
+
     private static readonly (byte Red, byte Green, byte Blue) _ink = (40, 40, 40);
     private static readonly (byte Red, byte Green, byte Blue) _faint = (190, 190, 190);
     private static readonly (byte Red, byte Green, byte Blue) _used = (0, 90, 160);
@@ -27,22 +30,22 @@ public static class MisregisterPicture
     {
         ArgumentNullException.ThrowIfNull(photo);
         var paper = photo.Plan.Paper;
-        var drawing = new LineDrawing(paper.WidthMm, paper.HeightMm, PxPerMm);
-        Square(drawing, paper.WidthMm / 2, paper.HeightMm / 2, (paper.WidthMm / 2) - 0.5, (paper.HeightMm / 2) - 0.5, 0.3, _faint);
+        var drawing = new LineDrawing(paper.WidthMm + (2 * AroundMm), paper.HeightMm + (2 * AroundMm), PxPerMm);
+        Square(drawing, AroundMm + (paper.WidthMm / 2), AroundMm + (paper.HeightMm / 2), (paper.WidthMm / 2) - 0.5, (paper.HeightMm / 2) - 0.5, 0.3, _faint);
         foreach (var mark in photo.Plan.Marks)
         {
-            var (x, y) = (mark.Place.XMm, mark.Place.YMm);
+            var (x, y) = (AroundMm + mark.Place.XMm, AroundMm + mark.Place.YMm);
             drawing.Line(x - 1.5, y, x + 1.5, y, 0.2, _faint);
             drawing.Line(x, y - 1.5, x, y + 1.5, 0.2, _faint);
-            drawing.Number(mark.Number.ToString(CultureInfo.InvariantCulture), x + 2.2, y - 6, 3, _ink);
+            drawing.Number(mark.Number.ToString(CultureInfo.InvariantCulture), x + 2.2, y - 8.5, 3, _ink);
         }
 
         foreach (var mark in photo.Marks)
         {
-            Arrow(drawing, mark.Place.XMm, mark.Place.YMm, mark.RightMm * Times, mark.UpMm * Times, mark.IsUsed);
+            Arrow(drawing, AroundMm + mark.Place.XMm, AroundMm + mark.Place.YMm, mark.RightMm * Times, mark.UpMm * Times, mark.IsUsed);
             if (!mark.IsUsed)
             {
-                Square(drawing, mark.Place.XMm, mark.Place.YMm, 4, 4, 0.6, _leftOut);
+                Square(drawing, AroundMm + mark.Place.XMm, AroundMm + mark.Place.YMm, 4, 4, 0.6, _leftOut);
             }
         }
 

@@ -53,13 +53,14 @@ public sealed class MisregisterFitTests
     {
         ImmutableArray<MarkReading> marks = [new(1, A4.Marks[0].Place, 0.3, 0.1, 0.002, 0, true), new(10, A4.Marks[9].Place, -0.2, 0.4, 0.002, 0.3, false)];
         using var picture = MisregisterPicture.Of(new("photo.jpg", A4, null, false, 0, 24, marks, null));
-        Assert.Equal((840, 1188), (picture.WidthPx, picture.HeightPx));
+        // The sheet with 30 mm around it, four dots to the mm.
+        Assert.Equal((1080, 1428), (picture.WidthPx, picture.HeightPx));
         Assert.Equal(((byte)0, (byte)90, (byte)160), Dot(A4.Marks[0].Place.XMm + 15, A4.Marks[0].Place.YMm + 5));
         Assert.Equal(((byte)255, (byte)255, (byte)255), Dot(A4.Marks[0].Place.XMm + 16.5, A4.Marks[0].Place.YMm + 5.5));
         Assert.Equal(((byte)200, (byte)80, (byte)0), Dot(A4.Marks[9].Place.XMm + 4, A4.Marks[9].Place.YMm + 1));
         Assert.Equal(((byte)255, (byte)255, (byte)255), Dot(A4.Marks[0].Place.XMm + 4, A4.Marks[0].Place.YMm - 1));
 
-        (byte, byte, byte) Dot(double x, double y) => picture[(int)(x * 4), picture.HeightPx - 1 - (int)(y * 4)];
+        (byte, byte, byte) Dot(double x, double y) => picture[(int)((30 + x) * 4), picture.HeightPx - 1 - (int)((30 + y) * 4)];
     }
 
     private static MarkReading At(int number, double x, double y, double toX, double toY) => new(number, new(x, y), toX - x, toY - y, 0.001, 0, false);
