@@ -116,6 +116,27 @@ public sealed class PrinterLearnTests
         Assert.False(File.Exists(work.Below(".lampblack-lock")));
     }
 
+    [Theory]
+    [InlineData(3, "There is no file", "study.toml", "gone.jpg")]
+    [InlineData(3, "There is no file", "gone.jpg", "--printer", "study.toml")]
+    [InlineData(1, "stop photo-", "study.toml", "gauge.png")]
+    [InlineData(1, "stop photo-", "gauge.png", "--printer", "study.toml")]
+    [InlineData(1, "stop photo-unreadable", "study.toml", "text.jpg")]
+    [InlineData(1, "stop photo-", "study.toml", "gauge.png", "text.jpg", "-o", "arrows")]
+    public void A_photo_that_shows_no_sheet_teaches_nothing_and_says_why(int exit, string words, params string[] arguments)
+    {
+        using WorkFolder work = new();
+        NewPrinter(work);
+        File.Copy(Path.Combine(LauncherTests.Root(), "examples", "gauge", "gauge.png"), work.Below("gauge.png"));
+        File.WriteAllText(work.Below("text.jpg"), "no photo");
+        string before = File.ReadAllText(work.Below("study.toml"));
+        ProgramRun run = ProgramRun.Of(work.Full, ["printer", "learn", .. arguments]);
+        Assert.Equal(exit, run.Exit);
+        Assert.Contains(words, run.Output + run.Error, StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllText(work.Below("study.toml")));
+        Assert.False(Directory.Exists(work.Below("arrows")));
+    }
+
     private static bool SaysThatItWaits(Process program)
     {
         while (program.StandardError.ReadLine() is { } line)
