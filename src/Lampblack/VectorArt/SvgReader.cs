@@ -19,16 +19,21 @@ public static class SvgReader
     {
         ArgumentNullException.ThrowIfNull(fileName);
         ArgumentNullException.ThrowIfNull(options);
-        return Read(svg, fileName, options, page => page.Draw());
+        return Read(svg, fileName, options, page => page.Draw(), onlyOutermost: false);
     }
 
     /// <summary>How large a drawing is, and how wide it says it is; nothing where it can't be read. It is not drawn, unless only what it shows can tell.</summary>
     /// <param name="svg">The file's bytes.</param>
     /// <param name="fileName">Its name.</param>
-    public static (double WidthMm, double HeightMm, double? StatedWidthMm)? Size(ReadOnlyMemory<byte> svg, string fileName) =>
-        Read(svg, fileName, new(), page => page.Measure()).Value is { } size ? (size.WidthMm, size.HeightMm, size.StatedWidthMm) : null;
+    public static (double WidthMm, double HeightMm, double? StatedWidthMm)? Size(ReadOnlyMemory<byte> svg, string fileName)
+    {
+        // Usually the outermost element tells it; without a size there the drawing itself does.
+        var size = Read(svg, fileName, new(), page => page.Measure(), onlyOutermost: true).Value;
+        size ??= Read(svg, fileName, new(), page => page.Measure(), onlyOutermost: false).Value;
+        return size is null ? null : (size.WidthMm, size.HeightMm, size.StatedWidthMm);
+    }
 
-    private static Checked<T?> Read<T>(ReadOnlyMemory<byte> svg, string fileName, SvgOptions options, Func<Page, T?> read)
+    private static Checked<T?> Read<T>(ReadOnlyMemory<byte> svg, string fileName, SvgOptions options, Func<Page, T?> read, bool onlyOutermost)
         where T : class
     {
         var log = new FindingLog();
@@ -49,9 +54,15 @@ public static class SvgReader
             return new(null, [Finding.Stop("svg-not-svg", "The file does not begin with a tag, so it is no SVG.", "Export the drawing as SVG.", start)]);
         }
 
+        // A style sheet may give the outermost element another size.
+        if (onlyOutermost && (text.Contains("<style", StringComparison.Ordinal) || text.Contains(":style", StringComparison.Ordinal)))
+        {
+            return new(null, []);
+        }
+
         try
         {
-            var root = SvgTree.Read(text, new(fileName, text), log);
+            var root = SvgTree.Read(text, new(fileName, text), log, onlyOutermost);
             var result = root is null ? null : read(new Page(root, log, options));
             return new(result, log.All());
         }

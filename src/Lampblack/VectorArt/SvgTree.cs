@@ -13,7 +13,11 @@ internal static class SvgTree
     private const string Xml = "http://www.w3.org/XML/1998/namespace";
 
     /// <summary>The outermost element, or null and a finding that says why not.</summary>
-    public static SvgElement? Read(string text, TextPlaces places, FindingLog log)
+    /// <param name="text">The file's text.</param>
+    /// <param name="places">Places in it.</param>
+    /// <param name="log">Where findings go.</param>
+    /// <param name="onlyOutermost">Whether what lies in it is left unread.</param>
+    public static SvgElement? Read(string text, TextPlaces places, FindingLog log, bool onlyOutermost = false)
     {
         if (HasOwnDeclarations(text, out var declarations))
         {
@@ -42,7 +46,7 @@ internal static class SvgTree
         using var reader = XmlReader.Create(new StringReader(text), settings);
         try
         {
-            return Read(reader, places, log);
+            return Read(reader, places, log, onlyOutermost);
         }
         catch (XmlException fault)
         {
@@ -56,7 +60,7 @@ internal static class SvgTree
         }
     }
 
-    private static SvgElement? Read(XmlReader reader, TextPlaces places, FindingLog log)
+    private static SvgElement? Read(XmlReader reader, TextPlaces places, FindingLog log, bool onlyOutermost)
     {
         var lines = (IXmlLineInfo)reader;
         SvgElement? root = null;
@@ -95,6 +99,11 @@ internal static class SvgTree
                     }
 
                     ReadAttributes(reader, element);
+                    if (onlyOutermost)
+                    {
+                        return root;
+                    }
+
                     here = isEmpty ? here : element;
                     break;
                 case XmlNodeType.EndElement:

@@ -28,6 +28,20 @@ public sealed class SizeTests
     }
 
     [Theory]
+    [InlineData("width=\"40mm\" height=\"30mm\"", "<rect width=\"1\" height=\"1\"/>")]
+    [InlineData("viewBox=\"0 0 48 24\"", "<rect width=\"1\" height=\"1\"/>")]
+    [InlineData("width=\"40mm\" viewBox=\"0 0 48 24\"", "<rect width=\"1\" height=\"1\"/>")]
+    [InlineData("", "<rect x=\"3\" y=\"4\" width=\"20\" height=\"10\"/>")]
+    [InlineData("width=\"40mm\" height=\"30mm\"", "<style>svg { width: 55mm }</style><rect width=\"1\" height=\"1\"/>")]
+    public void The_size_alone_is_the_size_of_the_drawing(string attributes, string content)
+    {
+        var file = Svg.File(attributes, content);
+        var drawing = Svg.Read(file).Value!;
+        var size = SvgReader.Size(System.Text.Encoding.UTF8.GetBytes(file), "drawing.svg")!.Value;
+        Assert.Equal((drawing.WidthMm, drawing.HeightMm, drawing.StatedWidthMm), size);
+    }
+
+    [Theory]
     [InlineData("viewBox=\"0 0 48 24\"", 48, 24)]
     [InlineData("viewBox=\"0 0 48 24\" width=\"100%\" height=\"100%\"", 48, 24)]
     [InlineData("", 20, 10)] // as large as what it shows
