@@ -78,7 +78,7 @@ public static class ArtFile
         var widthMm = art.WidthMm ?? (art.HeightMm is { } height ? height * source.WidthPx / source.HeightPx : source.StatedWidthMm);
         if (widthMm is null)
         {
-            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its width in mm: `width` in the desk file, `--width` on the command line", art.FileSpan, art.Id));
+            findings.Add(SizeUnknown(fileName, art));
             return null;
         }
 
@@ -108,10 +108,13 @@ public static class ArtFile
 
         if (!drawing.SizeIsStated && art.WidthMm is null && art.HeightMm is null)
         {
-            findings.Add(Finding.Stop("art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its width in mm: `width` in the desk file, `--width` on the command line", art.FileSpan, art.Id));
+            findings.Add(SizeUnknown(fileName, art));
             return null;
         }
 
         return VectorContent.Of(drawing, fileName, art.Reading, art.FileSpan, findings);
     }
+
+    private static Finding SizeUnknown(string fileName, ArtItem art) => Finding.Stop(
+        "art-size-unknown", $"{Shown.Code(fileName)} does not say how large it is", "give its width in mm: `width` in the desk file, `--width` on the command line", art.FileSpan, art.Id);
 }

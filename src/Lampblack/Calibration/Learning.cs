@@ -45,9 +45,16 @@ public static class Learning
 
         // All that is told at once is one lesson: no sheet can have been made with only half of it.
         var number = file.Revision + 1;
+        PrinterFile? Sheet(PrinterFile known) => (photos, verniers) switch
+        {
+            ({ } seen, _) => seen.Learn(known, paper, number, findings),
+            (_, { } told) => told.Learn(known, paper, number, findings),
+            _ => look.Learn(known, number),
+        };
+
         var taught = bars.OfType<BarAnswer>().Aggregate(file, (known, bar) => known with { Bars = known.Bars.Add(Absolute(bar, file, look.Register, number)) });
         if (bars.OfType<BarAnswer>().Zip(taught.Bars.Skip(file.Bars.Length)).Any(pair => !pair.First.IsBelieved(pair.Second.FrontMm, pair.Second.BackMm, "with what the sheet was made with put back, "))
-            || (photos?.Learn(taught, paper, number, findings) ?? (photos is not null ? null : verniers is null ? look.Learn(taught, number) : verniers.Learn(taught, paper, number, findings))) is not { } read)
+            || Sheet(taught) is not { } read)
         {
             return Nothing();
         }
