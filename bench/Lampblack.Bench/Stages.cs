@@ -61,7 +61,7 @@ public class Stages
     /// <summary>Fronts and masks on sheets with marks and gauges.</summary>
     [Benchmark]
     public ImmutableArray<Sheet> Compose() =>
-        SheetComposer.Compose("Bench", [.. _separations.Select(ToPrint)], Paper, Printer, Black, new(Fill: false, Printer.SpreadMm)).Value;
+        SheetComposer.Compose("Bench", SheetComposer.Impose([.. _separations.Select(ToPrint)], Paper, Printer).Value, [.. _separations.Select(ToPrint)], Printer, Black, new(Fill: false)).Value;
 
     /// <summary>Sheets to print files.</summary>
     [Benchmark]

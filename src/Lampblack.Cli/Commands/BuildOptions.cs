@@ -1,5 +1,6 @@
 using System;
 using System.CommandLine;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Host;
 using Lampblack.Jobs;
@@ -43,6 +44,13 @@ internal sealed class BuildOptions
     {
         Description = "How much larger than the legend each opening in the mask is, such as \"0.5 mm\" or \"0.02 in\"",
         HelpName = "LENGTH",
+    };
+
+    /// <summary>How many sheets out of a hundred are to come out whole.</summary>
+    internal Option<double?> GoodSheets { get; } = new("--good-sheets")
+    {
+        Description = "With a printer that has learned its register: how many sheets out of 100 are to come out whole (95); the spread follows from it",
+        HelpName = "PERCENT",
     };
 
     /// <summary>Whether spare copies fill the sheet.</summary>
@@ -92,6 +100,18 @@ internal sealed class BuildOptions
                 result.AddError($"--spread: '{written}' is not more than 0; 0.5 mm is usual.");
             }
         });
+        GoodSheets.Validators.Add(result =>
+        {
+            string written = result.Tokens.LastOrDefault()?.Value ?? string.Empty;
+            if (!double.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double percent) || percent is < 1 or > 99.9)
+            {
+                result.AddError($"--good-sheets: '{written}' is no number from 1 to 99.9; 95 is usual.");
+            }
+            else if (result.GetResult(Spread) is not null)
+            {
+                result.AddError("--good-sheets and --spread can't both be given: the spread follows from the share of good sheets.");
+            }
+        });
         SecondPass.AcceptOnlyFromAmong("front", "mask", "both");
         Bracket.Validators.Add(result =>
         {
@@ -100,7 +120,7 @@ internal sealed class BuildOptions
                 result.AddError($"--bracket: '{step}' {problem}. Without a step let it stand last.");
             }
         });
-        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, Fill, Bracket, SecondPass, Film, Only, Json })
+        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, GoodSheets, Fill, Bracket, SecondPass, Film, Only, Json })
         {
             command.Options.Add(option);
         }
@@ -126,6 +146,7 @@ internal sealed class BuildOptions
             name, from, parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts, printer)
         {
             BracketStepMm = StepOf(parsed),
+            GoodShare = parsed.GetValue(GoodSheets) / 100,
             SecondPass = parsed.GetValue(SecondPass) switch
             {
                 "front" => Jobs.SecondPass.Front,

@@ -21,7 +21,7 @@ public sealed record LearnedRegister(
     double OnSheetRightMm, double OnSheetUpMm, double OnSheetTurnDegrees, RegisterEstimate Estimate, double LeftMm, double LeftAfterAnotherMm)
 {
     /// <summary>Whether another sheet is worth it.</summary>
-    public bool WantsAnother => LeftMm > Outlook.GoodMm;
+    public bool WantsAnother => LeftMm > Outlook.GoodMm && LeftMm - LeftAfterAnotherMm > Outlook.WorthMm;
 }
 
 /// <summary>The best sheet of a bracket.</summary>

@@ -13,6 +13,9 @@ internal static class Outlook
     /// <summary>What a maker can live with everywhere on a panel.</summary>
     public const double GoodMm = 0.15;
 
+    /// <summary>Another sheet that gains less than this is not worth its toner. Ours.</summary>
+    public const double WorthMm = 0.03;
+
     /// <summary>How well a scale is read: 0.1 mm, typed to the nearest tenth. Common practice, no source.</summary>
     public static readonly double ReadingSdMm = Math.Sqrt((0.1 * 0.1) + (0.1 * 0.1 / 12));
 

@@ -114,8 +114,14 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     /// <summary>Whether it can be stored beside what earlier sheets told; a warning where it lies far from that.</summary>
     private bool FitsEarlier(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, bool isSure)
     {
-        if (_newest == 0 || Apart(readings, shiftOf, _made) is not { } apart)
+        if (_newest == 0)
         {
+            return true;
+        }
+
+        if (Apart(readings, shiftOf, _made) is not { } apart)
+        {
+            CheckChanged(Entries(readings, shiftOf, _made));
             return true;
         }
 
@@ -137,6 +143,18 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             $"{found}; it was stored all the same",
             "has the slot, the paper, the edge or the turning changed? Another path needs another printer file; else read one more sheet"));
         return true;
+    }
+
+    /// <summary>Says where a sheet lies farther from earlier ones than sheets of this printer scatter.</summary>
+    private void CheckChanged(ImmutableArray<RegisterReading> entries)
+    {
+        if (!file.Register.IsEmpty && RegisterEstimate.Of(file).Against(new(string.Empty, entries)) is { IsChanged: true } test)
+        {
+            findings.Add(Finding.Warn(
+                "printer-changed",
+                FormattableString.Invariant($"this sheet lies farther from what earlier sheets told than sheets of this printer scatter: chi-square {test.ChiSquare:0} of {test.Observations} readings, and {test.Limit:0} is exceeded once in a thousand times; it was stored all the same"),
+                "has the slot, the paper, the heavy setting or the room's damp changed? Another path needs another printer file; if the printer itself has changed, `lampblack printer forget NAME --what register` and learn anew"));
+        }
     }
 
     private (SheetReading Reading, double Mm)? Apart(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, RegisterEstimate made)

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using Lampblack.Numerics;
+using Lampblack.Printers;
 
 namespace Lampblack.Calibration;
 
@@ -28,8 +29,8 @@ internal sealed record SheetReading(Typed Typed, SheetPlace Place, bool IsUp, do
         ? FormattableString.Invariant($"{Vernier.InRegisterMm + valueMm:0.0}")
         : FormattableString.Invariant($"{valueMm:+0.0;-0.0;0.0} mm");
 
-    /// <summary>Shares of shift right and up, turn, stretch of x and y in it.</summary>
-    public ImmutableArray<double> Shares => IsUp ? [0, 1, Place.XMm, 0, Place.YMm] : [1, 0, -Place.YMm, Place.XMm, 0];
+    /// <summary>Shares of shift right and up, turn, stretch of x and y, shear in it.</summary>
+    public ImmutableArray<double> Shares => IsUp ? RegisterEstimate.Up(Place.XMm, Place.YMm) : RegisterEstimate.Right(Place.XMm, Place.YMm);
 
     /// <summary>As an equation.</summary>
     public Observation Observation => new(Shares, ValueMm, SdMm);

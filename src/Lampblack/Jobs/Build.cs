@@ -37,11 +37,13 @@ public static class Build
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");
-        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.SpreadMm, laid.Desk.Order), cancellation);
+        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.AskedSpreadMm ?? setup.Printer.SpreadMm, laid.Desk.Order), cancellation);
         var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
+        var imposed = SheetComposer.Impose([.. artworks.Select(Blank)], setup.Paper, setup.Printer);
+        setup = setup with { Spreads = SpreadPlan.Of(request, setup, imposed.Value.Panels, artworks, findings) };
         var hatches = HatchKey.Of(artworks);
         var separations = artworks.AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(artwork => Separator.Separate(artwork, setup.Printer, setup.Black, setup.SpreadMm, hatches))
+            .Select(artwork => Separator.Separate(artwork, setup.Printer, setup.Black, setup.Spreads.Of(artwork.Laid.Panel.Id), hatches))
             .ToImmutableArray();
         findings.AddRange(separations.SelectMany(separation => separation.Findings));
         if (request.SecondPass.HasFlag(SecondPass.Front))
@@ -51,8 +53,8 @@ public static class Build
 
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.GetAwaiter().GetResult()));
-        findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
+            laid.Desk.Title, imposed.Value, [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))], setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
+        findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(finding, laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
@@ -88,13 +90,21 @@ public static class Build
         return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
     }
 
-    internal static Printable ToPrint(PanelSeparation separation, double spreadMm, SecondPass secondPass)
+    /// <summary>A panel of which nothing is separated yet: all that matters for where it goes.</summary>
+    private static Printable Blank(PanelArtwork artwork)
     {
-        var panel = separation.Artwork.Laid.Panel;
-        var chokeMm = SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm);
-        return new(
-            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes)
+        var panel = artwork.Laid.Panel;
+        return new(panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, [], [], artwork.Holes);
+    }
+
+    internal static Printable ToPrint(PanelSeparation separation, SecondPass secondPass)
+    {
+        var chokeMm = SecondPassAreas.ChokeMm(separation.SpreadMm, PrinterProperties.Unmeasured.SpreadMm);
+        return Blank(separation.Artwork) with
         {
+            Front = separation.Front,
+            Mask = separation.Mask,
+            SpreadMm = separation.SpreadMm,
             FrontAgain = secondPass.HasFlag(SecondPass.Front) ? SecondPassAreas.Front(separation, chokeMm) : [],
             MaskAgain = secondPass.HasFlag(SecondPass.Mask) ? SecondPassAreas.Mask(separation, chokeMm) : [],
         };
@@ -122,6 +132,6 @@ public static class Build
             $"{sheet.Id}, {sheet.Paper.Name}, pair {sheet.PairCode}: {string.Join(", ", sheet.Panels.GroupBy(panel => panel.Panel.Id).Select(group => group.Count() == 1 ? group.Key : $"{group.Key} x {group.Count()}"))}")),
         string.Create(
             CultureInfo.InvariantCulture,
-            $"black build `{setup.Black.Name}` ({setup.Black.Ink.TotalCoverage * 100:0} % toner), openings {setup.SpreadMm:0.###} mm larger all round"),
+            $"black build `{setup.Black.Name}` ({setup.Black.Ink.TotalCoverage * 100:0} % toner), openings {setup.Spreads.Words} mm larger all round"),
     ];
 }

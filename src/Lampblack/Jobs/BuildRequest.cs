@@ -65,6 +65,12 @@ public sealed record BuildRequest(
     /// </summary>
     public ImmutableArray<byte> LastReport { get; init; } = [];
 
+    /// <summary>The share of sheets that is to come out whole, above 0 and below 1, where the printer's scatter decides on the spread; null for <see cref="UsualGoodShare"/>.</summary>
+    public double? GoodShare { get; init; }
+
+    /// <summary>The share of sheets that is to come out whole where nobody says another.</summary>
+    public const double UsualGoodShare = 0.95;
+
     /// <summary>By which word the printer was asked for: its name on the shelf, or a path. For examples of what to type; null where nobody typed one.</summary>
     public string? PrinterWord { get; init; }
 

@@ -62,6 +62,6 @@ public static class Coupon
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
         var artwork = PanelArtwork.Draw(laid.Value.Panels[0]);
         var separation = Separator.Separate(artwork, printer, black, spreadMm, HatchKey.Of([artwork]));
-        return Build.ToPrint(separation.Value, spreadMm, SecondPass.None);
+        return Build.ToPrint(separation.Value, SecondPass.None);
     }
 }

@@ -38,8 +38,8 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     /// <summary>The largest file that is read: 100 MB; a photo of 50 million dots has 40 at most.</summary>
     public const long LimitBytes = 100_000_000;
 
-    // Four places tell five numbers; a corner is then known 0.79 times as well as one place, the middle half as well.
-    private const double CornerShare = 0.79;
+    // Four corners tell six numbers: a corner is then known as well as the root of 3/4 of one place, the middle half as well.
+    private const double CornerShare = 0.866;
 
     private ImmutableArray<SheetPhoto> Good { get; init; } = [];
 

@@ -49,7 +49,7 @@ internal static class PrintCard
             page.Append("<p>The other sheets go the same way, one after the other: never lay the front of one in for the mask of another.</p>\n");
         }
 
-        var mostDots = Math.Clamp(PassLimits.MostDots(setup.SpreadMm), 0, 5);
+        var mostDots = Math.Clamp(PassLimits.MostDots(setup.Spreads.SmallestMm), 0, 5);
         page.Append("<h2>Before you glue: three gates, in this order</h2>\n").Append(List("ol", PrintCardWords.Gates(order, mostDots)));
         page.Append("<div class=\"row\">").AppendJoin(string.Empty, Turns().Concat(Dots(mostDots, made.HasMore ? SmallDotsMm : DotsMm))).Append("</div>\n");
         page.Append("<h2>Do not glue when</h2>\n").Append(List("ul", PrintCardWords.NotToGlue(JobFiles.LearnExample(request, sheets[0]))));
@@ -64,7 +64,7 @@ internal static class PrintCard
         var more = sheets.Length > MostNamed ? string.Create(CultureInfo.InvariantCulture, $"; and {sheets.Length - MostNamed} more") : string.Empty;
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{Text(setup.Paper.Name)}; black <b>{Text(setup.Black.Name)}</b>, {setup.Black.Ink.TotalCoverage * 100:0} % toner; openings {setup.SpreadMm:0.###} mm larger all round; order of work {TrialSheet.OrderText(order)}. {string.Join("; ", named)}{more}.");
+            $"{Text(setup.Paper.Name)}; black <b>{Text(setup.Black.Name)}</b>, {setup.Black.Ink.TotalCoverage * 100:0} % toner; openings {setup.Spreads.Words} mm larger all round; order of work {TrialSheet.OrderText(order)}. {string.Join("; ", named)}{more}.");
     }
 
     private static IEnumerable<string> Pages(Sheet sheet, PrinterProperties printer, double shownMm)

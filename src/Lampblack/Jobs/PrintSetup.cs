@@ -9,8 +9,15 @@ using Lampblack.SourceText;
 namespace Lampblack.Jobs;
 
 /// <summary>Paper, printer, black and spread of one build.</summary>
-internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, BlackBuild Black, double SpreadMm)
+/// <param name="Paper">The paper.</param>
+/// <param name="Printer">What is known of the printer.</param>
+/// <param name="Black">The black.</param>
+/// <param name="AskedSpreadMm">The spread that the maker asked for; null where the printer decides.</param>
+internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, BlackBuild Black, double? AskedSpreadMm)
 {
+    /// <summary>How much larger openings are than what shines, panel by panel; known once it is known where panels lie on their sheets.</summary>
+    public SpreadPlan Spreads { get; init; } = SpreadPlan.Uniform(AskedSpreadMm ?? Printer.SpreadMm);
+
     /// <summary>Toner above this share of a layer is reported to flake: 260 % is often given as what a fuser melts, 300 % as too much.</summary>
     private const double FusableLayers = 2.6;
 
@@ -31,7 +38,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
         var black = ReadBlack(request, printer, findings);
         CheckSecondPass(request, black, findings);
-        return new(paper, printer, black, ReadSpread(request, printer, findings));
+        return new(paper, printer, black, ReadSpread(request, findings));
     }
 
     private static PaperSize ReadPaper(BuildRequest request, List<Finding> findings)
@@ -121,12 +128,11 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
                 : Finding.Stop("black-unknown", $"there is no black build {Shown.Code(asked)}", known);
     }
 
-    private static double ReadSpread(BuildRequest request, PrinterProperties printer, List<Finding> findings)
+    private static double? ReadSpread(BuildRequest request, List<Finding> findings)
     {
         if (request.SpreadMm is not { } spread)
         {
-            findings.Add(PrinterNotes.DefaultSpread(printer.SpreadMm, request.Printer));
-            return printer.SpreadMm;
+            return null;
         }
 
         if (spread is >= SmallestSpreadMm and <= LargestSpreadMm)
@@ -136,6 +142,6 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
         findings.Add(Finding.Stop(
             "spread-range", FormattableString.Invariant($"the spread must be from {SmallestSpreadMm} to {LargestSpreadMm} mm, found {spread}"), "0.5 mm is usual"));
-        return printer.SpreadMm;
+        return null;
     }
 }

@@ -75,16 +75,18 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
 
     private static PrinterFact Register(PrinterFile file)
     {
-        const string How = "read the dot rows or the reading scales of a printed sheet, then `lampblack printer learn` with `--dots` or `--reading`";
+        const string How = "print the calibration sheet (`lampblack printer sheet`) and learn from photos of it; or read the dot rows or the reading scales of a printed sheet, then `lampblack printer learn` with `--dots` or `--reading`";
         var known = RegisterEstimate.Of(file);
         ImmutableArray<PrinterFigure> figures =
         [
             new("rightMm", known.ShiftRightMm, known.ShiftRightSdMm), new("upMm", known.ShiftUpMm, known.ShiftUpSdMm), new("turnDegrees", known.TurnDegrees, known.TurnSdDegrees),
             new("stretchXPercent", known.StretchXPercent, known.StretchXSdPercent), new("stretchYPercent", known.StretchYPercent, known.StretchYSdPercent),
+            new("shearPercent", known.ShearPercent, known.ShearSdPercent),
+            new("scatterMm", known.Scatter.ShiftMm, null), new("scatterTurnDegrees", known.Scatter.TurnDegrees, null), new("scatterStretchPercent", known.Scatter.StretchPercent, null),
         ];
         var text = known.Sheets == 0
             ? Invariant($"not learned; side 2 is taken to land where it is meant, give or take {known.ShiftRightSdMm:0.0} mm and {known.TurnSdDegrees:0.0} degrees")
-            : Invariant($"side 2 lands {Way(known.ShiftRightMm, "right", "left")} ± {known.ShiftRightSdMm:0.00} and {Way(known.ShiftUpMm, "up", "down")} ± {known.ShiftUpSdMm:0.00}, turned {Math.Abs(known.TurnDegrees):0.000} ± {known.TurnSdDegrees:0.000} degrees {(known.TurnDegrees < 0 ? "clockwise" : "counter-clockwise")}, wider by {known.StretchXPercent:0.00} ± {known.StretchXSdPercent:0.00} %, taller by {known.StretchYPercent:0.00} ± {known.StretchYSdPercent:0.00} %; the next build undoes it");
+            : Invariant($"side 2 lands {Way(known.ShiftRightMm, "right", "left")} ± {known.ShiftRightSdMm:0.00} and {Way(known.ShiftUpMm, "up", "down")} ± {known.ShiftUpSdMm:0.00}, turned {Math.Abs(known.TurnDegrees):0.000} ± {known.TurnSdDegrees:0.000} degrees {(known.TurnDegrees < 0 ? "clockwise" : "counter-clockwise")}, wider by {known.StretchXPercent:0.00} ± {known.StretchXSdPercent:0.00} %, taller by {known.StretchYPercent:0.00} ± {known.StretchYSdPercent:0.00} %, sheared by {known.ShearPercent:0.00} ± {known.ShearSdPercent:0.00} %; the next build undoes it. Sheets scatter by {known.Scatter.ShiftMm:0.00} mm and {known.Scatter.TurnDegrees:0.000} degrees around that (standard deviations{(known.Sheets < 5 ? ", mostly from memory until more sheets are seen" : "")})");
         return new("register", "register", known.Sheets > 0, known.Sheets, text, known.Sheets < 3 ? How : "", figures);
     }
 

@@ -50,11 +50,11 @@ internal static class PrinterNotes
             "`--black full` is darker where your printer fuses it: print one sheet, rub, fold and tape it");
     }
 
-    /// <summary>How large the openings are where nobody said, and why.</summary>
-    public static Finding DefaultSpread(double spreadMm, PrinterFile? file) => Finding.Note(
+    /// <summary>How large the openings are where nobody said and nothing was learned of the register, and how to learn it.</summary>
+    public static Finding DefaultSpread(double spreadMm, PrinterFile? file, string? word) => Finding.Note(
         "spread-default",
-        FormattableString.Invariant($"openings are {spreadMm} mm larger than what shines, the usual allowance {(file is null ? "for a printer that nobody has measured" : $"(common practice, also with the printer {Shown.Code(file.Name)})")}"),
-        "`--spread` sets another; smaller gives narrower halos and needs better register");
+        FormattableString.Invariant($"openings are {spreadMm} mm larger than what shines, the usual allowance {(file is null ? "for a printer that nobody has measured" : $"(common practice, as nothing was learned of the register of the printer {Shown.Code(file.Name)})")}"),
+        $"`--spread` sets another; smaller gives narrower halos and needs better register. To learn what your printer needs, print its calibration sheet: `lampblack printer sheet --printer {(word is null ? "NAME" : Shown.Short(word))}`");
 
     private static string Count(int count, string what) =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");

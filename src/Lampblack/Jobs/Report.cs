@@ -4,6 +4,7 @@ using System.Text.Json;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Layout;
+using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.Sheets;
 
@@ -47,7 +48,7 @@ internal static class Report
             json.WriteStartArray("sheets");
             foreach (var sheet in sheets)
             {
-                Sheet(json, sheet, request.Parts.HasFlag(BuildParts.Print));
+                Sheet(json, sheet, setup.Spreads.ShareOf(sheet.Id), request.Parts.HasFlag(BuildParts.Print));
             }
 
             json.WriteEndArray();
@@ -216,7 +217,7 @@ internal static class Report
         json.WriteEndArray();
     }
 
-    private static void Sheet(Utf8JsonWriter json, Sheet sheet, bool printed)
+    private static void Sheet(Utf8JsonWriter json, Sheet sheet, double? goodShare, bool printed)
     {
         json.WriteStartObject();
         json.WriteString("id", sheet.Id);
@@ -226,6 +227,12 @@ internal static class Report
         json.Mm(sheet.Paper.HeightMm);
         json.WriteEndArray();
         json.WriteString("dotRows", DotPlace.Of(sheet));
+        if (goodShare is { } share)
+        {
+            json.Number("goodShare", share);
+            WriteWhole(json, "sheetsForOneGood", SheetPromise.SheetsForOne(share));
+        }
+
         foreach (var side in new[] { "front", "mask", "duplex" })
         {
             json.WriteString(side, printed ? PrintFiles.Path(sheet, side) : null);

@@ -10,7 +10,8 @@ namespace Lampblack.Printers;
 
 /// <summary>
 /// Where a printer puts side 2, in front view: what is meant for a place q, counted from the sheet's middle, lands at q + d(q) with
-/// d = shift + turn (-y, x) + (stretch of x times x, stretch of y times y). Five numbers, fitted to all readings, and how well they are known.
+/// d = shift + turn (-y, x) + (stretch of x times x, stretch of y times y) + shear (y, x). Six numbers, the mean of all sheets that the printer could make, fitted to all
+/// readings of those that were seen; how well they are known, that sheets scatter included; and how much they scatter.
 /// </summary>
 public sealed record RegisterEstimate
 {
@@ -23,6 +24,9 @@ public sealed record RegisterEstimate
     /// <summary>A stretch that nobody has measured: standard deviation in percent; what paper shrinks in the fuser on its first way. From memory, no source.</summary>
     public const double PriorStretchSdPercent = 0.1;
 
+    /// <summary>A shear that nobody has measured: standard deviation in percent. From memory, no source.</summary>
+    public const double PriorShearSdPercent = 0.05;
+
     /// <summary>A stretch beyond this is no printer's own but a page that was fitted to another paper: refused, never learned.</summary>
     public const double LargestStretchPercent = 0.6;
 
@@ -31,11 +35,13 @@ public sealed record RegisterEstimate
 
     private const double DegreesPerRadian = 180 / Math.PI;
 
+    private readonly ScatterFit _known;
     private readonly LinearFit _fit;
 
-    private RegisterEstimate(LinearFit fit, int revision, int sheets, int readings)
+    private RegisterEstimate(ScatterFit known, int revision, int sheets, int readings)
     {
-        _fit = fit;
+        _known = known;
+        _fit = known.Mean;
         Revision = revision;
         Sheets = sheets;
         Readings = readings;
@@ -80,18 +86,32 @@ public sealed record RegisterEstimate
     /// <summary>Its standard deviation.</summary>
     public double StretchYSdPercent => _fit.Sd(4) * 100;
 
-    /// <summary>Covariance of shift right, shift up (mm), turn (radians), stretch of x and of y (shares), row by row.</summary>
+    /// <summary>How far side 2 is sheared: what is up goes to the right, and what is right goes up, by this share.</summary>
+    public double ShearPercent => _fit.Mean[5] * 100;
+
+    /// <summary>Its standard deviation.</summary>
+    public double ShearSdPercent => _fit.Sd(5) * 100;
+
+    /// <summary>How much sheets scatter around that.</summary>
+    public RegisterScatter Scatter => new(
+        _known.SdOf(0), _known.SdOf(2) * DegreesPerRadian, _known.SdOf(3) * 100, _known.Scatter[0].Degrees, _known.Scatter[1].Degrees, _known.Scatter[2].Degrees);
+
+    /// <summary>Covariance of shift right, shift up (mm), turn (radians), stretch of x and of y, shear (shares), row by row.</summary>
     public ImmutableArray<ImmutableArray<double>> Covariance => _fit.Covariance;
 
-    /// <summary>What is believed of a printer that nobody has measured, as equations: shift right and up, turn, stretch of x and y.</summary>
+    /// <summary>The mean and the scatter as they were fitted: shift right and up (mm), turn (radians), stretch of x and y, shear (shares).</summary>
+    internal ScatterFit Known => _known;
+
+    /// <summary>What is believed of a printer that nobody has measured, as equations: shift right and up, turn, stretch of x and y, shear.</summary>
     /// <param name="stretchSdShare">How far it may stretch, as a share; elsewhere than in an estimate it may be let loose.</param>
     internal static ImmutableArray<Observation> Prior(double stretchSdShare) =>
     [
-        new([1, 0, 0, 0, 0], 0, PriorShiftSdMm),
-        new([0, 1, 0, 0, 0], 0, PriorShiftSdMm),
-        new([0, 0, 1, 0, 0], 0, PriorTurnSdDegrees / DegreesPerRadian),
-        new([0, 0, 0, 1, 0], 0, stretchSdShare),
-        new([0, 0, 0, 0, 1], 0, stretchSdShare),
+        new([1, 0, 0, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 1, 0, 0, 0, 0], 0, PriorShiftSdMm),
+        new([0, 0, 1, 0, 0, 0], 0, PriorTurnSdDegrees / DegreesPerRadian),
+        new([0, 0, 0, 1, 0, 0], 0, stretchSdShare),
+        new([0, 0, 0, 0, 1, 0], 0, stretchSdShare),
+        new([0, 0, 0, 0, 0, 1], 0, PriorShearSdPercent / 100),
     ];
 
     /// <summary>The estimate from all that a printer file holds.</summary>
@@ -110,9 +130,15 @@ public sealed record RegisterEstimate
         ArgumentOutOfRangeException.ThrowIfNegative(revision);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(revision, file.Revision);
         ImmutableArray<RegisterEntry> entries = [.. file.Register.Zip(file.RegisterNumbers).Where(pair => pair.Second <= revision).Select(pair => pair.First)];
-        ImmutableArray<RegisterReading> readings = [.. entries.SelectMany(entry => entry.Readings)];
         var bars = file.Bars.Where(bar => bar.Number <= revision).SelectMany(OfBar);
-        return new(LeastSquares.Fit([.. Prior(PriorStretchSdPercent / 100), .. readings.SelectMany(OfReading), .. bars]), revision, entries.Length, readings.Length);
+        return new(
+            ScatterFit.Of(
+                [.. Prior(PriorStretchSdPercent / 100), .. bars],
+                [.. entries.Select(entry => entry.Readings.SelectMany(OfReading).ToImmutableArray())],
+                RegisterScatter.Classes),
+            revision,
+            entries.Length,
+            entries.Sum(entry => entry.Readings.Length));
     }
 
     /// <summary>Where side 2 is expected to lie at a place of the sheet, counted from the sheet's middle.</summary>
@@ -130,14 +156,20 @@ public sealed record RegisterEstimate
     {
         ArgumentNullException.ThrowIfNull(paper);
         var toMiddle = Affine<SheetSpace, SheetSpace>.Shift(-paper.WidthMm / 2, -paper.HeightMm / 2);
-        var turn = _fit.Mean[2];
-        var map = new Affine<SheetSpace, SheetSpace>(1 + _fit.Mean[3], -turn, ShiftRightMm, turn, 1 + _fit.Mean[4], ShiftUpMm);
+        var (turn, shear) = (_fit.Mean[2], _fit.Mean[5]);
+        var map = new Affine<SheetSpace, SheetSpace>(1 + _fit.Mean[3], shear - turn, ShiftRightMm, shear + turn, 1 + _fit.Mean[4], ShiftUpMm);
         return toMiddle.Then(map).Then(toMiddle.Inverse());
     }
 
-    private static ImmutableArray<double> Right(double xMm, double yMm) => [1, 0, -yMm, xMm, 0];
+    /// <summary>Shares of the six numbers in how far side 2 lies to the right at a place, counted from the sheet's middle.</summary>
+    internal static ImmutableArray<double> Right(double xMm, double yMm) => [1, 0, -yMm, xMm, 0, yMm];
 
-    private static ImmutableArray<double> Up(double xMm, double yMm) => [0, 1, xMm, 0, yMm];
+    /// <summary>The same upwards.</summary>
+    internal static ImmutableArray<double> Up(double xMm, double yMm) => [0, 1, xMm, 0, yMm, xMm];
+
+    /// <summary>Whether an entry that this estimate does not hold fits what it knows.</summary>
+    /// <param name="entry">The entry.</param>
+    internal ChangeTest Against(RegisterEntry entry) => ChangeTest.Of(_known, [.. entry.Readings.SelectMany(OfReading)]);
 
     private static IEnumerable<Observation> OfReading(RegisterReading reading)
     {
@@ -156,7 +188,7 @@ public sealed record RegisterEstimate
     {
         if (bar is { FrontMm: { } front, BackMm: { } back })
         {
-            yield return new([0, 0, 0, 1, 0], (back - front) / 100, BarsSdShare);
+            yield return new([0, 0, 0, 1, 0, 0], (back - front) / 100, BarsSdShare);
         }
     }
 }

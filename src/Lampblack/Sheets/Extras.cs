@@ -10,9 +10,8 @@ namespace Lampblack.Sheets;
 
 /// <summary>What is wanted on the sheets besides the panels.</summary>
 /// <param name="Fill">Whether spare copies fill what room is left.</param>
-/// <param name="SpreadMm">The spread of the openings, for the pass band.</param>
 /// <param name="Coupon">A practice coupon for the first sheet that has room; null for none.</param>
-public sealed record SheetWishes(bool Fill, double SpreadMm, Printable? Coupon = null);
+public sealed record SheetWishes(bool Fill, Printable? Coupon = null);
 
 /// <summary>What takes the room that panels and gauges leave, once in a build or as often as it goes.</summary>
 internal sealed class Extras

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Printers;
 
 namespace Lampblack.Sheets;
 
@@ -23,6 +24,9 @@ public sealed record Printable(
     ImmutableArray<Painted<PanelSpace>> Mask,
     Region<PanelSpace> Holes)
 {
+    /// <summary>How much larger its openings are than what shines, for the gauges' limits; the usual where nobody said.</summary>
+    public double SpreadMm { get; init; } = PrinterProperties.Unmeasured.SpreadMm;
+
     /// <summary>What a second pass prints on the front; empty where none was asked for.</summary>
     public ImmutableArray<Painted<PanelSpace>> FrontAgain { get; init; } = [];
 

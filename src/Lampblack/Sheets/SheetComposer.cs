@@ -14,31 +14,45 @@ namespace Lampblack.Sheets;
 /// <summary>Puts panels, marks and gauges on sheets.</summary>
 public static class SheetComposer
 {
+    /// <summary>Decides which panel goes where, before anything of it is separated: how far a place lies from the sheet's middle decides how large its openings must be.</summary>
+    /// <param name="panels">The panels; only their sizes count.</param>
+    /// <param name="paper">The paper.</param>
+    /// <param name="printer">What is known of the printer.</param>
+    public static Checked<ImposedSheets> Impose(ImmutableArray<Printable> panels, PaperSize paper, PrinterProperties printer)
+    {
+        ArgumentNullException.ThrowIfNull(printer);
+        var findings = new List<Finding>();
+        var room = SheetRoom.Of(paper, printer);
+        return new(new(room, Imposition.Place(panels, room, findings)), [.. findings]);
+    }
+
     /// <summary>Composes all sheets.</summary>
     /// <param name="title">The desk's title.</param>
+    /// <param name="imposed">Where the panels go.</param>
     /// <param name="panels">The separated panels.</param>
-    /// <param name="paper">The paper.</param>
     /// <param name="printer">What is known of the printer.</param>
     /// <param name="build">The black build, for gauges.</param>
     /// <param name="wishes">What else is wanted on the sheets.</param>
     public static Checked<ImmutableArray<Sheet>> Compose(
-        string title, ImmutableArray<Printable> panels, PaperSize paper, PrinterProperties printer, BlackBuild build, SheetWishes wishes)
+        string title, ImposedSheets imposed, ImmutableArray<Printable> panels, PrinterProperties printer, BlackBuild build, SheetWishes wishes)
     {
+        ArgumentNullException.ThrowIfNull(imposed);
         ArgumentNullException.ThrowIfNull(printer);
         ArgumentNullException.ThrowIfNull(build);
         ArgumentNullException.ThrowIfNull(wishes);
         var findings = new List<Finding>();
-        var room = SheetRoom.Of(paper, printer);
         var inks = new GaugeInks(build.Edge, build.Ink);
-        var imposed = Imposition.Place(panels, room, findings);
         var extras = Extras.Of(printer, build, wishes);
+        var separated = panels.ToDictionary(panel => panel.Id, StringComparer.Ordinal);
         var composed = new List<Func<Sheet>>();
-        foreach (var (index, sheet) in imposed.Index())
+        foreach (var (index, sheet) in imposed.Sheets.Index())
         {
             var id = string.Create(CultureInfo.InvariantCulture, $"sheet-{index + 1}");
-            var gauges = GaugePlaces.Of(sheet.Panels, sheet.Free, new(build.Edge, build.Ink), wishes.SpreadMm, id, findings);
-            var (all, rows) = extras.TakeRoom(sheet.Panels, sheet.Free, wishes.Fill);
-            composed.Add(() => Compose(title, all, [.. gauges, .. rows], room, inks, printer, id));
+            ImmutableArray<PlacedPanel> placed = [.. sheet.Panels.Select(panel => panel with { Panel = separated[panel.Panel.Id] })];
+            var free = sheet.Free.Copy();
+            var gauges = GaugePlaces.Of(placed, free, inks, placed.Min(panel => panel.Panel.SpreadMm), id, findings);
+            var (all, rows) = extras.TakeRoom(placed, free, wishes.Fill);
+            composed.Add(() => Compose(title, all, [.. gauges, .. rows], imposed.Room, inks, printer, id));
         }
 
         // Who gets which room is decided one after the other; putting it all in place is most of the work.

@@ -20,9 +20,10 @@ public sealed class RegisterEstimateTests
         Assert.Equal(0.3, estimate.TurnSdDegrees, 9);
         Assert.Equal(0.1, estimate.StretchXSdPercent, 9);
         Assert.Equal(0.1, estimate.StretchYSdPercent, 9);
+        Assert.Equal(0.05, estimate.ShearSdPercent, 9);
 
-        // By hand: variance of t plus that of 0.3 degrees at 100 mm up.
-        Assert.Equal(Math.Sqrt((1.5 * 1.5) + Math.Pow(100 * 0.3 * Math.PI / 180, 2)), estimate.At(0, 100).RightSdMm, 9);
+        // By hand: variance of t plus that of 0.3 degrees and of a shear of 0.05 % at 100 mm up.
+        Assert.Equal(Math.Sqrt((1.5 * 1.5) + Math.Pow(100 * 0.3 * Math.PI / 180, 2) + (0.05 * 0.05)), estimate.At(0, 100).RightSdMm, 9);
     }
 
     [Fact]
@@ -30,19 +31,23 @@ public sealed class RegisterEstimateTests
     {
         // A quarter of a degree counter-clockwise: what lies up goes left, what lies right goes up.
         var turn = 0.25 * Math.PI / 180;
-        var file = PrinterSamples.New() with { Register = [PrinterSamples.Entry((x, y) => (0.8 - (turn * y), -1.1 + (turn * x)), sdMm: 0.001)] };
-        var estimate = RegisterEstimate.Of(file);
+        const double Shear = 0.0004;
+        var entry = PrinterSamples.Entry((x, y) => (0.8 - (turn * y) + (Shear * y), -1.1 + (turn * x) + (Shear * x)), sdMm: 0.001);
+
+        // Two hundred sheets that all tell the same: nothing is left of what was believed before.
+        var estimate = RegisterEstimate.Of(PrinterSamples.New() with { Register = [.. Enumerable.Repeat(entry, 200)] });
         Assert.Equal(0.8, estimate.ShiftRightMm, 4);
         Assert.Equal(-1.1, estimate.ShiftUpMm, 4);
         Assert.Equal(0.25, estimate.TurnDegrees, 4);
         Assert.Equal(0, estimate.StretchXPercent, 4);
+        Assert.Equal(0.04, estimate.ShearPercent, 4);
 
         var map = estimate.On(PaperSize.Find("Letter")!);
         var middle = map.Apply(new(215.9 / 2, 279.4 / 2));
         Assert.Equal((215.9 / 2) + 0.8, middle.XMm, 4);
         Assert.Equal((279.4 / 2) - 1.1, middle.YMm, 4);
         var up = map.Apply(new(215.9 / 2, (279.4 / 2) + 100));
-        Assert.Equal((215.9 / 2) + 0.8 - (100 * turn), up.XMm, 4);
+        Assert.Equal((215.9 / 2) + 0.8 - (100 * (turn - Shear)), up.XMm, 4);
     }
 
     [Fact]
@@ -50,7 +55,7 @@ public sealed class RegisterEstimateTests
     {
         var file = PrinterSamples.New() with { Register = [new("readings", [new(0, 0, 0.7, null, 0.1)])] };
         var estimate = RegisterEstimate.Of(file);
-        Assert.Equal(0.7 * 2.25 / 2.26, estimate.ShiftRightMm, 9);
+        Assert.Equal(0.7 * 2.25 / (2.26 + Math.Pow(estimate.Scatter.ShiftMm, 2)), estimate.ShiftRightMm, 9);
         Assert.Equal(0, estimate.ShiftUpMm, 9);
         Assert.Equal(1.5, estimate.ShiftUpSdMm, 9);
         Assert.Equal(1, estimate.Readings);
@@ -102,7 +107,15 @@ public sealed class RegisterEstimateTests
             var turn = 0.3 * Math.PI / 180 * PrinterSamples.Normal(random);
             var (sx, sy) = (0.001 * PrinterSamples.Normal(random), 0.001 * PrinterSamples.Normal(random));
             (double RightMm, double UpMm) True(double x, double y) => (tx - (turn * y) + (sx * x), ty + (turn * x) + (sy * y));
-            RegisterEntry Read() => PrinterSamples.Entry(True, Sd, () => Sd * PrinterSamples.Normal(random));
+            RegisterEntry Read()
+            {
+                // Every sheet lies a little elsewhere, as is believed of sheets: 0.1 mm, 0.5 mrad, 0.04 %.
+                var (right, above, more) = (0.1 * PrinterSamples.Normal(random), 0.1 * PrinterSamples.Normal(random), 0.0005 * PrinterSamples.Normal(random));
+                var (wider, taller) = (0.0004 * PrinterSamples.Normal(random), 0.0004 * PrinterSamples.Normal(random));
+                return PrinterSamples.Entry(
+                    (x, y) => True(x, y) is var (dx, dy) ? (dx + right - (more * y) + (wider * x), dy + above + (more * x) + (taller * y)) : default, Sd, () => Sd * PrinterSamples.Normal(random));
+            }
+
             var estimate = RegisterEstimate.Of(PrinterSamples.New() with { Register = [Read(), Read()] });
             scores[0][printer] = (estimate.ShiftRightMm - tx) / estimate.ShiftRightSdMm;
             scores[1][printer] = (estimate.TurnDegrees - (turn * 180 / Math.PI)) / estimate.TurnSdDegrees;

@@ -15,6 +15,7 @@ using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Separations;
 using Lampblack.Sheets;
+using Lampblack.Tests.Sheets;
 using Xunit;
 
 namespace Lampblack.Tests.Register;
@@ -53,8 +54,8 @@ public sealed record SeparatedDesk(
         var printer = PrinterProperties.Unmeasured;
         var build = printer.Build(black)!;
         var separated = laid.Value.Panels.Select(panel => Separator.Separate(PanelArtwork.Draw(panel), printer, build, spreadMm)).ToImmutableArray();
-        var sheets = SheetComposer.Compose(
-            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, spreadMm, coupon ? Coupon.Of(printer, build, spreadMm, desk.Value.Order) : null));
+        var sheets = SheetsOf.Panels(
+            desk.Value.Title, [.. separated.Select(panel => Printable(panel.Value))], paper ?? Paper, printer, build, new(Fill: false, coupon ? Coupon.Of(printer, build, spreadMm, desk.Value.Order) : null));
         ImmutableArray<Finding> findings =
             [.. desk.Findings, .. arts.SelectMany(art => art.Read.Findings), .. laid.Findings, .. separated.SelectMany(panel => panel.Findings), .. sheets.Findings];
         Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
@@ -74,7 +75,10 @@ public sealed record SeparatedDesk(
     {
         var panel = separation.Artwork.Laid.Panel;
         return new(
-            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes);
+            panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, separation.Front, separation.Mask, separation.Artwork.Holes)
+        {
+            SpreadMm = separation.SpreadMm,
+        };
     }
 
     private static string FindRoot()

@@ -131,7 +131,7 @@ public sealed class ImpositionTests
     public void A_long_title_stays_between_the_turn_boxes()
     {
         var title = string.Concat(Enumerable.Repeat("Kiln monitor 🔥 with every control there is ", 3000));
-        var sheet = Assert.Single(SheetComposer.Compose(title, [Blank("p", 100, 60)], PaperSize.Find("A4")!, Printer, Printer.Builds[0], new(false, 0.5)).Value);
+        var sheet = Assert.Single(SheetsOf.Panels(title, [Blank("p", 100, 60)], PaperSize.Find("A4")!, Printer, Printer.Builds[0], new(false)).Value);
         foreach (var line in new[] { sheet.Front[^1].Region, sheet.Back[^1].Region })
         {
             Assert.InRange(line.Bounds.LeftMm, 15, 60);
@@ -148,7 +148,7 @@ public sealed class ImpositionTests
         var shape = Region<ItemSpace>.RoundedRectangle(new(-width / 2, -height / 2, width, height), 15);
         var hole = shape.Map(Affine<ItemSpace, ItemSpace>.Turn(turn).Then(Affine<ItemSpace, PanelSpace>.Shift(93, 129)));
         var panel = Blank("p", 186, 258) with { Holes = hole };
-        var sheet = Assert.Single(SheetComposer.Compose("T", [panel], PaperSize.Find("A4")!, Printer, Printer.Builds[0], new(false, 0.5)).Value);
+        var sheet = Assert.Single(SheetsOf.Panels("T", [panel], PaperSize.Find("A4")!, Printer, Printer.Builds[0], new(false)).Value);
         var there = hole.Map(sheet.Panels[0].Map);
         Assert.All(sheet.Gauges, gauge => Assert.True(there.Contains(Region<SheetSpace>.Rectangle(gauge.Box)), gauge.Name));
         Assert.Equal(turn == 0, !sheet.Gauges.IsEmpty);
@@ -183,7 +183,7 @@ public sealed class ImpositionTests
             var numbers = size.Split('x').Select(number => double.Parse(number, System.Globalization.CultureInfo.InvariantCulture)).ToArray();
             return Blank($"p{index}", numbers[0], numbers[1]);
         });
-        return SheetComposer.Compose("Test", [.. panels], PaperSize.Find(paper)!, Printer, Printer.Builds[0], new(fill, 0.5));
+        return SheetsOf.Panels("Test", [.. panels], PaperSize.Find(paper)!, Printer, Printer.Builds[0], new(fill));
     }
 
     private static Printable Blank(string id, double widthMm, double heightMm)

@@ -132,8 +132,8 @@ public sealed class ReadingScaleTests
         Assert.Equal(codes[0], Composed(printer).PairCode);
     }
 
-    private static Sheet Composed(PrinterProperties printer) => Assert.Single(SheetComposer.Compose(
-        "T", [new("p", "P", 100, 60, 3, [], [], Region<PanelSpace>.Empty)], PaperSize.Find("A4")!, printer, printer.Builds[0], new(false, 0.5)).Value);
+    private static Sheet Composed(PrinterProperties printer) => Assert.Single(SheetsOf.Panels(
+        "T", [new("p", "P", 100, 60, 3, [], [], Region<PanelSpace>.Empty)], PaperSize.Find("A4")!, printer, printer.Builds[0], new(false)).Value);
 
     private static SheetRoom Room(Sheet sheet) => SheetRoom.Of(sheet.Paper, PrinterProperties.Unmeasured);
 

@@ -91,6 +91,6 @@ public sealed class SheetDotsTests
     {
         ImmutableArray<Painted<PanelSpace>> side = [Painted<PanelSpace>.Stencil(dots, Placement(widthMm), Ink.FullK)];
         var panel = new Printable("p", "Panel", widthMm, 60, 3, side, side, Region<PanelSpace>.Empty);
-        return SheetComposer.Compose("Dots", [panel], Paper, printer, printer.Builds[0], new(Fill: false, SpreadMm: 0.5)).Value[0];
+        return SheetsOf.Panels("Dots", [panel], Paper, printer, printer.Builds[0], new(Fill: false)).Value[0];
     }
 }
