@@ -49,9 +49,12 @@ public static class Build
             findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
         }
 
+        ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))];
+        var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
+        findings.AddRange(light.Findings);
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, [.. separations.Select(separation => ToPrint(separation.Value, setup.SpreadMm, request.SecondPass))], setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.GetAwaiter().GetResult()));
+            laid.Desk.Title, prints, setup.Paper, setup.Printer, setup.Black, new(request.FillSheet, setup.SpreadMm, coupon.GetAwaiter().GetResult()));
         findings.AddRange(sheets.Findings.Select(finding => Located(finding, laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
@@ -76,11 +79,11 @@ public static class Build
         if (request.Parts.HasFlag(BuildParts.Pictures))
         {
             progress.Report("drawing the pictures");
-            files.AddRange(PictureFiles.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], cancellation));
+            files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request), cancellation));
         }
 
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request);
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, setup, request);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));

@@ -12,7 +12,7 @@ namespace Lampblack.Jobs;
 internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, BlackBuild Black, double SpreadMm)
 {
     /// <summary>Toner above this share of a layer is reported to flake: 260 % is often given as what a fuser melts, 300 % as too much.</summary>
-    private const double FusableLayers = 2.6;
+    internal const double FusableLayers = 2.6;
 
     /// <summary>The build for a printer with black only; colours become grays and hatches.</summary>
     private const string BlackOnly = "gray";

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
@@ -23,6 +24,7 @@ internal static class Report
         ImmutableArray<Finding> findings,
         ImmutableArray<PanelSeparation> separations,
         ImmutableArray<Sheet> sheets,
+        LightAccount light,
         PrintSetup setup,
         BuildRequest request)
     {
@@ -37,10 +39,11 @@ internal static class Report
             json.WriteNumber("register", request.Printer?.Revision ?? 0);
             json.WriteString("black", setup.Black.Name);
             Findings(json, findings);
+            LightReport.Write(json, light);
             json.WriteStartArray("panels");
-            foreach (var (separation, print) in separations.Zip(prints))
+            foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
             {
-                Panel(json, separation, print, sheets);
+                Panel(json, separation, print, sheets, () => LightReport.Write(json, light, seen));
             }
 
             json.WriteEndArray();
@@ -87,7 +90,7 @@ internal static class Report
         }
     }
 
-    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets)
+    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets, Action light)
     {
         var id = separation.Artwork.Laid.Panel.Id;
         var figures = separation.Figures;
@@ -114,6 +117,7 @@ internal static class Report
         }
 
         json.WriteEndArray();
+        light();
         Arts(json, separation.Artwork.Laid);
         Compared(json, separation.Artwork.Laid, print);
         json.WriteEndObject();
@@ -191,7 +195,7 @@ internal static class Report
         json.WriteEndArray();
     }
 
-    private static void Lengths(Utf8JsonWriter json, string name, params System.ReadOnlySpan<double> lengthsMm)
+    private static void Lengths(Utf8JsonWriter json, string name, params ReadOnlySpan<double> lengthsMm)
     {
         json.WriteStartArray(name);
         foreach (var mm in lengthsMm)
