@@ -69,10 +69,11 @@ public static class Build
         }
 
         var files = new List<OutputFile>();
+        var toner = new List<PageToner>();
         if (request.Parts.HasFlag(BuildParts.Print))
         {
             progress.Report("writing the print files");
-            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, cancellation));
+            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
             files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
         }
 
@@ -82,13 +83,14 @@ public static class Build
             files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request), cancellation));
         }
 
+        var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, setup, request);
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));
         var changes = last is null ? [] : Comparison.Of(last, ComparisonReport.Read(report.Bytes.AsMemory()));
-        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
+        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup, cost)) { Changes = changes };
     }
 
     internal static Printable ToPrint(PanelSeparation separation, double spreadMm, SecondPass secondPass)
@@ -118,7 +120,7 @@ public static class Build
             .ThenBy(finding => finding.Code, StringComparer.Ordinal),
     ];
 
-    private static ImmutableArray<string> Summary(ImmutableArray<Sheet> sheets, PrintSetup setup) =>
+    private static ImmutableArray<string> Summary(ImmutableArray<Sheet> sheets, PrintSetup setup, SheetCost? cost) =>
     [
         .. sheets.Select(sheet => string.Create(
             CultureInfo.InvariantCulture,
@@ -126,5 +128,6 @@ public static class Build
         string.Create(
             CultureInfo.InvariantCulture,
             $"black build `{setup.Black.Name}` ({setup.Black.Ink.TotalCoverage * 100:0} % toner), openings {setup.SpreadMm:0.###} mm larger all round"),
+        .. cost is null ? [] : new[] { cost.Sentence() },
     ];
 }

@@ -25,6 +25,7 @@ internal static class Report
         ImmutableArray<PanelSeparation> separations,
         ImmutableArray<Sheet> sheets,
         LightAccount light,
+        SheetCost? cost,
         PrintSetup setup,
         BuildRequest request)
     {
@@ -40,6 +41,7 @@ internal static class Report
             json.WriteString("black", setup.Black.Name);
             Findings(json, findings);
             LightReport.Write(json, light);
+            cost?.Write(json);
             json.WriteStartArray("panels");
             foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
             {
