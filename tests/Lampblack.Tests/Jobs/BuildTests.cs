@@ -77,7 +77,7 @@ public sealed class BuildTests
         Assert.Equal(
             [
                 "licences/barlow-condensed.txt",
-                "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
+                "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/mixed.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
                 "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",
                 "parts.pdf", "print.html", "report.json",
                 "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf",
