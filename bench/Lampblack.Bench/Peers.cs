@@ -11,6 +11,7 @@ using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Layout;
+using Lampblack.Optics;
 using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.SourceText;
@@ -88,7 +89,7 @@ public class PngPeers
         var printer = PrinterProperties.Unmeasured;
         var laid = DeskLayout.Place(DeskReader.Read("desk.toml", Desks.Dome).Value, FontShelf.Bundled).Value;
         var separation = Separator.Separate(PanelArtwork.Draw(laid.Panels[0]), printer, printer.Builds[0], printer.SpreadMm).Value;
-        _picture = PanelPictures.Day(PanelRaster.Of(PictureLayers.Finished(separation), 0.125, InkOptics.Assumed, PaperOptics.Heavy));
+        _picture = PanelPictures.Day(PanelRaster.Of(PictureLayers.Finished(separation), 0.125, new(PaperOptics.Heavy, InkOptics.Assumed)));
         _bitmap = new SKBitmap(_picture.WidthPx, _picture.HeightPx, SKColorType.Rgba8888, SKAlphaType.Opaque);
         Marshal.Copy(_picture.Rgba.ToArray(), 0, _bitmap.GetPixels(), _picture.Rgba.Length);
     }

@@ -6,6 +6,7 @@ using Lampblack.Desks;
 using Lampblack.Formats;
 using Lampblack.Imaging;
 using Lampblack.Layout;
+using Lampblack.Optics;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Separations;
@@ -41,7 +42,7 @@ public class Stages
         _laid = Layout();
         _separations = Separate();
         _sheets = Compose();
-        _raster = PanelRaster.Of(PictureLayers.Finished(_separations[0]), 0.125, InkOptics.Assumed, PaperOptics.Heavy);
+        _raster = PanelRaster.Of(PictureLayers.Finished(_separations[0]), 0.125, new(PaperOptics.Heavy, InkOptics.Assumed));
         _picture = PanelPictures.Day(_raster);
     }
 
@@ -72,7 +73,7 @@ public class Stages
     [Benchmark]
     public void LitPicture()
     {
-        using var picture = PanelPictures.Lit(_raster, Backlight.Even(EmitterColours.WarmWhite));
+        using var picture = PanelPictures.Lit(_raster, Backlight.Even(EmitterColours.WarmWhite), 0.002)[0];
     }
 
     /// <summary>One picture as a file.</summary>

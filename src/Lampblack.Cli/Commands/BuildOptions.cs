@@ -74,6 +74,20 @@ internal sealed class BuildOptions
     /// <summary>The mask for a film.</summary>
     internal Option<bool> Film { get; } = new("--film") { Description = "One more file: the mask for a clear film that lies behind the front" };
 
+    /// <summary>How far the mask is drawn off in the pictures.</summary>
+    internal Option<string> Misregister { get; } = new("--misregister")
+    {
+        Description = "How far off the mask is drawn in the pictures, in mm to the right and up, such as 0.2,-0.1; nothing that is printed moves",
+        HelpName = "RIGHT,UP",
+    };
+
+    /// <summary>The contrast wanted.</summary>
+    internal Option<double?> Contrast { get; } = new("--contrast")
+    {
+        Description = $"How many times as bright as the lit field the dimmest legend is to be (usually {BuildRequest.UsualContrastFactor}); the build tells what to print for it",
+        HelpName = "N",
+    };
+
     /// <summary>Part of the outputs.</summary>
     internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print) or only the pictures", HelpName = "print|pictures" };
 
@@ -120,7 +134,14 @@ internal sealed class BuildOptions
                 result.AddError($"--bracket: '{step}' {problem}. Without a step let it stand last.");
             }
         });
-        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, GoodSheets, Fill, Bracket, SecondPass, Film, Only, Json })
+        Misregister.Validators.Add(result =>
+        {
+            if (result.Tokens.LastOrDefault()?.Value is { } written && Off(written) is null)
+            {
+                result.AddError($"--misregister: '{written}' is not two numbers in mm, to the right and up, such as 0.2,-0.1.");
+            }
+        });
+        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, GoodSheets, Fill, Bracket, SecondPass, Film, Misregister, Contrast, Only, Json })
         {
             command.Options.Add(option);
         }
@@ -142,6 +163,7 @@ internal sealed class BuildOptions
         };
         string from = paper is not null ? "option" : printer is not null ? "printer" : "region";
         string name = paper ?? (printer is null ? UsualPaper.Here() : PrinterFiles.PaperOf(printer));
+        (double RightMm, double UpMm) off = parsed.GetValue(Misregister) is { } moved ? Off(moved) ?? default : default;
         return new(
             name, from, parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts, printer)
         {
@@ -155,7 +177,18 @@ internal sealed class BuildOptions
                 _ => Jobs.SecondPass.None,
             },
             Film = parsed.GetValue(Film),
+            MisregisterRightMm = off.RightMm,
+            MisregisterUpMm = off.UpMm,
+            ContrastFactor = parsed.GetValue(Contrast) ?? BuildRequest.UsualContrastFactor,
         };
+    }
+
+    private static (double RightMm, double UpMm)? Off(string written)
+    {
+        string[] numbers = written.Split(',');
+        return numbers.Length == 2 && Number(numbers[0]) is { } right && Number(numbers[1]) is { } up ? (right, up) : null;
+
+        static double? Number(string text) => double.TryParse(text.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out double mm) && double.IsFinite(mm) ? mm : null;
     }
 
     private double? StepOf(ParseResult parsed) => parsed.GetResult(Bracket) is null ? null

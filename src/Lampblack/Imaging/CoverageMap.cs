@@ -2,6 +2,7 @@ using System;
 using System.Buffers;
 using System.Runtime.InteropServices;
 using Lampblack.Geometry;
+using Lampblack.Optics;
 using SkiaSharp;
 
 namespace Lampblack.Imaging;

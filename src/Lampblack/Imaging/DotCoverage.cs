@@ -3,6 +3,7 @@ using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Optics;
 using Lampblack.Quantities;
 
 namespace Lampblack.Imaging;

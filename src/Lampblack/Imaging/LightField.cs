@@ -3,6 +3,7 @@ using System.Buffers;
 using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using Lampblack.Optics;
 
 namespace Lampblack.Imaging;
 
@@ -243,8 +244,9 @@ public sealed class LightField : IDisposable
 
     private static Vector4 Packed(LinearColour colour) => new((float)colour.Red, (float)colour.Green, (float)colour.Blue, 0);
 
+    /// <summary>Puts four numbers in place of what is there, by the share that is covered.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void PaintRow(ReadOnlySpan<byte> coverage, Span<Vector4> dots, Vector4 paint)
+    internal static void PaintRow(ReadOnlySpan<byte> coverage, Span<Vector4> dots, Vector4 paint)
     {
         var column = 0;
         while (column < coverage.Length)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Optics;
 
 namespace Lampblack.Imaging;
 
@@ -25,4 +26,11 @@ public sealed record PanelLayers(
     ImmutableArray<Painted<PanelSpace>> Front,
     ImmutableArray<Painted<PanelSpace>> Mask,
     Region<PanelSpace> Holes,
-    ImmutableArray<PlacedBezel> Bezels);
+    ImmutableArray<PlacedBezel> Bezels)
+{
+    /// <summary>What is printed on the front a second time: it keeps light back once more, and looks no different by day.</summary>
+    public ImmutableArray<Painted<PanelSpace>> FrontAgain { get; init; } = [];
+
+    /// <summary>What lies over the mask once more, from a second pass or on a film; it is off by as much as the mask.</summary>
+    public ImmutableArray<Painted<PanelSpace>> MaskAgain { get; init; } = [];
+}

@@ -1,4 +1,7 @@
 using System;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Optics;
 
 namespace Lampblack.Imaging;
 
@@ -12,9 +15,6 @@ public static class PanelPictures
     /// <summary>Linear light of the brightest thing in a lit picture: just below white (sRGB code 249), so that nothing hides by being cut off.</summary>
     public const double OpenLegend = 0.95;
 
-    /// <summary>A room at night for <see cref="Lit"/>: the face gets 0.2 % of the light that the back of the paper gets, for instance 4 lx and 2000 lx. Assumed.</summary>
-    public const double NightRoomShare = 0.002;
-
     /// <summary>The unlit face in room light. A perfect white diffuser would be white.</summary>
     public static Picture Day(PanelRaster panel)
     {
@@ -23,33 +23,39 @@ public static class PanelPictures
     }
 
     /// <summary>
-    /// The panel lit from behind. Light passes the mask, is smeared by the paper, and passes each colour of the front once; room light is added.
-    /// Exposed so that an open, unprinted legend in the common light is <see cref="OpenLegend"/>: from deep night (0) towards day (large shares) without a jump.
+    /// The panel lit from behind, in rooms of several brightnesses. Light passes the mask, is smeared by the paper, and passes each colour of the front once; room
+    /// light is added. Exposed so that an open, unprinted legend in the common light is <see cref="OpenLegend"/>: from deep night (0) towards day (large shares) without a jump.
     /// </summary>
     /// <param name="panel">The panel; its misregister shows.</param>
     /// <param name="light">The light behind it.</param>
-    /// <param name="roomShare">Light that falls on the face, as a share of the strongest light that falls on the back; 0 or more.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The share is negative.</exception>
-    public static Picture Lit(PanelRaster panel, Backlight light, double roomShare = NightRoomShare)
+    /// <param name="roomShares">For each picture the light that falls on the face, as a share of the strongest light that falls on the back; 0 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A share is negative.</exception>
+    public static ImmutableArray<Picture> Lit(PanelRaster panel, Backlight light, params ImmutableArray<double> roomShares)
     {
         ArgumentNullException.ThrowIfNull(panel);
         ArgumentNullException.ThrowIfNull(light);
-        ArgumentOutOfRangeException.ThrowIfNegative(roomShare);
+        foreach (var roomShare in roomShares)
+        {
+            ArgumentOutOfRangeException.ThrowIfNegative(roomShare);
+        }
 
         // Shares of the strongest light, so that the room's share means the same for a dim lamp and a bright one.
         // The common light sets the exposure: a cell's own, stronger lamp, meant for a covered legend, must not darken the rest.
         var strongest = light.Colour.Peak > 0 ? light.Colour.Peak : light.Peak > 0 ? light.Peak : 1;
-        var open = panel.Paper.Transmittance + (roomShare * panel.Paper.Reflectance);
-        var exposure = open > 0 ? OpenLegend / open : 0;
         var behind = panel.LightBehind(light);
-        return panel.Picture(rows =>
+        return panel.Pictures(roomShares.Length, rows =>
         {
             using var front = panel.FrontTransmission(rows);
             using var face = panel.Reflectance(rows);
-            return panel.OnlyPanel(behind(rows).Multiply(front), rows)
-                .Scale(exposure * panel.Paper.Transmittance / strongest)
-                .Add(face, exposure * roomShare);
+            using var passed = panel.OnlyPanel(behind(rows).Multiply(front), rows).Scale(panel.Paper.Transmittance / strongest);
+            return [.. roomShares.Select(roomShare => passed.Copy().Add(face, roomShare).Scale(Exposure(panel.Paper, roomShare)))];
         });
+    }
+
+    private static double Exposure(PaperOptics paper, double roomShare)
+    {
+        var open = paper.Transmittance + (roomShare * paper.Reflectance);
+        return open > 0 ? OpenLegend / open : 0;
     }
 
     /// <summary>

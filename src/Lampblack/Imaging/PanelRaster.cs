@@ -5,6 +5,7 @@ using System.Linq;
 using System.Threading;
 using Lampblack.Formats;
 using Lampblack.Geometry;
+using Lampblack.Optics;
 using Lampblack.Quantities;
 
 namespace Lampblack.Imaging;
@@ -28,26 +29,29 @@ public sealed class PanelRaster
 
     private readonly DotGrid<PanelSpace> _grid;
     private readonly PanelLayers _layers;
-    private readonly InkOptics _inks;
+    private readonly SheetOptics _sheet;
     private readonly Lazy<ImmutableArray<Placed>> _front;
+    private readonly Lazy<ImmutableArray<Placed>> _frontAgain;
     private readonly Lazy<ImmutableArray<Placed>> _mask;
+    private readonly Lazy<ImmutableArray<Placed>> _maskAgain;
     private readonly Lazy<ImmutableArray<Placed>> _maskInRegister;
     private readonly Lazy<Scenery> _scenery;
     private readonly Lazy<LinearColour[]> _transmissions;
     private readonly Lazy<LinearColour[]> _reflectances;
 
-    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, InkOptics inks, PaperOptics paper, Vector<PanelSpace> misregister, PanelRaster? alike)
+    private PanelRaster(PanelLayers layers, DotGrid<PanelSpace> grid, SheetOptics sheet, Vector<PanelSpace> misregister, PanelRaster? alike)
     {
         _layers = layers;
         _grid = grid;
-        _inks = inks;
-        Paper = paper;
+        _sheet = sheet;
         Misregister = misregister;
-        _transmissions = alike?._transmissions ?? Once(() => DotPalette.Of(inks.Transmission));
-        _reflectances = alike?._reflectances ?? Once(() => DotPalette.Of(ink => inks.Reflectance(ink, paper)));
+        _transmissions = alike?._transmissions ?? Once(() => DotPalette.Of(sheet.Inks.Transmission));
+        _reflectances = alike?._reflectances ?? Once(() => DotPalette.Of(sheet.Reflectance));
         _scenery = alike?._layers == layers ? alike._scenery : Once(DrawScenery);
         _front = alike?._layers.Front == layers.Front ? alike._front : Once(() => Draw(_layers.Front, _grid));
         _maskInRegister = alike?._layers.Mask == layers.Mask ? alike._maskInRegister : Once(() => Draw(_layers.Mask, _grid));
+        _frontAgain = alike?._layers.FrontAgain == layers.FrontAgain ? alike._frontAgain : Once(() => Draw(_layers.FrontAgain, _grid));
+        _maskAgain = alike?._layers.MaskAgain == layers.MaskAgain && alike.Misregister == misregister ? alike._maskAgain : Once(() => Draw(_layers.MaskAgain, Displaced(misregister)));
         _mask = misregister == default ? _maskInRegister : Once(() => Draw(_layers.Mask, Displaced(misregister)));
     }
 
@@ -64,20 +68,18 @@ public sealed class PanelRaster
     public double MmPerDot => _grid.MmPerDot;
 
     /// <summary>The paper that both sides are printed on.</summary>
-    internal PaperOptics Paper { get; }
+    internal PaperOptics Paper => _sheet.Paper;
 
     /// <summary>Lays a panel out in dots, mask in register.</summary>
     /// <param name="layers">The panel.</param>
     /// <param name="mmPerDot">Side of a dot, in mm; 0.125 shows a panel at about screen size.</param>
-    /// <param name="inks">What the inks do to light.</param>
-    /// <param name="paper">What the paper does to light.</param>
+    /// <param name="sheet">What inks and paper do to light.</param>
     /// <exception cref="ArgumentOutOfRangeException">The view or the dots have no size, or there are more than 400 million dots.</exception>
-    public static PanelRaster Of(PanelLayers layers, double mmPerDot, InkOptics inks, PaperOptics paper)
+    public static PanelRaster Of(PanelLayers layers, double mmPerDot, SheetOptics sheet)
     {
         ArgumentNullException.ThrowIfNull(layers);
-        ArgumentNullException.ThrowIfNull(inks);
-        ArgumentNullException.ThrowIfNull(paper);
-        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), inks, paper, default, alike: null);
+        ArgumentNullException.ThrowIfNull(sheet);
+        return new(layers, new DotGrid<PanelSpace>(layers.View, mmPerDot).Checked(), sheet, default, alike: null);
     }
 
     /// <summary>Other layers in the same view, with the same dots, inks and paper; front and mask are drawn once where they are the same lists.</summary>
@@ -87,35 +89,43 @@ public sealed class PanelRaster
     {
         ArgumentNullException.ThrowIfNull(layers);
         return layers.View == _layers.View
-            ? new(layers, _grid, _inks, Paper, Misregister, this)
+            ? new(layers, _grid, _sheet, Misregister, this)
             : throw new ArgumentException("the view is another one", nameof(layers));
     }
 
     /// <summary>The same panel with its mask out of register by this much; everything else is shared.</summary>
     /// <param name="misregister">From where the mask should lie to where it lies, in mm, seen from the front.</param>
     public PanelRaster WithMisregister(Vector<PanelSpace> misregister) =>
-        misregister == Misregister ? this : new(_layers, _grid, _inks, Paper, misregister, this);
+        misregister == Misregister ? this : new(_layers, _grid, _sheet, misregister, this);
 
     /// <summary>Works a picture out band by band.</summary>
     /// <param name="light">The light of a band; it is given back to its pool here.</param>
-    internal Picture Picture(Func<DotRows, LightField> light)
+    internal Picture Picture(Func<DotRows, LightField> light) => Pictures(1, rows => [light(rows)])[0];
+
+    /// <summary>Works several pictures out at once, band by band.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="lights">The light of a band in each of them.</param>
+    internal ImmutableArray<Picture> Pictures(int count, Func<DotRows, LightField[]> lights)
     {
-        var picture = new Picture(WidthPx, HeightPx, MmPerDot);
-        var count = Math.Max(1, BandPx / WidthPx);
-        for (var first = 0; first < HeightPx; first += count)
+        ImmutableArray<Picture> pictures = [.. Enumerable.Range(0, count).Select(_ => new Picture(WidthPx, HeightPx, MmPerDot))];
+        var band = Math.Max(1, BandPx / WidthPx);
+        for (var first = 0; first < HeightPx; first += band)
         {
-            using var band = light(new(first, Math.Min(count, HeightPx - first)));
-            band.Encode(picture.Codes[(first * WidthPx * 4)..]);
+            foreach (var (picture, light) in pictures.Zip(lights(new(first, Math.Min(band, HeightPx - first)))))
+            {
+                light.Encode(picture.Codes[(first * WidthPx * 4)..]);
+                light.Dispose();
+            }
         }
 
-        return picture;
+        return pictures;
     }
 
     /// <summary>What the front's inks let through.</summary>
-    internal LightField FrontTransmission(DotRows rows) => Transmission(_front.Value, rows);
+    internal LightField FrontTransmission(DotRows rows) => Transmission(_front.Value, _frontAgain.Value, _sheet.FrontTransmission, rows);
 
     /// <summary>What the mask lets through, where it lies, smeared by the paper in front of it.</summary>
-    internal LightField MaskLight(DotRows rows) => Smeared(rows, wider => Transmission(_mask.Value, wider));
+    internal LightField MaskLight(DotRows rows) => Smeared(rows, MaskTransmission);
 
     /// <summary>What all that is seen throws back in room light.</summary>
     internal LightField Reflectance(DotRows rows)
@@ -151,7 +161,7 @@ public sealed class PanelRaster
                 Paint(behind, cell, cell.Reflectance, wider);
             }
 
-            using var mask = Transmission(_mask.Value, wider);
+            using var mask = MaskTransmission(wider);
             return behind.Multiply(mask);
         });
     }
@@ -232,12 +242,27 @@ public sealed class PanelRaster
         }
     }
 
-    private LightField Transmission(ImmutableArray<Placed> print, DotRows rows)
+    private LightField MaskTransmission(DotRows rows) => Transmission(_mask.Value, _maskAgain.Value, _sheet.MaskTransmission, rows);
+
+    /// <summary>What a print lets through, and what is left of that after what is printed over it once more.</summary>
+    private LightField Transmission(ImmutableArray<Placed> print, ImmutableArray<Placed> again, Func<Ink, LinearColour> light, DotRows rows)
+    {
+        var field = Transmission(print, light, rows);
+        if (!again.IsEmpty)
+        {
+            using var second = Transmission(again, light, rows);
+            field.Multiply(second);
+        }
+
+        return field;
+    }
+
+    private LightField Transmission(ImmutableArray<Placed> print, Func<Ink, LinearColour> light, DotRows rows)
     {
         var field = Filled(LinearColour.White, rows);
         foreach (var placed in print)
         {
-            Paint(field, placed, _inks.Transmission(placed.Ink), _transmissions, rows);
+            Paint(field, placed, light(placed.Ink), _transmissions, rows);
         }
 
         return field;
@@ -245,10 +270,10 @@ public sealed class PanelRaster
 
     private LightField Painted(ImmutableArray<Placed> print, DotRows rows)
     {
-        var field = Filled(_inks.Reflectance(Ink.None, Paper), rows);
+        var field = Filled(_sheet.Reflectance(Ink.None), rows);
         foreach (var placed in print)
         {
-            Paint(field, placed, _inks.Reflectance(placed.Ink, Paper), _reflectances, rows);
+            Paint(field, placed, _sheet.Reflectance(placed.Ink), _reflectances, rows);
         }
 
         return field;

@@ -1,4 +1,5 @@
 using System;
+using Lampblack.Optics;
 
 namespace Lampblack.Imaging;
 

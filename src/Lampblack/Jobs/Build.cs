@@ -51,9 +51,12 @@ public static class Build
             findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
         }
 
+        ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
+        var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
+        findings.AddRange(light.Findings);
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, imposed.Value, [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))], setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
+            laid.Desk.Title, imposed.Value, prints, setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
         findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(finding, laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
@@ -68,26 +71,28 @@ public static class Build
         }
 
         var files = new List<OutputFile>();
+        var toner = new List<PageToner>();
         if (request.Parts.HasFlag(BuildParts.Print))
         {
             progress.Report("writing the print files");
-            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, cancellation));
+            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
             files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
         {
             progress.Report("drawing the pictures");
-            files.AddRange(PictureFiles.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], cancellation));
+            files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request), cancellation));
         }
 
+        var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request);
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));
         var changes = last is null ? [] : Comparison.Of(last, ComparisonReport.Read(report.Bytes.AsMemory()));
-        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup)) { Changes = changes };
+        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup, cost)) { Changes = changes };
     }
 
     /// <summary>A panel of which nothing is separated yet: all that matters for where it goes.</summary>
@@ -125,7 +130,7 @@ public static class Build
             .ThenBy(finding => finding.Code, StringComparer.Ordinal),
     ];
 
-    private static ImmutableArray<string> Summary(ImmutableArray<Sheet> sheets, PrintSetup setup) =>
+    private static ImmutableArray<string> Summary(ImmutableArray<Sheet> sheets, PrintSetup setup, SheetCost? cost) =>
     [
         .. sheets.Select(sheet => string.Create(
             CultureInfo.InvariantCulture,
@@ -133,5 +138,6 @@ public static class Build
         string.Create(
             CultureInfo.InvariantCulture,
             $"black build `{setup.Black.Name}` ({setup.Black.Ink.TotalCoverage * 100:0} % toner), openings {setup.Spreads.Words} mm larger all round"),
+        .. cost is null ? [] : new[] { cost.Sentence() },
     ];
 }

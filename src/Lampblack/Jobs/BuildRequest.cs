@@ -71,6 +71,18 @@ public sealed record BuildRequest(
     /// <summary>The share of sheets that is to come out whole where nobody says another.</summary>
     public const double UsualGoodShare = 0.95;
 
+    /// <summary>How far right of its place the mask is drawn in the pictures, seen from the front; nothing that is printed moves.</summary>
+    public double MisregisterRightMm { get; init; }
+
+    /// <summary>The same, upwards.</summary>
+    public double MisregisterUpMm { get; init; }
+
+    /// <summary>How many times as bright as the field the dimmest lit legend is to be; see <see cref="UsualContrastFactor"/>.</summary>
+    public double ContrastFactor { get; init; } = UsualContrastFactor;
+
+    /// <summary>The contrast wanted where nobody says: three times the 10:1 that NUREG-0700 prefers, as a lit field is looked at in the dark. The threefold is ours.</summary>
+    public const double UsualContrastFactor = 30;
+
     /// <summary>By which word the printer was asked for: its name on the shelf, or a path. For examples of what to type; null where nobody typed one.</summary>
     public string? PrinterWord { get; init; }
 

@@ -9,10 +9,21 @@ using Lampblack.Desks;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using Lampblack.Quantities;
 using Lampblack.Separations;
+using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
+
+/// <summary>What the pictures are to show.</summary>
+/// <param name="Sheet">What inks and paper do to light.</param>
+/// <param name="Misregister">How far the mask lies off, seen from the front.</param>
+/// <param name="Film">Whether a film with the mask lies behind the sheet.</param>
+internal sealed record PictureWish(SheetOptics Sheet, Vector<PanelSpace> Misregister, bool Film)
+{
+    public bool IsOff => Misregister != default;
+}
 
 /// <summary>The pictures of the panels.</summary>
 internal static class PictureFiles
@@ -21,54 +32,75 @@ internal static class PictureFiles
     private const double DrawnDotsPerMm = 12;
     private const double LargestSidePx = 1500;
 
-    // One K layer passes a fortieth or so (density 1.6 is assumed): a lamp of its own must make up for a good part of that.
-    private const double HiddenLampTimes = 10;
+    /// <summary>How bright the lamp of a hidden legend is: one K layer passes a fortieth or so, and its own lamp must make up for a good part of that.</summary>
+    internal const double HiddenLampTimes = 10;
 
-    public static IEnumerable<OutputFile> Of(EmitterColour light, ImmutableArray<PanelSeparation> separations, CancellationToken cancellation) =>
-        separations.SelectMany(separation => Tasks(light, separation)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToList();
+    /// <param name="light">The lamps' colour.</param>
+    /// <param name="panels">Each panel, and what is printed of it.</param>
+    /// <param name="wish">What is to be seen.</param>
+    /// <param name="cancellation">Stops the work between two pictures.</param>
+    public static IEnumerable<OutputFile> Of(EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, CancellationToken cancellation) =>
+        panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish)).AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(task => task()).ToList();
 
-    private static IEnumerable<Func<OutputFile>> Tasks(EmitterColour light, PanelSeparation separation)
+    private static IEnumerable<Func<ImmutableArray<OutputFile>>> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish)
     {
         var panel = separation.Artwork.Laid.Panel;
         var folder = $"panels/{panel.Id}";
         var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / LargestSidePx);
-        var layers = new Lazy<PanelLayers>(() => PictureLayers.Finished(separation));
-        var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(layers.Value, mmPerDot, InkOptics.Assumed, PaperOptics.Heavy));
+        var layers = new Lazy<PanelLayers>(() =>
+        {
+            var single = PictureLayers.Finished(separation);
+            return single with { FrontAgain = print.FrontAgain, MaskAgain = wish.Film ? single.Mask : print.MaskAgain };
+        });
+        var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(layers.Value, mmPerDot, wish.Sheet).WithMisregister(wish.Misregister));
         var uncut = new Lazy<PanelRaster>(() => finished.Value.With(PictureLayers.Uncut(separation, layers.Value)));
-        var off = new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5));
-        yield return () => Png("day", "the face by day, parts fitted", () => PanelPictures.Day(finished.Value));
+        var (off, how) = wish.IsOff
+            ? (wish.Misregister, FormattableString.Invariant($"{wish.Misregister.DxMm:0.###} mm right and {wish.Misregister.DyMm:0.###} mm up"))
+            : (new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5)), "the whole spread up and right");
+        var isOff = wish.IsOff ? $", the mask off by {how}" : string.Empty;
         var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
         var common = new Backlight(Colour(light), hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]);
-        yield return () => Png("lit", "the face lit, in a dark room", () => PanelPictures.Lit(finished.Value, common));
         if (!hidden.IsEmpty)
         {
             yield return () => Png(
-                "lit-hidden", "the same with the lamps of hidden legends on, each ten times as bright", () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, HiddenLampTimes * Colour(light))] }));
+                "lit-hidden",
+                $"the same as lit.png with the lamps of hidden legends on, each ten times as bright{isOff}",
+                () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, HiddenLampTimes * Colour(light))] }, RoomLight.Night.RoomShare)[0]);
         }
 
+        // The rooms share all that is slow about them.
+        yield return () =>
+        {
+            var lit = PanelPictures.Lit(finished.Value, common, RoomLight.Night.RoomShare, RoomLight.Evening.RoomShare);
+            return
+            [
+                .. Png("lit", $"the face lit, in a dark room{isOff}", () => lit[0]),
+                .. Png("mixed", FormattableString.Invariant($"the face lit, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
+            ];
+        };
+        yield return () => Png("day", "the face by day, lamps off, parts fitted", () => PanelPictures.Day(finished.Value));
         yield return () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value));
-        yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value));
-        yield return () => Png(
-            "through-off", "both sides held to a lamp, the mask off by the whole spread up and right", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
+        yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(default)));
+        yield return () => Png("through-off", $"both sides held to a lamp, the mask off by {how}", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
         foreach (var (index, art) in separation.Artwork.Laid.Arts.Index().Where(art => !art.Item.Content.Account.DoubtsPng.IsEmpty))
         {
             var name = DoubtsPath(panel.Id, index);
-            yield return () => new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng);
+            yield return () => [new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng)];
         }
 
-        yield return () => new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation));
+        yield return () => [new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation))];
 
-        OutputFile Png(string name, string purpose, Func<Picture> draw)
+        ImmutableArray<OutputFile> Png(string name, string purpose, Func<Picture> draw)
         {
             using var picture = draw();
-            return new($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)));
+            return [new OutputFile($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)))];
         }
     }
 
     /// <summary>Path of the picture that shows what of an artwork is doubtful.</summary>
     internal static string DoubtsPath(string panel, int index) => string.Create(CultureInfo.InvariantCulture, $"panels/{panel}/art-{index + 1}-doubts.png");
 
-    private static LinearColour Colour(EmitterColour light) => light switch
+    internal static LinearColour Colour(EmitterColour light) => light switch
     {
         EmitterColour.CoolWhite => EmitterColours.CoolWhite,
         EmitterColour.Red => EmitterColours.Red,

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
 using Lampblack.Formats;
+using Lampblack.Imaging;
 using Lampblack.Printers;
 using Lampblack.Sheets;
 
@@ -21,6 +22,7 @@ internal static class PrintFiles
     /// <param name="bracket">The sheets with places for the numbers of a bracket; empty where none was asked for.</param>
     /// <param name="setup">Printer, paper and black.</param>
     /// <param name="request">What the maker asked for.</param>
+    /// <param name="toner">Takes each page's toner.</param>
     /// <param name="cancellation">Stops the work between two pages.</param>
     public static IEnumerable<OutputFile> Of(
         string title,
@@ -28,12 +30,16 @@ internal static class PrintFiles
         ImmutableArray<BracketSheet> bracket,
         PrintSetup setup,
         BuildRequest request,
+        List<PageToner> toner,
         CancellationToken cancellation)
     {
         // All pages of all sheets side by side: packing them is nearly all the work.
         var printer = setup.Printer;
-        var pages = sheets.SelectMany(sheet => new Func<PdfPage>[] { () => SheetPdf.FrontPage(sheet, printer), () => SheetPdf.MaskPage(sheet, printer) })
-            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => PackedPage.Of(page())).ToImmutableArray();
+        var made = sheets.SelectMany(sheet => new (string Side, Func<PdfPage> Page)[] { ("front", () => SheetPdf.FrontPage(sheet, printer)), ("mask", () => SheetPdf.MaskPage(sheet, printer)) }
+                .Select(side => (Path: Path(sheet, side.Side), side.Page)))
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(side => side.Page() is var page ? (Page: PackedPage.Of(page), Toner: new PageToner(side.Path, TonerCoverage.Of(page))) : default).ToImmutableArray();
+        ImmutableArray<PackedPage> pages = [.. made.Select(page => page.Page)];
+        toner.AddRange(made.Select(page => page.Toner));
         foreach (var (index, sheet) in sheets.Index())
         {
             var (front, mask) = (pages[2 * index], pages[(2 * index) + 1]);
@@ -46,9 +52,10 @@ internal static class PrintFiles
 
         foreach (var file in sheets.SelectMany(sheet => Extras(title, sheet, setup, request)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()))
         {
-            if (file is not null)
+            if (file is { } extra)
             {
-                yield return file;
+                toner.Add(extra.Toner);
+                yield return extra.File;
             }
         }
 
@@ -58,7 +65,7 @@ internal static class PrintFiles
         }
     }
 
-    private static IEnumerable<Func<OutputFile?>> Extras(string title, Sheet sheet, PrintSetup setup, BuildRequest request)
+    private static IEnumerable<Func<(OutputFile File, PageToner Toner)?>> Extras(string title, Sheet sheet, PrintSetup setup, BuildRequest request)
     {
         var printer = setup.Printer;
         if (request.SecondPass.HasFlag(SecondPass.Front))
@@ -85,8 +92,8 @@ internal static class PrintFiles
                 "the mask for a clear film behind the front, its toner against the paper; only film that the printer's maker allows, one-sided");
         }
 
-        OutputFile? One(PdfPage? page, string side, string purpose) => page is null
+        (OutputFile File, PageToner Toner)? One(PdfPage? page, string side, string purpose) => page is null
             ? null
-            : new(Path(sheet, side), purpose, PdfFile.Write([page], new($"{title} {sheet.Id} {sheet.PairCode} {side}", PdfSides.OneSided)));
+            : (new OutputFile(Path(sheet, side), purpose, PdfFile.Write([page], new($"{title} {sheet.Id} {sheet.PairCode} {side}", PdfSides.OneSided))), new PageToner(Path(sheet, side), TonerCoverage.Of(page)));
     }
 }

@@ -19,7 +19,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
     public SpreadPlan Spreads { get; init; } = SpreadPlan.Uniform(AskedSpreadMm ?? Printer.SpreadMm);
 
     /// <summary>Toner above this share of a layer is reported to flake: 260 % is often given as what a fuser melts, 300 % as too much.</summary>
-    private const double FusableLayers = 2.6;
+    internal const double FusableLayers = 2.6;
 
     /// <summary>The build for a printer with black only; colours become grays and hatches.</summary>
     private const string BlackOnly = "gray";

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
@@ -24,6 +25,8 @@ internal static class Report
         ImmutableArray<Finding> findings,
         ImmutableArray<PanelSeparation> separations,
         ImmutableArray<Sheet> sheets,
+        LightAccount light,
+        SheetCost? cost,
         PrintSetup setup,
         BuildRequest request)
     {
@@ -38,10 +41,12 @@ internal static class Report
             json.WriteNumber("register", request.Printer?.Revision ?? 0);
             json.WriteString("black", setup.Black.Name);
             Findings(json, findings);
+            LightReport.Write(json, light);
+            cost?.Write(json);
             json.WriteStartArray("panels");
-            foreach (var (separation, print) in separations.Zip(prints))
+            foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
             {
-                Panel(json, separation, print, sheets);
+                Panel(json, separation, print, sheets, () => LightReport.Write(json, light, seen));
             }
 
             json.WriteEndArray();
@@ -88,7 +93,7 @@ internal static class Report
         }
     }
 
-    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets)
+    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets, Action light)
     {
         var id = separation.Artwork.Laid.Panel.Id;
         var figures = separation.Figures;
@@ -115,6 +120,7 @@ internal static class Report
         }
 
         json.WriteEndArray();
+        light();
         Arts(json, separation.Artwork.Laid);
         Compared(json, separation.Artwork.Laid, print);
         json.WriteEndObject();
@@ -192,7 +198,7 @@ internal static class Report
         json.WriteEndArray();
     }
 
-    private static void Lengths(Utf8JsonWriter json, string name, params System.ReadOnlySpan<double> lengthsMm)
+    private static void Lengths(Utf8JsonWriter json, string name, params ReadOnlySpan<double> lengthsMm)
     {
         json.WriteStartArray(name);
         foreach (var mm in lengthsMm)

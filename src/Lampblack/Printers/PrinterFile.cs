@@ -24,6 +24,9 @@ public sealed record PrinterFile(
     /// <summary>The format's version that is written.</summary>
     public const int Version = 1;
 
+    /// <summary>What printing costs, written by hand.</summary>
+    public PrintCost Cost { get; init; } = PrintCost.Unknown;
+
     /// <summary>
     /// The last number whose sheets nobody can tell any more what was undone on, because something of it was forgotten; 0 where nothing ever was. Numbers are
     /// never given anew, so that no old sheet is taken for a new one.

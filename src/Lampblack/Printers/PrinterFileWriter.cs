@@ -25,6 +25,7 @@ public static class PrinterFileWriter
         Line(text, "name", Text(file.Name));
         Line(text, "forgotten", file.Forgotten == 0 ? null : file.Forgotten.ToString(CultureInfo.InvariantCulture));
         WritePath(text, file.Path);
+        WriteCost(text, file.Cost);
         foreach (var turn in file.Turns)
         {
             text.Append("\n[[turn]]\n");
@@ -77,6 +78,22 @@ public static class PrinterFileWriter
         Line(text, "heavy", path.HeavySetting is { } heavy ? Text(heavy) : null);
         Line(text, "margin", Number(path.MarginMm));
         Line(text, "leading-edge", Number(path.LeadingEdgeMm));
+    }
+
+    private static void WriteCost(StringBuilder text, PrintCost cost)
+    {
+        if (cost == PrintCost.Unknown)
+        {
+            return;
+        }
+
+        text.Append("\n[cost]\n");
+        Line(text, "currency", cost.Currency is { } word ? Text(word) : null);
+        Line(text, "sheet", Number(cost.SheetPrice));
+        Line(text, "cartridge", Number(cost.CartridgePrice));
+        Line(text, "pages", Number(cost.CartridgePages));
+        Line(text, "colour-cartridge", Number(cost.ColourPrice));
+        Line(text, "colour-pages", Number(cost.ColourPages));
     }
 
     private static IEnumerable<string> Parts(RegisterReading reading)

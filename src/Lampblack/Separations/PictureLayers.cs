@@ -4,6 +4,7 @@ using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Layout;
+using Lampblack.Optics;
 using Lampblack.Parts;
 using Lampblack.Quantities;
 

@@ -16,6 +16,8 @@ public sealed class PublicShapeTests
     private const string LinearLight = "linear light, 1 for the white of the picture";
     private const string Unknown = "arithmetic on whatever the caller measures, in the caller's own unit";
     private const string NamedByKey = "a number of many kinds; the key beside it ends with its unit";
+    private const string Money = "money in the maker's own currency, which the file names";
+    private const string Pages = "whole pages that a cartridge is rated for, a count";
     private const string AsWritten = "a number as a user's file has it; the key tells what it is";
 
     private static readonly Dictionary<string, string> Unitless = new()
@@ -55,6 +57,12 @@ public sealed class PublicShapeTests
         ["NumberNode.Value"] = AsWritten,
         ["Observation.Sd"] = Unknown,
         ["Observation.Value"] = Unknown,
+        ["PrintCost.CartridgePages"] = Pages,
+        ["PrintCost.CartridgePrice"] = Money,
+        ["PrintCost.ColourPages"] = Pages,
+        ["PrintCost.ColourPrice"] = Money,
+        ["PrintCost.SheetPrice"] = Money,
+        ["PrintCost.UsualPages"] = Pages,
         ["PanelPictures.OpenLegend"] = LinearLight,
         ["PrinterFigure.Sd"] = NamedByKey,
         ["PrinterFigure.Value"] = NamedByKey,

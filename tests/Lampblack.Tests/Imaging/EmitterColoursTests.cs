@@ -1,6 +1,7 @@
 using System;
 using System.Linq;
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using Xunit;
 
 namespace Lampblack.Tests.Imaging;

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using Lampblack.Quantities;
 using Xunit;
 
@@ -87,7 +88,7 @@ public sealed class PanelPicturesTests
         var day = PanelPictures.Day(raster);
         Assert.True(At(day, 10, 4).Green < At(day, 10, 10).Green - 10);
         Assert.Equal(Srgb.Code(0.3), At(day, 20, 4).Green);
-        var lit = PanelPictures.Lit(raster, Backlight.Even(LinearColour.White), 0);
+        var lit = Lit(raster, Backlight.Even(LinearColour.White), 0);
         Assert.Equal(0, At(lit, 5, 10).Green);
         Assert.Equal(0, At(lit, 10, 4).Green);
     }
@@ -99,14 +100,14 @@ public sealed class PanelPicturesTests
     [InlineData(20)]
     public void An_open_legend_is_just_below_white_at_any_hour(double roomShare)
     {
-        var lit = PanelPictures.Lit(Raster(Legends()), Backlight.Even(LinearColour.White), roomShare);
+        var lit = Lit(Raster(Legends()), Backlight.Even(LinearColour.White), roomShare);
         Assert.InRange(At(lit, 5, 10).Green, Srgb.Code(PanelPictures.OpenLegend) - 1, Srgb.Code(PanelPictures.OpenLegend));
     }
 
     [Fact]
     public void A_hidden_legend_shows_when_it_is_lit_by_what_its_cover_passes()
     {
-        var lit = PanelPictures.Lit(Raster(Legends()), Backlight.Even(LinearColour.White), 0);
+        var lit = Lit(Raster(Legends()), Backlight.Even(LinearColour.White), 0);
 
         // Full K of density 1.6 passes 2.5 %.
         Assert.Equal(PanelPictures.OpenLegend * Density.Transmittance(1.6), Light(At(lit, 35, 10).Green), 2e-3);
@@ -119,10 +120,10 @@ public sealed class PanelPicturesTests
     public void Lamp_colour_decides_which_legends_can_be_told_apart()
     {
         var raster = Raster(Legends());
-        var red = PanelPictures.Lit(raster, Backlight.Even(EmitterColours.Red), 0);
+        var red = Lit(raster, Backlight.Even(EmitterColours.Red), 0);
         Assert.True(Light(At(red, 15, 10).Red) > 0.85 * Light(At(red, 5, 10).Red)); // red looks like white
         Assert.True(Light(At(red, 25, 10).Red) < 0.25 * Light(At(red, 5, 10).Red)); // green dies
-        var white = PanelPictures.Lit(raster, Backlight.Even(EmitterColours.CoolWhite), 0);
+        var white = Lit(raster, Backlight.Even(EmitterColours.CoolWhite), 0);
         Assert.True(Light(At(white, 15, 10).Green) < 0.25 * Light(At(white, 5, 10).Green));
     }
 
@@ -131,7 +132,7 @@ public sealed class PanelPicturesTests
     {
         var raster = Raster(Legends());
         var day = At(PanelPictures.Day(raster), 15, 10);
-        var lit = At(PanelPictures.Lit(raster, Backlight.Even(LinearColour.White), 0), 15, 10);
+        var lit = At(Lit(raster, Backlight.Even(LinearColour.White), 0), 15, 10);
         Assert.True(Light(lit.Green) / Light(lit.Red) > 1.5 * (Light(day.Green) / Light(day.Red)));
     }
 
@@ -143,7 +144,7 @@ public sealed class PanelPicturesTests
         var front = Region<PanelSpace>.Rectangle(new(0, 0, 30, 20));
         var mask = Region<PanelSpace>.Rectangle(new(10, 0, 30, 20));
         var layers = Legends() with { Front = [new(front, Ink.FullK)], Mask = [new(mask, Ink.FullK)] };
-        var through = PanelPictures.ThroughLight(PanelRaster.Of(layers, MmPerDot, inks, PaperOptics.Heavy));
+        var through = PanelPictures.ThroughLight(PanelRaster.Of(layers, MmPerDot, new(PaperOptics.Heavy, inks)));
         Assert.Equal(0.95 * Math.Sqrt(0.1), Light(At(through, 5, 10).Green), 2e-3);
         Assert.Equal(0.95 * 0.1, Light(At(through, 20, 10).Green), 1e-3);
         Assert.Equal(0.95 * Math.Sqrt(0.1), Light(At(through, 35, 10).Green), 2e-3);
@@ -181,7 +182,7 @@ public sealed class PanelPicturesTests
     {
         var only = Legends() with { Front = [] };
         var soft = PanelPictures.ThroughLight(Raster(only));
-        var hard = PanelPictures.ThroughLight(PanelRaster.Of(only, MmPerDot, InkOptics.Assumed, PaperOptics.Heavy with { SpreadMm = 0 }));
+        var hard = PanelPictures.ThroughLight(PanelRaster.Of(only, MmPerDot, Usual with { Paper = PaperOptics.Heavy with { SpreadMm = 0 } }));
 
         // The opening's left edge is at 2.7 mm, in the middle of a dot.
         Assert.True(At(soft, 2.5, 10).Green > At(hard, 2.5, 10).Green + 20);
@@ -196,18 +197,49 @@ public sealed class PanelPicturesTests
         var cells = new Backlight(EmitterColours.Green, [
             new(Region<PanelSpace>.Rectangle(new(1, 5, 8, 10)), EmitterColours.Red),
             new(Region<PanelSpace>.Rectangle(new(31, 5, 8, 10)), LinearColour.Black)]);
-        var lit = PanelPictures.Lit(raster, cells, 0);
+        var lit = Lit(raster, cells, 0);
         Assert.True(At(lit, 5, 10) is { Red: > 240, Green: < 5 });
         Assert.Equal(((byte)0, (byte)0, (byte)0), At(lit, 35, 10));
         Assert.True(At(lit, 25, 10).Green > 150);
     }
 
     [Fact]
+    public void The_field_s_black_shows_as_it_was_measured_on_each_side()
+    {
+        var sheet = Usual with { Field = new(Build, new(1, 0, Knowledge.Measured), new(0.5, 0, Knowledge.Measured)) };
+        var through = PanelPictures.ThroughLight(PanelRaster.Of(Legends(), MmPerDot, sheet).WithMisregister(new(0.8, 0)));
+        Assert.Equal(PanelPictures.OpenLegend * Math.Pow(10, -1.5), Light(At(through, 10, 10).Green), 1e-3); // both sides
+        Assert.Equal(PanelPictures.OpenLegend * Math.Pow(10, -1), Light(At(through, 7.5, 10).Green), 1e-2);  // beside a legend, the front alone
+    }
+
+    [Fact]
+    public void What_is_printed_once_more_keeps_light_back_once_more()
+    {
+        var sheet = Usual with { Field = new(Build, new(0.5, 0, Knowledge.Measured), new(0.5, 0, Knowledge.Measured)) };
+        var layers = Legends() with { MaskAgain = Legends().Mask, FrontAgain = [new(Region<PanelSpace>.Rectangle(new(-3, -3, 5, 26)), Build)] };
+        var through = PanelPictures.ThroughLight(PanelRaster.Of(layers, MmPerDot, sheet));
+        Assert.Equal(PanelPictures.OpenLegend * Math.Pow(10, -1.5), Light(At(through, 10, 10).Green), 1e-3); // three layers
+        Assert.Equal(PanelPictures.OpenLegend * Math.Pow(10, -2), Light(At(through, 1, 10).Green), 1e-3);    // and four
+        Assert.InRange(Light(At(through, 5, 10).Green), 0.9, 0.96);
+    }
+
+    [Fact]
+    public void Pictures_of_several_rooms_are_the_same_made_at_once_or_each_alone()
+    {
+        var raster = Raster(Legends());
+        var lamp = Backlight.Even(EmitterColours.Green);
+        var both = PanelPictures.Lit(raster, lamp, 0.002, 0.054);
+        Assert.True(both[0].Rgba.Span.SequenceEqual(Lit(raster, lamp, 0.002).Rgba.Span));
+        Assert.True(both[1].Rgba.Span.SequenceEqual(Lit(raster, lamp, 0.054).Rgba.Span));
+        Assert.True(At(both[1], 10, 10).Red > At(both[0], 10, 10).Red + 10);
+    }
+
+    [Fact]
     public void Without_any_light_the_lit_picture_is_black()
     {
-        var dark = PanelPictures.Lit(Raster(Legends()), Backlight.Even(LinearColour.Black), 0);
+        var dark = Lit(Raster(Legends()), Backlight.Even(LinearColour.Black), 0);
         Assert.All(Enumerable.Range(0, 40), x => Assert.Equal(0, At(dark, x, 10).Green));
-        Assert.Throws<ArgumentOutOfRangeException>(() => PanelPictures.Lit(Raster(Legends()), Backlight.Even(LinearColour.White), -0.1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Lit(Raster(Legends()), Backlight.Even(LinearColour.White), -0.1));
     }
 
     [Fact]
@@ -228,9 +260,13 @@ public sealed class PanelPicturesTests
 
     [Fact]
     public void The_same_panel_gives_the_same_files() =>
-        Assert.Equal(PngFile.Write(PanelPictures.Lit(Raster(Legends()), Backlight.Even(EmitterColours.WarmWhite))), PngFile.Write(PanelPictures.Lit(Raster(Legends()), Backlight.Even(EmitterColours.WarmWhite))));
+        Assert.Equal(PngFile.Write(Lit(Raster(Legends()), Backlight.Even(EmitterColours.WarmWhite))), PngFile.Write(Lit(Raster(Legends()), Backlight.Even(EmitterColours.WarmWhite))));
 
-    private static PanelRaster Raster(PanelLayers layers) => PanelRaster.Of(layers, MmPerDot, InkOptics.Assumed, PaperOptics.Heavy);
+    private static readonly SheetOptics Usual = new(PaperOptics.Heavy, InkOptics.Assumed);
+
+    private static Picture Lit(PanelRaster panel, Backlight light, double roomShare = 0.002) => PanelPictures.Lit(panel, light, roomShare)[0];
+
+    private static PanelRaster Raster(PanelLayers layers) => PanelRaster.Of(layers, MmPerDot, Usual);
 
     private static (byte Red, byte Green, byte Blue) At(Picture picture, double xMm, double yMm) =>
         picture[(int)((xMm - View.LeftMm) / MmPerDot), (int)((View.TopMm - yMm) / MmPerDot)];

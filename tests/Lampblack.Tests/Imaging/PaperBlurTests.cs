@@ -2,6 +2,7 @@ using System;
 using CsCheck;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using Xunit;
 
 namespace Lampblack.Tests.Imaging;

@@ -4,6 +4,7 @@ using System.Collections.Generic;
 using System.Text;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using SkiaSharp;
 using Xunit;
 

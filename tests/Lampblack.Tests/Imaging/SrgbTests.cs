@@ -1,4 +1,5 @@
 using Lampblack.Imaging;
+using Lampblack.Optics;
 using Xunit;
 
 namespace Lampblack.Tests.Imaging;

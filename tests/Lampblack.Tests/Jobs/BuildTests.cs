@@ -77,8 +77,8 @@ public sealed class BuildTests
         Assert.Equal(
             [
                 "licences/barlow-condensed.txt",
-                "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
-                "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",
+                "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/mixed.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
+                "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/mixed.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",
                 "parts.pdf", "print.html", "report.json",
                 "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf",
                 "trial.pdf",
@@ -134,7 +134,7 @@ public sealed class BuildTests
         Assert.Equal("severity code file line column item message hint", Names(root.GetProperty("findings")[0]));
         Assert.Equal(
             "id spreadMm standBackMm openings smallestOpeningMm haloWidthMm haloMm2 leakMm2 frontCoverage maskCoverage sheet quarterTurns trimBoxMm cutAwayMm"
-                + " artworkHash frontHash maskHash holesHash fixingsHash holes plateMm controls",
+                + " light artworkHash frontHash maskHash holesHash fixingsHash holes plateMm controls",
             Names(root.GetProperty("panels")[0]));
         Assert.Equal("id part atMm drilledMm centreMm holeHash", Names(root.GetProperty("panels")[0].GetProperty("controls")[0]));
         Assert.Equal("id pairCode pageMm dotRows front mask duplex", Names(root.GetProperty("sheets")[0]));

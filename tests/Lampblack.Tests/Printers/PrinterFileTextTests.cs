@@ -71,7 +71,11 @@ public sealed class PrinterFileTextTests
         Gen.Select(Gen.Double[99.4, 100.6], Gen.Double[99.4, 100.6], Gen.Int[0, 2], Gen.Int[1, 9]).Select(
             (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number)).Array[0, 3],
         Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held)).Array[0, 3])
-        .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) { Forgotten = bars.Length == 2 ? 3 : 0 })
+        .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) 
+        {
+            Forgotten = bars.Length == 2 ? 3 : 0,
+            Cost = turns.Length switch { 0 => PrintCost.Unknown, 1 => new(SheetPrice: 0.035), 2 => new("shells", 0, 79.9, 2500), _ => new("\"", 0.1, 60, 1000, 92.25, 1800) },
+        })
         .Where(file => RegisterEstimate.Of(file) is var known && Math.Max(Math.Abs(known.StretchXPercent), Math.Abs(known.StretchYPercent)) <= 0.6);
 
     [Fact]
@@ -92,6 +96,14 @@ public sealed class PrinterFileTextTests
         Assert.Equal([3.0, 3.6], read.Value.Coverage[0].Flaked);
         Assert.Equal([2.4], read.Value.Coverage[0].Held);
     }
+
+    [Theory]
+    [InlineData("sheet = -1", "value-range")]
+    [InlineData("pages = 10", "value-range")]
+    [InlineData("pages = \"many\"", "value-kind")]
+    [InlineData("ink = 3", "key-unknown")]
+    public void A_cost_that_can_t_be_is_found(string line, string code) =>
+        Assert.Contains(Read(Whole + "\n[cost]\n" + line + "\n").Findings, finding => finding.Code == code);
 
     [Fact]
     public void The_manual_s_example_is_a_printer_file_without_a_fault()

@@ -1,10 +1,10 @@
 using System;
 using CsCheck;
-using Lampblack.Imaging;
+using Lampblack.Optics;
 using Lampblack.Quantities;
 using Xunit;
 
-namespace Lampblack.Tests.Imaging;
+namespace Lampblack.Tests.Optics;
 
 public sealed class InkOpticsTests
 {
@@ -58,6 +58,15 @@ public sealed class InkOpticsTests
         var once = printer.Transmission(cyan).Red;
         Assert.Equal(0.2, once, 0.005);
         Assert.Equal(0.04, printer.Reflectance(cyan, Paper).Red / Paper.Reflectance, 0.002);
+    }
+
+    // A screen by day is Yule-Nielsen with n = 2 on a black that light passes twice.
+    [Fact]
+    public void A_screen_by_day_is_mixed_fully_by_the_paper()
+    {
+        var printer = Inks with { SurfaceReflectance = 0 };
+        var seen = printer.Reflectance(Ink.Cmyk(0, 0, 0, 0.3), Paper).Green / Paper.Reflectance;
+        Assert.Equal(Density.OfScreen(3.2, 0.3, 2), Density.OfTransmittance(seen), 9);
     }
 
     // Office laser prints read 1.3 to 1.6 in reflection on solid black; from memory.

@@ -1,6 +1,6 @@
 using System;
 
-namespace Lampblack.Imaging;
+namespace Lampblack.Optics;
 
 /// <summary>A sheet that scatters: what it lets through and what it throws back, from either side, as shares from 0 to 1.</summary>
 /// <param name="Transmittance">Share that passes; the same in both directions.</param>
@@ -11,18 +11,29 @@ public readonly record struct DiffuseLayer(double Transmittance, double UpperRef
     /// <summary>A sheet that is alike on both sides.</summary>
     public static DiffuseLayer Even(double transmittance, double reflectance) => new(transmittance, reflectance, reflectance);
 
+    /// <summary>A film that keeps light back without scattering it.</summary>
+    /// <param name="density">Its density.</param>
+    /// <param name="surfaceReflectance">What its surfaces throw back.</param>
+    public static DiffuseLayer Film(double density, double surfaceReflectance) => Even(Density.Transmittance(density), surfaceReflectance);
+
     /// <summary>A paper from its scattering power and the reflectance of a thick pile of it.</summary>
     /// <remarks>
     /// Kubelka-Munk: a = (1/R + R)/2, b = (1/R - R)/2 for the pile's reflectance R; the single sheet has
     /// R0 = sinh(bX)/(a sinh(bX) + b cosh(bX)) and T = b/(a sinh(bX) + b cosh(bX)) at the scattering power X.
+    /// Without any loss (a pile that throws all back) that goes over into T = 1/(1 + X) and R0 = X/(1 + X).
     /// </remarks>
     /// <param name="scatteringPower">Scattering coefficient times mass per area, without unit; above 0.</param>
-    /// <param name="pileReflectance">From above 0 to below 1.</param>
+    /// <param name="pileReflectance">From above 0 to 1.</param>
     public static DiffuseLayer OfScattering(double scatteringPower, double pileReflectance)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(scatteringPower);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(pileReflectance);
-        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(pileReflectance, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(pileReflectance, 1);
+        if (pileReflectance == 1)
+        {
+            return Even(1 / (1 + scatteringPower), scatteringPower / (1 + scatteringPower));
+        }
+
         var a = ((1 / pileReflectance) + pileReflectance) / 2;
         var b = ((1 / pileReflectance) - pileReflectance) / 2;
         var sine = Math.Sinh(b * scatteringPower);

@@ -1,4 +1,4 @@
-namespace Lampblack.Imaging;
+namespace Lampblack.Optics;
 
 /// <summary>
 /// Light in the red, green and blue band of the sRGB primaries, counted linearly: half the number is half the light.
@@ -17,6 +17,9 @@ public readonly record struct LinearColour(double Red, double Green, double Blue
 
     /// <summary>Relative luminance, Y of CIE 1931 with white at 1 (the middle row of the sRGB matrix of IEC 61966-2-1).</summary>
     public double Luminance => (0.2126 * Red) + (0.7152 * Green) + (0.0722 * Blue);
+
+    /// <summary>CIE 1976 lightness L* before a white of 1: from 0 to 100.</summary>
+    public double Lightness => Luminance > 216.0 / 24389 ? (116 * System.Math.Cbrt(Luminance)) - 16 : Luminance * 24389 / 27;
 
     /// <summary>The largest of the three bands.</summary>
     public double Peak => System.Math.Max(Red, System.Math.Max(Green, Blue));

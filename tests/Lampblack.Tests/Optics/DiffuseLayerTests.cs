@@ -1,9 +1,9 @@
 using System;
 using CsCheck;
-using Lampblack.Imaging;
+using Lampblack.Optics;
 using Xunit;
 
-namespace Lampblack.Tests.Imaging;
+namespace Lampblack.Tests.Optics;
 
 /// <summary>Kubelka, J. Opt. Soc. Am. 44 (1954) 330: two layers, and the single-sheet solutions of Kubelka and Munk.</summary>
 public sealed class DiffuseLayerTests

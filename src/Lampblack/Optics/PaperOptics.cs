@@ -1,6 +1,6 @@
 using System;
 
-namespace Lampblack.Imaging;
+namespace Lampblack.Optics;
 
 /// <summary>What a sheet of paper does to light; neutral in colour.</summary>
 /// <param name="Reflectance">Share that the bare face throws back, from 0 to 1.</param>

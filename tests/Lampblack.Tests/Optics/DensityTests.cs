@@ -1,8 +1,8 @@
 using System;
-using Lampblack.Imaging;
+using Lampblack.Optics;
 using Xunit;
 
-namespace Lampblack.Tests.Imaging;
+namespace Lampblack.Tests.Optics;
 
 public sealed class DensityTests
 {
@@ -35,6 +35,28 @@ public sealed class DensityTests
     // Murray-Davies turned round: density 0.5 from a solid of 1.5 is 70.61 % covered.
     [Fact]
     public void Coverage_follows_from_two_densities() => Assert.Equal(0.7061, Density.Coverage(0.5, 1.5), 5e-5);
+
+    // Yule and Nielsen 1951, D = -n log10(1 - a (1 - 10^(-Ds/n))).
+    [Theory]
+    [InlineData(1.5, 0.5, 2, 0.4599)]
+    [InlineData(1.5, 0.5, 1.7, 0.4208)]
+    [InlineData(2, 0.5, 1.7, 0.4641)]
+    [InlineData(2, 0.5, 2, 0.5193)]
+    [InlineData(1.5, 0.7, 1.7, 0.6918)]
+    [InlineData(1.5, 0.7, 2, 0.7443)]
+    [InlineData(1.5, 0.5, 1, 0.2875)]
+    public void Paper_that_mixes_the_light_makes_a_screen_look_denser(double solid, double coverage, double mixing, double density) =>
+        Assert.Equal(density, Density.OfScreen(solid, coverage, mixing), 5e-5);
+
+    [Fact]
+    public void Pinholes_set_a_floor_of_light() => Assert.Equal(2.6992, Density.WithPinholes(3, 0.001), 5e-5);
+
+    // T = 10^-D cosh(d ln 10): D 2 with 0.1, 0.2 and 0.3.
+    [Theory]
+    [InlineData(0.1, 1.9886)]
+    [InlineData(0.2, 1.9555)]
+    [InlineData(0.3, 1.9037)]
+    public void Bands_leak_more_than_their_middle(double swing, double density) => Assert.Equal(density, Density.OfBands(2, swing), 5e-5);
 
     [Fact]
     public void No_light_has_no_density() => Assert.Throws<ArgumentOutOfRangeException>(() => Density.OfTransmittance(0));

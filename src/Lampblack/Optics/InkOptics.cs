@@ -1,7 +1,7 @@
 using System;
 using Lampblack.Quantities;
 
-namespace Lampblack.Imaging;
+namespace Lampblack.Optics;
 
 /// <summary>Transmission density of one full toner layer in the three bands of sRGB, passed once.</summary>
 /// <param name="Red">In the red band; 0 is clear.</param>
@@ -53,7 +53,9 @@ public sealed record InkOptics(BandDensities Cyan, BandDensities Magenta, BandDe
         var bare = (1 - cyan) * (1 - magenta) * (1 - yellow) * (1 - black);
         var surface = SurfaceReflectance * (1 - bare);
         var through = Transmission(ink);
-        return ((1 - surface) * paper.Reflectance * (through * through)) + LinearColour.Grey(surface);
+        var inside = paper.Reflectance * (through * through);
+        var skin = new Surface(surface, 0);
+        return new(skin.Seen(inside.Red), skin.Seen(inside.Green), skin.Seen(inside.Blue));
     }
 
     // Gray is K alone, as ISO 32000-1 10.3.3 converts it; RGB is taken as its complement in three inks without black generation,
