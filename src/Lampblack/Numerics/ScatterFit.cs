@@ -15,7 +15,7 @@ namespace Lampblack.Numerics;
 public sealed record ScatterFit
 {
     private const int MostRounds = 60;
-    private const double Settled = 1e-6;
+    private const double Settled = 1e-5;
 
     private ScatterFit(LinearFit mean, ImmutableArray<ScatterClass> classes, ImmutableArray<ScatterEstimate> scatter)
     {
