@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 using System.Threading.Tasks;
 using SkiaSharp;
 
@@ -50,6 +51,12 @@ internal sealed record DrawnCamera
     /// <summary>How far below the front the back is seen, in mm of air.</summary>
     public double ThicknessMm { get; init; }
 
+    /// <summary>Share of the picture's mean light that lies over all of it like a veil.</summary>
+    public double Veil { get; init; }
+
+    /// <summary>Share of the light around that each place glows with.</summary>
+    public double Glow { get; init; }
+
     public bool IsFromBehind { get; init; }
 
     public double Exposure { get; init; } = 0.6;
@@ -64,10 +71,17 @@ internal sealed record DrawnCamera
 
     public int JpegQuality { get; init; } = 75;
 
-    public byte[] Jpeg(params DrawnSheet[] sheets)
+    public byte[] Jpeg(params DrawnSheet[] sheets) => Jpegs([1], sheets)[0];
+
+    /// <summary>Several photos from one stand, each as many times as bright as the exposure says.</summary>
+    public byte[][] Jpegs(double[] times, params DrawnSheet[] sheets)
     {
-        var light = Draw(sheets);
-        light = Blur(light, BlurPx);
+        var light = Stray(Blur(Draw(sheets), BlurPx));
+        return [.. times.Select((factor, index) => (this with { Seed = Seed + (1000 * index) }).Develop([.. light.Select(value => (float)(value * factor))]))];
+    }
+
+    private byte[] Develop(float[] light)
+    {
         var codes = new byte[light.Length];
         var around = ToneMapping > 0 ? Surroundings(light) : null;
         Parallel.For(0, HeightPx, row =>
@@ -85,6 +99,28 @@ internal sealed record DrawnCamera
             }
         });
         return Encode(codes);
+    }
+
+    /// <summary>What scatters in a lens: some of it everywhere alike, some of it near where it came from.</summary>
+    private float[] Stray(float[] light)
+    {
+        if (Veil > 0 || Glow > 0)
+        {
+            var mean = 0.0;
+            foreach (var value in light)
+            {
+                mean += value;
+            }
+
+            mean /= light.Length;
+            var around = Surroundings(light);
+            for (var at = 0; at < light.Length; at++)
+            {
+                light[at] = (float)((light[at] * (1 - Veil - Glow)) + (Veil * mean) + (Glow * around[at]));
+            }
+        }
+
+        return light;
     }
 
     private byte[] Encode(byte[] codes)

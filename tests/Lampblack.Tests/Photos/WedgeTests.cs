@@ -1,0 +1,147 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Calibration;
+using Lampblack.Geometry;
+using Lampblack.Photos;
+using Lampblack.Printers;
+using Lampblack.Tests.Calibration;
+using Lampblack.Tests.Suites;
+using Xunit;
+
+namespace Lampblack.Tests.Photos;
+
+/// <summary>How well the darkness of drawn patches is read whose truth is known.</summary>
+public sealed class WedgeTests
+{
+    private const double Region99 = 2.576;
+
+    private const double OneExposure = 0.64;
+
+    private static readonly Lazy<ImmutableArray<Trial>> Trials = new(() => [.. Enumerable.Range(0, ExampleDesks.IsLong ? 20 : 2).Select(seed => new Trial(seed, [0.16, OneExposure, 2.56, 10.24]))]);
+
+    private static ImmutableArray<Pair> Brackets => [.. Trials.Value.SelectMany(trial => trial.Pairs(trial.Reading))];
+
+    private static ImmutableArray<Pair> Ones => [.. Trials.Value.SelectMany(trial => trial.Pairs(trial.One))];
+
+    [Fact]
+    public void A_bracket_of_exposures_reads_density_1_to_two_hundredths_and_2_to_a_tenth()
+    {
+        Say(Brackets);
+        Assert.True(Rms(Brackets, 0, 1) <= 0.02);
+        Assert.True(Rms(Brackets, 1, 2) <= 0.1);
+    }
+
+    [Fact]
+    public void One_photo_reads_them_to_seven_and_to_twenty_five_hundredths()
+    {
+        Say(Ones);
+        Assert.True(Rms(Ones, 0, 1) <= 0.07);
+        Assert.True(Rms(Ones, 1, 2) <= 0.25);
+    }
+
+    [Fact]
+    public void What_is_said_of_a_patch_holds_for_98_of_100()
+    {
+        foreach (var all in new[] { Brackets, Ones })
+        {
+            var wrong = all.Where(pair => IsWrong(pair.Truth, pair.Read)).ToList();
+            TestContext.Current.TestOutputHelper?.WriteLine($"{wrong.Count} of {all.Length}: " + string.Join(" ", wrong.Select(pair => FormattableString.Invariant($"{pair.Read.Id}:{pair.Truth:0.000}/{pair.Read.Density:0.000}±{pair.Read.UncertaintyDensity:0.000}{(pair.Read.IsLowerBound ? "+" : "")}"))));
+            Assert.True(wrong.Count <= 0.02 * all.Length);
+
+            // Nor is everything merely a bound: nearly all up to 1.7 are readings.
+            var light = all.Where(pair => pair.Truth < 1.7).ToList();
+            Assert.True(light.Count(pair => !pair.Read.IsLowerBound) >= 0.95 * light.Count);
+
+            // A bound is worth something: it lies in the hundreds, not at nothing.
+            Assert.All(all.Where(pair => pair.Read.IsLowerBound), pair => Assert.True(pair.Read.Density > 1.3, pair.Read.Id));
+        }
+    }
+
+    [Fact]
+    public void Half_the_uncertainty_or_no_stray_light_would_be_found_out()
+    {
+        var all = Brackets;
+        Assert.True(all.Count(pair => IsWrong(pair.Truth, pair.Read with { UncertaintyDensity = 0.001 })) > 0.02 * all.Length);
+        Assert.True(all.Count(pair => IsWrong(pair.Truth, pair.Read with { Density = pair.Read.Density + 0.3 })) > 0.02 * all.Length);
+    }
+
+    private static bool IsWrong(double truth, PatchDensity read) => read.IsLowerBound
+        ? truth < read.Density
+        : Math.Abs(read.Density - truth) > Region99 * read.UncertaintyDensity;
+
+    private static double Rms(ImmutableArray<Pair> pairs, double from, double to)
+    {
+        var errors = pairs.Where(pair => pair.Truth > from && pair.Truth <= to && !pair.Read.IsLowerBound).Select(pair => pair.Read.Density - pair.Truth).ToList();
+        Assert.True(errors.Count > 20);
+        return Math.Sqrt(errors.Average(error => error * error));
+    }
+
+    private static void Say(ImmutableArray<Pair> pairs)
+    {
+        TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant(
+            $"rms to 1: {Rms(pairs, 0, 1):0.0000}, to 2: {Rms(pairs, 1, 2):0.0000}; to 2 stated {pairs.Where(pair => pair.Truth is > 1 and < 2 && !pair.Read.IsLowerBound).Average(pair => pair.Read.UncertaintyDensity):0.000}"));
+        foreach (var pair in pairs.Take(60))
+        {
+            TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"  {pair.Read.Id} {pair.Truth:0.000} read {pair.Read.Density:0.000} ± {pair.Read.UncertaintyDensity:0.000} {(pair.Read.IsLowerBound ? "at least" : "")}"));
+        }
+    }
+
+    private sealed record Pair(double Truth, PatchDensity Read);
+
+    /// <summary>A sheet, its true densities, and what was read of its photos.</summary>
+    private sealed class Trial
+    {
+        private readonly Dictionary<string, double> _truth = [];
+
+        public Trial(int seed, double[] exposures)
+        {
+            var chance = new Chance((ulong)seed + 77);
+            var plan = TrialPhoto.Plans.Single(plan => plan.Paper.Name == (seed % 2 == 0 ? "A4" : "Letter"));
+            var layers = new Dictionary<string, (double Front, double Back)>();
+            foreach (var patch in CalibrationPatches.Of(plan))
+            {
+                // Anything a printer may make of it: from half burnt out to as dark as one layer gets; the opaque ones as dark as two full layers are.
+                var isOpaque = patch.Id.StartsWith("opaque", StringComparison.Ordinal);
+                var (front, back) = (patch.Front is null ? 0 : isOpaque ? chance.Between(1.6, 2.2) : chance.Between(0.3, 1.9), patch.Back is null ? 0 : isOpaque ? chance.Between(1.6, 2.2) : chance.Between(0.3, 1.9));
+                layers[patch.Id] = (front, back);
+                _truth[patch.Id] = front + back;
+            }
+
+            var sheet = new DrawnSheet(plan, 3 + seed)
+            {
+                Wedge = patch => layers[patch.Id],
+                Back = Affine<SheetSpace, SheetSpace>.Shift(chance.Between(-0.8, 0.8), chance.Between(-0.8, 0.8)),
+                BackTransmittance = 0.03,
+            };
+            var camera = new DrawnCamera
+            {
+                WidthPx = 1920,
+                HeightPx = 1440,
+                Exposure = 1,
+                Seed = seed,
+                TiltDegrees = chance.Between(0, 12),
+                TiltTowardsDegrees = chance.Between(0, 360),
+                TurnDegrees = 90 + chance.Between(-6, 6),
+                BlurPx = chance.Between(0.7, 1.5),
+                Noise = chance.Between(0.003, 0.015),
+                Veil = chance.Between(0.004, 0.02),
+                Glow = chance.Between(0.002, 0.015),
+                Fill = 0.85,
+                K1 = chance.Between(-0.05, 0.05),
+            };
+            var photos = camera.Jpegs(exposures, sheet).Select(bytes => PhotoReading.Read("p.jpg", bytes, TrialPhoto.Plans, CancellationToken.None).Value).ToArray();
+            One = WedgeReading.Of([photos[Array.IndexOf(exposures, OneExposure)]!])!;
+            Assert.NotEmpty(photos.OfType<SheetPhoto>());
+            Reading = WedgeReading.Of(photos.OfType<SheetPhoto>())!;
+        }
+
+        public WedgeReading Reading { get; }
+
+        public WedgeReading One { get; }
+
+        public IEnumerable<Pair> Pairs(WedgeReading reading) => reading.Patches.Select(patch => new Pair(_truth[patch.Id], patch));
+    }
+}
