@@ -127,6 +127,11 @@ internal static class PrinterLearnCommand
                 call.Terminal.Say(word);
             }
 
+            foreach (string line in answers.Photos?.BlacksTold ?? [])
+            {
+                call.Terminal.Say(line);
+            }
+
             call.Terminal.Say($"Stored in {ShownPath.Of(after.FilePath)}.");
         }
 
@@ -185,8 +190,44 @@ internal static class PrinterLearnCommand
         }
 
         writer.WriteEndArray();
+        writer.WriteStartArray("patches");
+        foreach (PatchOfCopy patch in photos?.Patches ?? [])
+        {
+            Patch(writer, patch);
+        }
+
+        writer.WriteEndArray();
         JsonAnswer.WriteFindings(writer, after.Reading.Findings);
     });
+
+    /// <summary>Density above paper's own; a lower bound has no uncertainty, the patch is at least so dark.</summary>
+    private static void Patch(Utf8JsonWriter writer, PatchOfCopy patch)
+    {
+        writer.WriteStartObject();
+        if (patch.Copy is { } copy)
+        {
+            writer.WriteNumber("copy", copy);
+        }
+        else
+        {
+            writer.WriteNull("copy");
+        }
+
+        writer.WriteString("id", patch.Id);
+        writer.WriteNumber("density", patch.Density);
+        if (patch.IsLowerBound)
+        {
+            writer.WriteNull("uncertainty");
+        }
+        else
+        {
+            writer.WriteNumber("uncertainty", patch.UncertaintyDensity);
+        }
+
+        writer.WriteBoolean("lowerBound", patch.IsLowerBound);
+        writer.WriteBoolean("inferred", patch.IsInferred);
+        writer.WriteEndObject();
+    }
 
     /// <summary>A mark of side 2 meant for p, in mm from the sheet's lower left corner in front view, lies at A p + t; affine is [[a, b, tx], [c, d, ty]].</summary>
     private static void Photo(Utf8JsonWriter writer, PhotoAccount photo)

@@ -8,7 +8,7 @@ using Lampblack.Printers;
 namespace Lampblack.Photos;
 
 /// <summary>The densities of one sheet's patches, from all of its photos.</summary>
-/// <param name="Patches">Those that were measured, in the sheet's order.</param>
+/// <param name="Patches">Each patch, in the sheet's order: measured, inferred from its layers, or a lower bound.</param>
 /// <param name="Exposures">How many photos it rests on that are not alike in exposure.</param>
 public sealed record WedgeReading(ImmutableArray<PatchDensity> Patches, int Exposures)
 {
@@ -68,7 +68,8 @@ public sealed record WedgeReading(ImmutableArray<PatchDensity> Patches, int Expo
         var exposures = 1 + levels.Zip(levels.Skip(1)).Count(pair => pair.Second > pair.First * AlikeFactor);
         var shares = readings.Where(reading => reading.Value.Count > 0).ToDictionary(reading => reading.Key, reading => PatchShare.Mean(reading.Value));
         var stray = StrayLight.Of(shares);
-        return new([.. shares.Select(share => Density(share.Key, share.Value, stray, exposures > 1 ? CurveSdOfBracket : CurveSdOfOne))], exposures);
+        var measured = shares.Select(share => Density(share.Key, share.Value, stray, exposures > 1 ? CurveSdOfBracket : CurveSdOfOne)).ToList();
+        return new([.. measured.Select(patch => LayeredBlack.Infer(patch, measured))], exposures);
     }
 
     private static PatchDensity Density(string id, PatchShare patch, StrayLight stray, double curveSd)
