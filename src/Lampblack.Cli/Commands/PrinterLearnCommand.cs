@@ -72,7 +72,7 @@ internal static class PrinterLearnCommand
         LearnAnswers answers = options.Of(call.Parsed);
         if (photos.Length > 0)
         {
-            answers = answers with { Photos = Read(call, photos) };
+            answers = answers with { Photos = Read(call, photos, PrinterFiles.HasColours(shelf.Read(name).Reading.Value)) };
             if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
             {
                 SheetFolder.Write(call, folder, answers.Photos.Arrows());
@@ -138,7 +138,7 @@ internal static class PrinterLearnCommand
         return exit;
     }
 
-    private static PhotosOfSheets Read(Call call, string[] photos)
+    private static PhotosOfSheets Read(Call call, string[] photos, bool hasColours)
     {
         using ProgressLine progress = new(call.Terminal);
         return call.Await(() => PhotosOfSheets.Read(
@@ -148,7 +148,8 @@ internal static class PrinterLearnCommand
                 return (opened.Name, opened.Bytes.AsMemory());
             }),
             progress,
-            call.Cancellation));
+            call.Cancellation,
+            hasColours));
     }
 
     private static void Answer(int exit, ShelvedPrinter after, LearnResult? result, PhotosOfSheets? photos) => JsonAnswer.Print(Schema, exit, writer =>

@@ -106,13 +106,20 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     }
 
     /// <summary>The sheets, each with what all of its photos show together.</summary>
-    internal ImmutableArray<PhotographedSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
+    internal ImmutableArray<PhotographedSheet> Seen => 
+    [
+        .. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper) with
+        {
+            Patches = [.. Wedges.Where(wedge => wedge.Files.Contains(sheet.FileNames[0])).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
+        }) ?? [],
+    ];
 
     /// <summary>Reads photos.</summary>
     /// <param name="photos">Names and contents.</param>
     /// <param name="progress">Told which one is being read.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation)
+    /// <param name="hasColours">Whether the sheets are of a printer with colours; the wedge of one with black only has other patches, which are not measured.</param>
+    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation, bool hasColours = true)
     {
         ArgumentNullException.ThrowIfNull(photos);
         ArgumentNullException.ThrowIfNull(progress);
@@ -138,7 +145,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             }
         }
 
-        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = [.. WedgesOf(all, good)] };
+        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = hasColours ? [.. WedgesOf(all, good)] : [] };
     }
 
     /// <summary>Each copy's patches, from all of its photos once one of them teaches: some of a bracket are too dark or too bright for anything else.</summary>

@@ -50,6 +50,7 @@ public static class PrinterFileReader
             name, path, entries.Turns(table.Tables("turn", "turn")), entries.Register(register), [], entries.Coverage(table.Tables("coverage", "coverage entry")))
         {
             Forgotten = forgotten,
+            Wedges = entries.Wedges(table.Tables("wedge", "wedge entry")),
         };
         file = file with { Bars = entries.Bars(table.Tables("bars", "bars entry"), file.Revision + 1) };
         table.Finish();

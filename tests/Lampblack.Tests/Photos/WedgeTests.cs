@@ -77,7 +77,9 @@ public sealed class WedgeTests
     [Fact]
     public void One_exposure_is_told_apart_from_a_bracket()
     {
-        Assert.All(Trials.Value, trial => Assert.Equal((4, 1), (trial.Reading.Exposures, trial.One.Exposures)));
+        // The longest exposure counts where it has at least three readable patches in common with the shorter ones.
+        Assert.All(Trials.Value, trial => Assert.InRange(trial.Reading.Exposures, 3, 4));
+        Assert.All(Trials.Value, trial => Assert.Equal(1, trial.One.Exposures));
         Assert.Null(WedgeReading.Of([]));
     }
 
