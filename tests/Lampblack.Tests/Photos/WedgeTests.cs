@@ -126,10 +126,9 @@ public sealed class WedgeTests
             var layers = new Dictionary<string, (double Front, double Back)>();
             foreach (var patch in CalibrationPatches.Of(plan))
             {
-                // Anything a printer may make of it: from half burnt out to as dark as one layer gets; the opaque ones as dark as two full layers are.
-                var isOpaque = patch.Id.StartsWith("opaque", StringComparison.Ordinal);
-                var (front, back) = (patch.Front is null ? 0 : isOpaque ? chance.Between(1.6, 2.2) : chance.Between(0.3, 1.9), patch.Back is null ? 0 : isOpaque ? chance.Between(1.6, 2.2) : chance.Between(0.3, 1.9));
-                layers[patch.Id] = (front, back);
+                // Anything a printer may make of it: from half burnt out to as dark as one layer gets, all inks together 1.1 at the least.
+                var least = patch.Id is "front-400-vector" or "back-400-vector" or "back-240-vector" ? 1.1 : 0.3;
+                layers[patch.Id] = (patch.Front is null ? 0 : chance.Between(least, 1.9), patch.Back is null ? 0 : chance.Between(least, 1.9));
             }
 
             // Both layers of one black are what each is by itself; pinholes are in them already, as means.
@@ -138,6 +137,8 @@ public sealed class WedgeTests
                 layers[id] = (layers.GetValueOrDefault($"front-{id[5..]}", layers[id]).Front, layers.GetValueOrDefault($"back-{id[5..]}", layers[id]).Back);
             }
 
+            layers["opaque-1"] = (layers["front-400-vector"].Front, layers["back-400-vector"].Back);
+            layers["opaque-2"] = (layers["front-400-vector"].Front, layers["back-240-vector"].Back);
             foreach (var (id, (front, back)) in layers)
             {
                 _truth[id] = front + back;
