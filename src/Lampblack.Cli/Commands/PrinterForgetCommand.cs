@@ -12,7 +12,7 @@ internal static class PrinterForgetCommand
 {
     private static readonly Dictionary<string, PrinterLore> Lore = new()
     {
-        ["turn"] = PrinterLore.Turn, ["register"] = PrinterLore.Register, ["bars"] = PrinterLore.Bars, ["coverage"] = PrinterLore.Coverage,
+        ["turn"] = PrinterLore.Turn, ["register"] = PrinterLore.Register, ["bars"] = PrinterLore.Bars, ["coverage"] = PrinterLore.Coverage, ["wedge"] = PrinterLore.Wedge,
     };
 
     /// <summary>The command.</summary>

@@ -72,7 +72,7 @@ internal static class PrinterLearnCommand
         LearnAnswers answers = options.Of(call.Parsed);
         if (photos.Length > 0)
         {
-            answers = answers with { Photos = Read(call, photos) };
+            answers = answers with { Photos = Read(call, photos, PrinterFiles.HasColours(shelf.Read(name).Reading.Value)) };
             if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
             {
                 SheetFolder.Write(call, folder, answers.Photos.Arrows());
@@ -127,13 +127,18 @@ internal static class PrinterLearnCommand
                 call.Terminal.Say(word);
             }
 
+            foreach (string line in answers.Photos?.BlacksTold ?? [])
+            {
+                call.Terminal.Say(line);
+            }
+
             call.Terminal.Say($"Stored in {ShownPath.Of(after.FilePath)}.");
         }
 
         return exit;
     }
 
-    private static PhotosOfSheets Read(Call call, string[] photos)
+    private static PhotosOfSheets Read(Call call, string[] photos, bool hasColours)
     {
         using ProgressLine progress = new(call.Terminal);
         return call.Await(() => PhotosOfSheets.Read(
@@ -143,7 +148,8 @@ internal static class PrinterLearnCommand
                 return (opened.Name, opened.Bytes.AsMemory());
             }),
             progress,
-            call.Cancellation));
+            call.Cancellation,
+            hasColours));
     }
 
     private static void Answer(int exit, ShelvedPrinter after, LearnResult? result, PhotosOfSheets? photos) => JsonAnswer.Print(Schema, exit, writer =>
@@ -185,8 +191,44 @@ internal static class PrinterLearnCommand
         }
 
         writer.WriteEndArray();
+        writer.WriteStartArray("patches");
+        foreach (PatchOfCopy patch in photos?.Patches ?? [])
+        {
+            Patch(writer, patch);
+        }
+
+        writer.WriteEndArray();
         JsonAnswer.WriteFindings(writer, after.Reading.Findings);
     });
+
+    /// <summary>Density above paper's own; a lower bound has no uncertainty, the patch is at least so dark.</summary>
+    private static void Patch(Utf8JsonWriter writer, PatchOfCopy patch)
+    {
+        writer.WriteStartObject();
+        if (patch.Copy is { } copy)
+        {
+            writer.WriteNumber("copy", copy);
+        }
+        else
+        {
+            writer.WriteNull("copy");
+        }
+
+        writer.WriteString("id", patch.Id);
+        writer.WriteNumber("density", patch.Density);
+        if (patch.IsLowerBound)
+        {
+            writer.WriteNull("uncertainty");
+        }
+        else
+        {
+            writer.WriteNumber("uncertainty", patch.UncertaintyDensity);
+        }
+
+        writer.WriteBoolean("lowerBound", patch.IsLowerBound);
+        writer.WriteBoolean("inferred", patch.IsInferred);
+        writer.WriteEndObject();
+    }
 
     /// <summary>A mark of side 2 meant for p, in mm from the sheet's lower left corner in front view, lies at A p + t; affine is [[a, b, tx], [c, d, ty]].</summary>
     private static void Photo(Utf8JsonWriter writer, PhotoAccount photo)

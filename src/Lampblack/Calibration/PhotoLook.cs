@@ -11,7 +11,11 @@ namespace Lampblack.Calibration;
 /// <param name="Name">How it is named to the maker: its photos.</param>
 /// <param name="Paper">The paper that it says it is printed on.</param>
 /// <param name="Readings">Where side 2 lies at places of the sheet.</param>
-public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableArray<RegisterReading> Readings);
+public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableArray<RegisterReading> Readings)
+{
+    /// <summary>How dark its patches are, those left out that were not seen themselves.</summary>
+    public ImmutableArray<PatchDensity> Patches { get; init; } = [];
+}
 
 /// <summary>One look at photos of calibration sheets. Nothing is undone on them, whatever was learned before.</summary>
 internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
@@ -54,7 +58,7 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
             taught = taught is null ? null : new RegisterLesson(taught, paper, register: 0, isRegisterTyped: false, number, findings).Learn(Source, readings, _ => (0, 0));
         }
 
-        return taught;
+        return taught is null ? null : taught with { Wedges = [.. taught.Wedges, .. sheets.Where(sheet => !sheet.Patches.IsEmpty).Select(sheet => new WedgeEntry(sheet.Patches))] };
     }
 
     private static IEnumerable<SheetReading> ReadingsOf(PhotographedSheet sheet, RegisterReading reading, int index, List<Finding> findings)

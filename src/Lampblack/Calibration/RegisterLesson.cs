@@ -51,7 +51,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         }
 
         var taught = file with { Register = file.Register.Add(new(from, Entries(readings, shiftOf, _made), number)) };
-        if (ScaleCause.Scaled(RegisterEstimate.Of(taught)) is { } scaled)
+        if (ScaleCause.Scaled(taught.Register[^1]) is { } scaled)
         {
             return Refused(scaled);
         }

@@ -31,6 +31,18 @@ public sealed record LandingOfSide2(ImmutableArray<ImmutableArray<double>> Affin
 /// <param name="Findings">What is to be said of it.</param>
 public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, LandingOfSide2? Fit, ImmutableArray<Finding> Findings);
 
+/// <summary>How dark one patch of one copy is to light from behind.</summary>
+/// <param name="Copy">The copy's number; null where it could not be read.</param>
+/// <param name="Id">The patch.</param>
+/// <param name="Density">Transmission density above paper's own.</param>
+/// <param name="UncertaintyDensity">Its standard deviation; 0 of a lower bound.</param>
+/// <param name="IsLowerBound">Whether it is at least so dark, and stray light hides how much darker.</param>
+/// <param name="IsInferred">Whether it follows from the single layers.</param>
+public sealed record PatchOfCopy(int? Copy, string Id, double Density, double UncertaintyDensity, bool IsLowerBound, bool IsInferred)
+{
+    internal static PatchOfCopy Of(int? copy, PatchDensity patch) => new(copy, patch.Id, patch.Density, patch.UncertaintyDensity, patch.IsLowerBound, patch.IsInferred);
+}
+
 /// <summary>Photos of calibration sheets, read.</summary>
 /// <param name="Photos">One by one, in the order given.</param>
 public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
@@ -55,7 +67,24 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             ? finding
             : finding with { Severity = Severity.Warn, Hint = $"{finding.Hint} The other photos were learned from." }),
         .. Together.Findings,
+        .. Wedges.Where(wedge => wedge.Reading.Exposures == 1).Take(1).Select(wedge => Finding.Note(
+            "photo-one-exposure",
+            $"{Shown.List(wedge.Files.Select(Shown.Quoted))}: the blacks of the sheet are known from one exposure only, so dark ones are known badly",
+            "take four photos of each sheet from one place, each two stops (four times) longer than the one before, and give all of them")),
     ];
+
+    /// <summary>How dark each patch of the black wedge is, copy by copy; what is hidden by stray light is a lower bound.</summary>
+    public ImmutableArray<PatchOfCopy> Patches => [.. Wedges.SelectMany(wedge => wedge.Reading.Patches.Select(patch => PatchOfCopy.Of(wedge.Copy, patch)))];
+
+    /// <summary>The darkest blacks of each copy, as lines for a person; none where no photo shows any.</summary>
+    public ImmutableArray<string> BlacksTold =>
+    [
+        .. Wedges.SelectMany(wedge => wedge.Reading.Patches.OrderByDescending(patch => patch.Density).Take(6)
+            .Select(patch => FormattableString.Invariant($"  {patch.Id,-20} {(patch.IsLowerBound ? $"at least {patch.Density:0.00}" : $"{patch.Density:0.00} ± {patch.UncertaintyDensity:0.00}{(patch.IsInferred ? ", from its layers" : string.Empty)}")}"))
+            .Prepend(wedge.Copy is { } copy ? FormattableString.Invariant($"Darkest against light on copy {copy} (density; 2 lets a hundredth through, 3 a thousandth):") : "Darkest against light (density; 2 lets a hundredth through, 3 a thousandth):")),
+    ];
+
+    private ImmutableArray<(int? Copy, ImmutableArray<string> Files, WedgeReading Reading)> Wedges { get; init; } = [];
 
     /// <summary>Where side 2 lands in the mean of all sheets; null where no photo tells it.</summary>
     public LandingOfSide2? Fit => LandingOfSide2.Of(Together.Value?.Fit);
@@ -77,19 +106,27 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     }
 
     /// <summary>The sheets, each with what all of its photos show together.</summary>
-    internal ImmutableArray<PhotographedSheet> Seen => [.. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper)) ?? []];
+    internal ImmutableArray<PhotographedSheet> Seen => 
+    [
+        .. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper) with
+        {
+            Patches = [.. Wedges.Where(wedge => wedge.Files.Contains(sheet.FileNames[0])).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
+        }) ?? [],
+    ];
 
     /// <summary>Reads photos.</summary>
     /// <param name="photos">Names and contents.</param>
     /// <param name="progress">Told which one is being read.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation)
+    /// <param name="hasColours">Whether the sheets are of a printer with colours; the wedge of one with black only has other patches, which are not measured.</param>
+    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation, bool hasColours = true)
     {
         ArgumentNullException.ThrowIfNull(photos);
         ArgumentNullException.ThrowIfNull(progress);
         ImmutableArray<CalibrationPlan> plans = [.. PaperSize.All.Select(CalibrationPlan.Of).OfType<CalibrationPlan>()];
         var accounts = ImmutableArray.CreateBuilder<PhotoAccount>();
         var good = ImmutableArray.CreateBuilder<SheetPhoto>();
+        var all = new List<SheetPhoto>();
         foreach (var (name, bytes) in photos)
         {
             progress.Report($"reading {name}");
@@ -101,9 +138,27 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             {
                 good.Add(seen!);
             }
+
+            if (seen is not null)
+            {
+                all.Add(seen);
+            }
         }
 
-        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()) };
+        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = hasColours ? [.. WedgesOf(all, good)] : [] };
+    }
+
+    /// <summary>Each copy's patches, from all of its photos once one of them teaches: some of a bracket are too dark or too bright for anything else.</summary>
+    private static IEnumerable<(int? Copy, ImmutableArray<string> Files, WedgeReading Reading)> WedgesOf(List<SheetPhoto> all, IEnumerable<SheetPhoto> good)
+    {
+        foreach (var copy in good.Select((photo, index) => (Photo: photo, Key: photo.Code?.Copy ?? -1 - index)).GroupBy(one => one.Key, one => one.Photo))
+        {
+            var photos = copy.Key < 0 ? copy.ToList() : [.. all.Where(photo => photo.Code?.Copy == copy.Key)];
+            if (WedgeReading.Of(photos) is { } reading)
+            {
+                yield return (copy.Key < 0 ? null : copy.Key, [.. photos.Select(photo => photo.FileName)], reading);
+            }
+        }
     }
 
     /// <summary>

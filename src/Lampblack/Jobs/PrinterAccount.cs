@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Printers;
 
@@ -42,7 +43,7 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
     internal static PrinterAccount Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return new(file.Name, file.Revision, file.Forgotten, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file)]);
+        return new(file.Name, file.Revision, file.Forgotten, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file), Blacks(file)]);
     }
 
     private static IEnumerable<PrinterTrait> Traits(PrinterPath path)
@@ -128,6 +129,23 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
             ({ } high, { } low) => Invariant($"{high * 100:0} % held and {low * 100:0} % flaked; the black `learned` uses up what held"),
         };
         return new("coverage", "toner", limit.HeldCoverage is not null, limit.Sheets, text, limit.HeldCoverage is null ? How : "", [.. figures]);
+    }
+
+    private static PrinterFact Blacks(PrinterFile file)
+    {
+        var wedge = WedgeEstimate.Of(file);
+        if (wedge.Sheets == 0)
+        {
+            return new("wedge", "blacks", false, 0, "not measured; the default black is common practice", "photograph the calibration sheet (`lampblack printer sheet`), then `lampblack printer learn` with the photos", []);
+        }
+
+        var paper = Quantities.PaperSize.Find(file.Path.Paper) ?? Quantities.PaperSize.All[0];
+        var builds = PrinterProperties.Of(file, paper).Builds;
+        var figures = builds.Select(build => (build.Name, Known: wedge.OfBuild(build))).Where(pair => pair.Known is not null).ToList();
+        var told = figures.Select(pair => Invariant($"{pair.Name} {(pair.Known!.IsLowerBound ? "at least " : string.Empty)}{pair.Known.Density:0.00}{(pair.Known.IsLowerBound ? string.Empty : Invariant($" ± {pair.Known.UncertaintyDensity:0.00}"))}"));
+        return new(
+            "wedge", "blacks", true, wedge.Sheets, $"one layer keeps back (density): {string.Join(", ", told)}; the next build uses {builds[0].Name}", "",
+            [.. figures.Select(pair => new PrinterFigure($"{pair.Name}Density", pair.Known!.Density, pair.Known.IsLowerBound ? null : pair.Known.UncertaintyDensity))]);
     }
 
     private static string Way(double mm, string positive, string negative) =>

@@ -21,6 +21,9 @@ public enum PrinterLore
 
     /// <summary>What flaked and what held.</summary>
     Coverage,
+
+    /// <summary>How dark each black is.</summary>
+    Wedge,
 }
 
 /// <summary>What a maker says of a new printer path, in the words of the printer file; null where nothing was said.</summary>
@@ -69,6 +72,13 @@ public static class PrinterFiles
         return file.Path.Paper;
     }
 
+    /// <summary>Whether a printer file is of a printer that prints colours.</summary>
+    public static bool HasColours(PrinterFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return file.Path.Colour;
+    }
+
     /// <summary>Whether a printer file's path is one on which the printer turns the sheet itself.</summary>
     public static bool TurnsItself(PrinterFile file)
     {
@@ -112,6 +122,7 @@ public static class PrinterFiles
             // What sheets up to now were made with is known no more, and the next ones are made with something else.
             PrinterLore.Register => file.Register.IsEmpty ? file : file with { Register = [], Forgotten = file.Revision },
             PrinterLore.Bars => file.Bars.IsEmpty ? file : file with { Bars = [], Register = Numbered(file), Forgotten = file.Revision },
+            PrinterLore.Wedge => file with { Wedges = [] },
             _ => file with { Coverage = [] },
         };
     }

@@ -30,7 +30,8 @@ public static class PredictedGroups
         for (var group = 0; group < count; group++)
         {
             var ofMean = root * Vector<double>.Build.Dense(size, _ => Normal.Sample(chance, 0, 1));
-            var widths = fit.Scatter.Select(scatter => Math.Sqrt(scatter.Degrees / ChiSquared.Sample(chance, scatter.Degrees))).ToArray();
+            // Chi-square as the gamma distribution that it is: the library draws one of whole degrees as a sum of so many squares.
+            var widths = fit.Scatter.Select(scatter => Math.Sqrt(scatter.Degrees / Gamma.Sample(chance, scatter.Degrees / 2, 0.5))).ToArray();
             drawn[group] = [.. Enumerable.Range(0, size).Select(unknown => widths[classes[unknown]] * (ofMean[unknown] + (sds[unknown] * Normal.Sample(chance, 0, 1))))];
         }
 

@@ -104,14 +104,15 @@ public sealed record ScatterFit
 
                 spreads[group] = SmallSystem.Invert(own)!;
                 gains[group] = Times(spreads[group], told[group].Matrix);
-                var drop = Times(told[group].Matrix, gains[group]);
+                var alone = Times(spreads[group], told[group].Right);
+
+                // What a group tells of the mean, its deviation integrated out: W - W V W is V W over the variances, and nothing is lost by taking away.
                 for (var row = 0; row < size; row++)
                 {
-                    right[row] += told[group].Right[row];
+                    right[row] += alone[row] / inner[row];
                     for (var column = 0; column < size; column++)
                     {
-                        matrix[row, column] += told[group].Matrix[row, column] - drop[row, column];
-                        right[row] -= gains[group][column, row] * told[group].Right[column];
+                        matrix[row, column] += gains[group][row, column] / inner[row];
                     }
                 }
             }

@@ -56,7 +56,7 @@ public static class PhotoReading
         var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;
         var frontCode = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
         var backCode = RowReader.Read(light, place => pose.Project(back.Apply(place)), sheet.Plan.BackCode, bright: false);
-        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera, BlurMm = blurMm };
+        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera, BlurMm = blurMm, Wedge = PhotoWedge.Of(light, pose, sheet.Plan, marks, back) };
         return PhotoFaults.Judge(photo, new(light, pose, sheet, marks, frontCode, backCode));
     }
 

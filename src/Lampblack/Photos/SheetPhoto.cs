@@ -27,4 +27,7 @@ public sealed record SheetPhoto(
 
     /// <summary>How blurred the photo is, on the sheet, as a normal spread.</summary>
     internal double BlurMm { get; init; }
+
+    /// <summary>The light of the wedge's patches; null where the photo shows too little paper to compare them with.</summary>
+    internal PhotoWedge? Wedge { get; init; }
 }

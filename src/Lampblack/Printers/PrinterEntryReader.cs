@@ -16,6 +16,9 @@ internal sealed class PrinterEntryReader(List<Finding> findings)
 
     private const double LargestShiftMm = 20;
 
+    // Nobody makes so dark a print, and no camera would see it.
+    private const double LargestDensity = 8;
+
     /// <summary>The largest number of a lesson: more than anybody learns, and one can still be added.</summary>
     public const int MostLessons = 1_000_000;
 
@@ -106,6 +109,42 @@ internal sealed class PrinterEntryReader(List<Finding> findings)
         }
 
         return entries.ToImmutable();
+    }
+
+    public ImmutableArray<WedgeEntry> Wedges(ImmutableArray<TableReader> tables)
+    {
+        var entries = ImmutableArray.CreateBuilder<WedgeEntry>();
+        foreach (var table in tables)
+        {
+            var patches = table.Tables("patches", "patch").Select(ReadPatch).OfType<PatchDensity>().ToImmutableArray();
+            if (patches.IsEmpty)
+            {
+                Empty(table, "a wedge entry has no patch", "it holds at least one, such as `patches = [ { id = \"front-K-vector\", density = 1.4, sd = 0.02 } ]`");
+            }
+
+            table.Finish();
+            if (!patches.IsEmpty)
+            {
+                entries.Add(new(patches));
+            }
+        }
+
+        return entries.ToImmutable();
+    }
+
+    private PatchDensity? ReadPatch(TableReader table)
+    {
+        var id = table.RequiredText("id", "\"front-K-vector\"");
+        var density = table.Number("density", -1, LargestDensity);
+        var sd = table.Number("sd", 0.001, LargestDensity);
+        var atLeast = table.Number("at-least", -1, LargestDensity);
+        if (table.Has("density") == table.Has("at-least") || table.Has("density") != table.Has("sd"))
+        {
+            Empty(table, "a patch has neither `density` with `sd` nor `at-least`, or both", "write `density` and `sd`, or `at-least` alone");
+        }
+
+        table.Finish();
+        return id is null ? null : density is { } read && sd is { } known ? new(id, read, known, false) : atLeast is { } bound ? new(id, bound, 0, true) : null;
     }
 
     private static ImmutableArray<double> Coverages(TableReader table, string key) =>

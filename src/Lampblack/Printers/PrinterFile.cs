@@ -27,6 +27,9 @@ public sealed record PrinterFile(
     /// <summary>What printing costs, written by hand.</summary>
     public PrintCost Cost { get; init; } = PrintCost.Unknown;
 
+    /// <summary>How dark the black wedge's patches were on calibration sheets, the oldest first.</summary>
+    public ImmutableArray<WedgeEntry> Wedges { get; init; } = [];
+
     /// <summary>
     /// The last number whose sheets nobody can tell any more what was undone on, because something of it was forgotten; 0 where nothing ever was. Numbers are
     /// never given anew, so that no old sheet is taken for a new one.
@@ -184,6 +187,10 @@ public sealed record RegisterReading(double XMm, double YMm, double? RightMm, do
 /// <param name="BackMm">The back's; null where it was not measured.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this is undone.</param>
 public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1);
+
+/// <summary>How dark the patches of one calibration sheet were.</summary>
+/// <param name="Patches">Those that were measured, and those of which a lower bound is known; at least one.</param>
+public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches);
 
 /// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
 /// <param name="Flaked">Those that flaked.</param>

@@ -51,6 +51,7 @@ public static class PrinterFileReader
         {
             Forgotten = forgotten,
             Cost = PrintCostReader.Read(table),
+            Wedges = entries.Wedges(table.Tables("wedge", "wedge entry")),
         };
         file = file with { Bars = entries.Bars(table.Tables("bars", "bars entry"), file.Revision + 1) };
         table.Finish();
@@ -61,9 +62,12 @@ public static class PrinterFileReader
     /// <summary>A back that is wider or taller than any printer makes it was fitted to other paper: learning refuses it, and so must a file that comes from elsewhere.</summary>
     private static void CheckStretch(PrinterFile file, ImmutableArray<TableReader> register, List<Finding> findings)
     {
-        if (!file.Register.IsEmpty && ScaleCause.Scaled(RegisterEstimate.Of(file)) is { } scaled)
+        foreach (var (entry, table) in file.Register.Zip(register))
         {
-            findings.Add(scaled with { Span = register[^1].Span });
+            if (ScaleCause.Scaled(entry) is { } scaled)
+            {
+                findings.Add(scaled with { Span = table.Span });
+            }
         }
     }
 

@@ -62,6 +62,18 @@ public static class PrinterFileWriter
             Line(text, "held", Percents(entry.Held));
         }
 
+        foreach (var wedge in file.Wedges)
+        {
+            text.Append("\n[[wedge]]\npatches = [\n");
+            foreach (var patch in wedge.Patches)
+            {
+                text.Append("  { id = ").Append(Text(patch.Id)).Append(patch.IsLowerBound ? ", at-least = " : ", density = ").Append(Number(patch.Density))
+                    .Append(patch.IsLowerBound ? string.Empty : $", sd = {Number(patch.UncertaintyDensity)}").Append(" },\n");
+            }
+
+            text.Append("]\n");
+        }
+
         return [.. Encoding.UTF8.GetBytes(text.ToString())];
     }
 

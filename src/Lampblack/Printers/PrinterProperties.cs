@@ -71,7 +71,7 @@ public sealed record PrinterProperties(
         ArgumentNullException.ThrowIfNull(file);
         return Unmeasured with
         {
-            Builds = BuildsOf(file),
+            Builds = DarkestBlack.First(BuildsOf(file), file),
             MarginMm = file.Path.MarginMm,
             LeadingEdgeMm = file.Path.LeadingEdgeMm,
             SideOne = ScaleEstimate.Of(file).On(paper),

@@ -167,6 +167,18 @@ public sealed record RegisterEstimate
     /// <summary>The same upwards.</summary>
     internal static ImmutableArray<double> Up(double xMm, double yMm) => [0, 1, xMm, 0, yMm, xMm];
 
+    /// <summary>
+    /// The larger of both stretches that one entry by itself tells of, in percent: a page that was fitted to another paper shows there, while the mean of sheets takes
+    /// it for an odd one.
+    /// </summary>
+    /// <param name="entry">The entry.</param>
+    public static double WidestStretchPercent(RegisterEntry entry)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        var fit = LeastSquares.Fit([.. Prior(PriorStretchSdPercent / 100), .. entry.Readings.SelectMany(OfReading)]);
+        return 100 * (Math.Abs(fit.Mean[3]) > Math.Abs(fit.Mean[4]) ? fit.Mean[3] : fit.Mean[4]);
+    }
+
     /// <summary>Whether an entry that this estimate does not hold fits what it knows.</summary>
     /// <param name="entry">The entry.</param>
     internal ChangeTest Against(RegisterEntry entry) => ChangeTest.Of(_known, [.. entry.Readings.SelectMany(OfReading)]);

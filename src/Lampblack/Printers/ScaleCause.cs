@@ -8,9 +8,8 @@ namespace Lampblack.Printers;
 internal static class ScaleCause
 {
     /// <summary>What is wrong with a back that is larger or smaller than the front by more than a printer's own difference; null where it isn't.</summary>
-    public static Finding? Scaled(RegisterEstimate estimate) =>
-        (Math.Abs(estimate.StretchXPercent) > Math.Abs(estimate.StretchYPercent) ? estimate.StretchXPercent : estimate.StretchYPercent) is var widest
-            && Math.Abs(widest) > RegisterEstimate.LargestStretchPercent ? Scaled(widest) : null;
+    public static Finding? Scaled(RegisterEntry entry) =>
+        RegisterEstimate.WidestStretchPercent(entry) is var widest && Math.Abs(widest) > RegisterEstimate.LargestStretchPercent ? Scaled(widest) : null;
 
     /// <summary>The finding for a back that is larger or smaller by so much.</summary>
     /// <param name="percent">How much larger; negative where smaller.</param>

@@ -82,7 +82,9 @@ public sealed class VernierTests
             Assert.True(Math.Abs(estimate.ShiftRightMm - right) < 3 * estimate.ShiftRightSdMm && Math.Abs(estimate.ShiftUpMm - up) < 3 * estimate.ShiftUpSdMm);
             Assert.True(Math.Abs(estimate.TurnDegrees - (turn * 180 / Math.PI)) < 3 * estimate.TurnSdDegrees);
             Assert.True(Math.Abs(estimate.StretchXPercent - (wider * 100)) < 3 * estimate.StretchXSdPercent && Math.Abs(estimate.StretchYPercent - (taller * 100)) < 3 * estimate.StretchYSdPercent);
-            Assert.True(estimate is { ShiftRightSdMm: < 0.04, ShiftUpSdMm: < 0.04, TurnSdDegrees: < 0.03, StretchXSdPercent: < 0.05, StretchYSdPercent: < 0.04 });
+
+            // However well one sheet is read, it may be an odd one: what sheets are believed to scatter by is in it.
+            Assert.True(estimate is { ShiftRightSdMm: < 0.12, ShiftUpSdMm: < 0.12, TurnSdDegrees: < 0.04, StretchXSdPercent: < 0.06, StretchYSdPercent: < 0.06 });
         }
     }
 

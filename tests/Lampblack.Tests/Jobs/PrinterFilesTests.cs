@@ -122,15 +122,19 @@ public sealed class PrinterFilesTests
     public void The_account_says_what_is_known_how_well_and_what_comes_next()
     {
         var empty = PrinterFiles.Tell(PrinterSamples.New());
-        Assert.Equal(["turn", "register", "bars", "coverage"], empty.Facts.Select(fact => fact.Key));
+        Assert.Equal(["turn", "register", "bars", "coverage", "wedge"], empty.Facts.Select(fact => fact.Key));
         Assert.All(empty.Facts, fact => Assert.True(!fact.IsKnown && fact.Sheets == 0 && fact.Next.Length > 0));
 
-        // By the conjugate formula: 1.5 mm before, four readings of 0.1 mm; the left and down words go with the signs.
+        // By the conjugate formula: 1.5 mm before; four readings of 0.1 mm of a sheet that may lie elsewhere by what sheets scatter; the left and down words go with the signs.
         var known = PrinterFiles.Tell(PrinterSamples.New() with { Register = [PrinterSamples.Entry((_, _) => (-1, 0.5))], Turns = [new(Tick.Front, PrintedFace.Lower)] });
         var register = known.Facts[1];
         Assert.True(register is { IsKnown: true, Sheets: 1 });
-        Assert.Contains("1.00 mm left ± 0.05 and 0.50 mm up ± 0.05", register.Text, StringComparison.Ordinal);
-        Assert.Equal(1 / Math.Sqrt((1 / 2.25) + 400), register.Figures[0].Sd!.Value, 9);
+        var scatter = register.Figures.Single(figure => figure.Key == "scatterMm").Value;
+        Assert.InRange(scatter, 0.08, 0.12);
+        Assert.Equal(1 / Math.Sqrt((1 / 2.25) + (1 / (0.0025 + (scatter * scatter)))), register.Figures[0].Sd!.Value, 9);
+        Assert.Equal(-2.25 / (2.2525 + (scatter * scatter)), register.Figures[0].Value, 9);
+        Assert.Contains(FormattableString.Invariant($"{-register.Figures[0].Value:0.00} mm left ± {register.Figures[0].Sd:0.00} and {register.Figures[1].Value:0.00} mm up ± {register.Figures[1].Sd:0.00}"), register.Text, StringComparison.Ordinal);
+        Assert.Contains("Sheets scatter by", register.Text, StringComparison.Ordinal);
         Assert.Contains("wrong face", known.Facts[0].Text, StringComparison.Ordinal);
         Assert.Contains("face that lies down", known.Facts[0].Text, StringComparison.Ordinal);
 

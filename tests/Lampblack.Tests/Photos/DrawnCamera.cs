@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 using System.Threading.Tasks;
 using SkiaSharp;
 
@@ -8,7 +9,7 @@ namespace Lampblack.Tests.Photos;
 /// A camera of the tests' own: a pinhole with a lens that distorts by 1 + k1 r^2 (r in focal lengths), looking at a sheet before a light.
 /// It knows nothing of how photos are read.
 /// </summary>
-internal sealed record DrawnCamera
+internal sealed partial record DrawnCamera
 {
     public int WidthPx { get; init; } = 3264;
 
@@ -50,6 +51,12 @@ internal sealed record DrawnCamera
     /// <summary>How far below the front the back is seen, in mm of air.</summary>
     public double ThicknessMm { get; init; }
 
+    /// <summary>Share of the picture's mean light that lies over all of it like a veil.</summary>
+    public double Veil { get; init; }
+
+    /// <summary>Share of the light around that each place glows with.</summary>
+    public double Glow { get; init; }
+
     public bool IsFromBehind { get; init; }
 
     public double Exposure { get; init; } = 0.6;
@@ -64,10 +71,17 @@ internal sealed record DrawnCamera
 
     public int JpegQuality { get; init; } = 75;
 
-    public byte[] Jpeg(params DrawnSheet[] sheets)
+    public byte[] Jpeg(params DrawnSheet[] sheets) => Jpegs([1], sheets)[0];
+
+    /// <summary>Several photos from one stand, each as many times as bright as the exposure says.</summary>
+    public byte[][] Jpegs(double[] times, params DrawnSheet[] sheets)
     {
-        var light = Draw(sheets);
-        light = Blur(light, BlurPx);
+        var light = Stray(Blur(Draw(sheets), BlurPx));
+        return [.. times.Select((factor, index) => (this with { Seed = Seed + (1000 * index) }).Develop([.. light.Select(value => (float)(value * factor))]))];
+    }
+
+    private byte[] Develop(float[] light)
+    {
         var codes = new byte[light.Length];
         var around = ToneMapping > 0 ? Surroundings(light) : null;
         Parallel.For(0, HeightPx, row =>
@@ -278,43 +292,6 @@ internal sealed record DrawnCamera
                 }
             }
         }
-    }
-
-    /// <summary>Mean light of squares of a sixteenth of the picture, joined smoothly.</summary>
-    private float[] Surroundings(float[] light)
-    {
-        const int Tiles = 16;
-        var means = new double[(Tiles + 1) * (Tiles + 1)];
-        for (var row = 0; row <= Tiles; row++)
-        {
-            for (var column = 0; column <= Tiles; column++)
-            {
-                var (sum, count) = (0.0, 0);
-                for (var y = Math.Max(0, (row - 1) * HeightPx / Tiles); y < Math.Min(HeightPx, (row + 1) * HeightPx / Tiles); y += 5)
-                {
-                    for (var x = Math.Max(0, (column - 1) * WidthPx / Tiles); x < Math.Min(WidthPx, (column + 1) * WidthPx / Tiles); x += 5)
-                    {
-                        (sum, count) = (sum + light[(y * WidthPx) + x], count + 1);
-                    }
-                }
-
-                means[(row * (Tiles + 1)) + column] = sum / count;
-            }
-        }
-
-        var around = new float[light.Length];
-        Parallel.For(0, HeightPx, y =>
-        {
-            var (v, row) = (y * (double)Tiles / HeightPx, y * Tiles / HeightPx);
-            for (var x = 0; x < WidthPx; x++)
-            {
-                var (u, column) = (x * (double)Tiles / WidthPx, x * Tiles / WidthPx);
-                var at = (row * (Tiles + 1)) + column;
-                var (du, dv) = (u - column, v - row);
-                around[(y * WidthPx) + x] = (float)((((means[at] * (1 - du)) + (means[at + 1] * du)) * (1 - dv)) + (((means[at + Tiles + 1] * (1 - du)) + (means[at + Tiles + 2] * du)) * dv));
-            }
-        });
-        return around;
     }
 
     private static byte Code(double linear)

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
@@ -14,6 +15,7 @@ internal sealed class DrawnSheet
 {
     private readonly CalibrationPlan _plan;
     private readonly int _frontCells;
+    private readonly List<(Box<SheetSpace> Box, double Front, double Back)>[]? _patches;
     private readonly List<Box<SheetSpace>>[] _clutter = [[], [], [], [], [], []];
 
     public DrawnSheet(CalibrationPlan plan, int copy)
@@ -32,6 +34,22 @@ internal sealed class DrawnSheet
                 var box = new Box<SheetSpace>(14 + (part * 7), bottom + (part % 2), 1 + part, 12);
                 _clutter[row].Add(box);
                 _clutter[row].Add(new(plan.Paper.WidthMm - box.RightMm, box.BottomMm, box.WidthMm, box.HeightMm));
+            }
+        }
+    }
+
+    /// <summary>How dark each layer of the wedge's patches is, front and back, instead of the other things in the lanes; null for those.</summary>
+    public Func<CalibrationPatch, (double Front, double Back)>? Wedge
+    {
+        get;
+        init
+        {
+            field = value;
+            _patches = value is null ? null : [.. Enumerable.Range(0, 6).Select(_ => new List<(Box<SheetSpace>, double, double)>())];
+            foreach (var patch in value is null ? [] : CalibrationPatches.Of(_plan))
+            {
+                var (front, back) = value!(patch);
+                _patches![Lane(patch.Box.Centre.YMm)].Add((patch.Box, Math.Pow(10, -front), Math.Pow(10, -back)));
             }
         }
     }
@@ -91,13 +109,13 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Math.Max(bar, -Row(_plan.FrontCode, _frontCells, x, y)));
         }
 
-        foreach (var box in _clutter[Math.Clamp((int)Math.Floor((y - _plan.Marks[0].Place.YMm - 10) / _plan.PitchYMm), 0, 5)])
+        foreach (var box in Wedge is null ? _clutter[Lane(y)] : [])
         {
             outside = Math.Min(outside, Rectangle(box, x, y));
         }
 
         outside = Math.Min(outside, Math.Sqrt(((x - Thumb.X) * (x - Thumb.X)) + ((y - Thumb.Y) * (y - Thumb.Y))) - Thumb.RadiusMm);
-        return Through(outside - GainMm, width, FrontTransmittance);
+        return Through(outside - GainMm, width, FrontTransmittance) * Patch(x, y, width, isBack: false);
     }
 
     /// <summary>Light through the back's toner at a place of the sheet.</summary>
@@ -126,8 +144,27 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Row(_plan.BackCode, BackCells, x, y));
         }
 
-        return Through(outside - GainMm, width, BackTransmittance);
+        return Through(outside - GainMm, width, BackTransmittance) * Patch(x, y, width, isBack: true);
     }
+
+    private double Patch(double x, double y, double width, bool isBack)
+    {
+        var light = 1.0;
+        foreach (var (box, front, back) in _patches is null ? [] : _patches[Lane(y)])
+        {
+            if (Math.Abs(y - box.Centre.YMm) > box.HeightMm || Math.Abs(x - box.Centre.XMm) > box.WidthMm)
+            {
+                continue;
+            }
+
+            var dark = isBack ? back : front;
+            light *= dark < 1 ? Through(Rectangle(box, x, y), width, dark) : 1;
+        }
+
+        return light;
+    }
+
+    private int Lane(double y) => Math.Clamp((int)Math.Floor((y - _plan.Marks[0].Place.YMm - 10) / _plan.PitchYMm), 0, 5);
 
     private int BackCells => new SheetCode(BackCopy, PaperSize.All.IndexOf(_plan.Paper), CalibrationPlan.Version, false, true).ToCells();
 

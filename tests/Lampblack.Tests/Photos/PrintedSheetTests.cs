@@ -5,6 +5,7 @@ using System.Threading.Tasks;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Printers;
+using Lampblack.Quantities;
 using Lampblack.Tests.Peers;
 using Lampblack.Tests.Printers;
 using SkiaSharp;
@@ -62,6 +63,29 @@ public sealed class PrintedSheetTests
     }
 
     [Fact]
+    public void The_photo_tells_that_each_layer_has_the_density_that_it_was_drawn_with_and_the_file_keeps_it()
+    {
+        var read = Read("one.png");
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Join(" ", read.Patches.Select(patch => FormattableString.Invariant($"{patch.Id}:{patch.Density:0.000}±{patch.UncertaintyDensity:0.000}{(patch.IsLowerBound ? "+" : "")}"))));
+        Assert.Contains(read.Findings, finding => finding is { Code: "photo-one-exposure", Severity: Severity.Note });
+        Assert.Equal(54, read.Patches.Length);
+        foreach (var patch in read.Patches)
+        {
+            var truth = Truth(patch.Id);
+            Assert.True(patch.IsLowerBound ? patch.Density <= truth : Math.Abs(patch.Density - truth) < 2.576 * patch.UncertaintyDensity, $"{patch.Id}: {patch.Density} for {truth}");
+        }
+
+        Assert.All(read.Patches.Where(patch => Truth(patch.Id) <= Density), patch => Assert.Equal(Truth(patch.Id), patch.Density, 0.03));
+        var taught = Learned(PrinterSamples.New(), read);
+        Assert.Equal(1, WedgeEstimate.Of(taught).Sheets);
+
+        // All builds were drawn alike: the one with the least toner is asked for.
+        Assert.Equal("K", PrinterProperties.Of(taught, PaperSize.Find("A4")!).Builds[0].Name);
+        Assert.Empty(PrinterFiles.Forget(taught, PrinterLore.Wedge).Wedges);
+        Assert.Empty(PhotosOfSheets.Read([("one.png", Photos.Value[0])], new Progress<string>(), TestContext.Current.CancellationToken, hasColours: false).Patches);
+    }
+
+    [Fact]
     public void The_same_photo_twice_is_refused_and_another_papers_file_learns_nothing()
     {
         var photos = Read("one.png");
@@ -89,6 +113,10 @@ public sealed class PrintedSheetTests
     [Fact]
     public void Each_photo_that_teaches_gives_a_picture_with_arrows() =>
         Assert.Equal(["photo-1-arrows.png", "photo-2-arrows.png", "manifest.json"], Read("one.png", "two.png").Arrows().Select(file => file.Path));
+
+    // Ghostscript's conversion makes 88.6 % K the most of RGB 0, 0, 0 (measured; the largest ink counts here).
+    private static double Truth(string patch) =>
+        Density * (patch.StartsWith("both", StringComparison.Ordinal) || patch.StartsWith("opaque", StringComparison.Ordinal) ? 2 : 1) * (patch.Contains("rgb", StringComparison.Ordinal) ? 0.886 : 1);
 
     private static PhotosOfSheets Read(params string[] names) => PhotosOfSheets.Read(
         names.Select(name => (name, (ReadOnlyMemory<byte>)Photos.Value[name == "one.png" ? 0 : 1])), new Progress<string>(), TestContext.Current.CancellationToken);

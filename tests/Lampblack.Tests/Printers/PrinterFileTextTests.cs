@@ -40,6 +40,8 @@ public sealed class PrinterFileTextTests
         [[coverage]]
         flaked = [300, 360]
         held = [240]
+        [[wedge]]
+        patches = [ { id = "front-K-vector", density = 1.41, sd = 0.02 }, { id = "both-K-vector", at-least = 2.3 } ]
 
         """;
 
@@ -67,16 +69,16 @@ public sealed class PrinterFileTextTests
         Words,
         Path,
         Gen.Select(Gen.Enum<Tick>(), Gen.Enum<PrintedFace>()).Select((tick, face) => new TurnEntry(tick, face)).Array[0, 3],
-        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings])).Array[0, 4],
+        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings])).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
         Gen.Select(Gen.Double[99.4, 100.6], Gen.Double[99.4, 100.6], Gen.Int[0, 2], Gen.Int[1, 9]).Select(
             (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number)).Array[0, 3],
         Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held)).Array[0, 3])
         .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) 
         {
             Forgotten = bars.Length == 2 ? 3 : 0,
+            Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)])] : [],
             Cost = turns.Length switch { 0 => PrintCost.Unknown, 1 => new(SheetPrice: 0.035), 2 => new("shells", 0, 79.9, 2500), _ => new("\"", 0.1, 60, 1000, 92.25, 1800) },
-        })
-        .Where(file => RegisterEstimate.Of(file) is var known && Math.Max(Math.Abs(known.StretchXPercent), Math.Abs(known.StretchYPercent)) <= 0.6);
+        });
 
     [Fact]
     public void A_whole_file_is_read_word_by_word()
@@ -167,6 +169,12 @@ public sealed class PrinterFileTextTests
     [InlineData("front = 100.2", "", "printer-entry-empty", 20)]
     [InlineData("[240]", "[2.4]", "value-range", 24)]
     [InlineData("[240]", "[nan]", "number-not-finite", 24)]
+    [InlineData("density = 1.41, ", "", "printer-entry-empty", 26)]
+    [InlineData(", sd = 0.02 }", " }", "printer-entry-empty", 26)]
+    [InlineData("at-least = 2.3", "at-least = 2.3, density = 2, sd = 0.1", "printer-entry-empty", 26)]
+    [InlineData("at-least = 2.3", "at-most = 2.3", "key-unknown", 26)]
+    [InlineData("density = 1.41", "density = 14.1", "value-range", 26)]
+    [InlineData("id = \"front-K-vector\", ", "", "key-missing", 26)]
     [InlineData("name = \"study\"", "name = \"study", "toml-syntax", 2)]
     public void Every_fault_is_a_finding_with_its_place(string good, string bad, string code, int line)
     {
@@ -248,6 +256,8 @@ public sealed class PrinterFileTextTests
         Assert.Equal(expected.Bars, read.Bars);
         Assert.Equal(expected.Coverage.SelectMany(entry => entry.Flaked), read.Coverage.SelectMany(entry => entry.Flaked));
         Assert.Equal(expected.Coverage.SelectMany(entry => entry.Held), read.Coverage.SelectMany(entry => entry.Held));
+        Assert.Equal(expected.Wedges.SelectMany(entry => entry.Patches), read.Wedges.SelectMany(entry => entry.Patches));
+        Assert.Equal(expected.Wedges.Length, read.Wedges.Length);
         Assert.Equal(expected.Coverage.Length, read.Coverage.Length);
     }
 }
