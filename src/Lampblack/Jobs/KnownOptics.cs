@@ -8,5 +8,21 @@ internal static class KnownOptics
 {
     /// <param name="build">The field's black.</param>
     /// <param name="file">What was learned of the printer; null where nothing was.</param>
-    public static SheetOptics Of(BlackBuild build, PrinterFile? file) => SheetOptics.Unmeasured(build.Ink, file?.Path.WeightGramsPerM2);
+    public static SheetOptics Of(BlackBuild build, PrinterFile? file)
+    {
+        var usual = SheetOptics.Unmeasured(build.Ink, file?.Path.WeightGramsPerM2);
+        if (file is not { Wedges.IsEmpty: false } || usual.Field is not { } field)
+        {
+            return usual;
+        }
+
+        var wedge = WedgeEstimate.Of(file);
+        var front = Known(wedge.OfBuild(build), field.Front);
+        return usual with { Field = field with { Front = front, Mask = Known(wedge.OfBuild(build, isBack: true) ?? wedge.OfBuild(build), field.Mask) } };
+    }
+
+    /// <summary>A density that was read is that of the layer as it came out: its pinholes are in it already. Of one that is only known to be darker than a bound, the bound is taken.</summary>
+    private static SideBlack Known(PatchDensity? read, SideBlack usual) => read is null
+        ? usual
+        : new(read.Density, 0, read.IsInferred || read.IsLowerBound ? Knowledge.Inferred : Knowledge.Measured);
 }

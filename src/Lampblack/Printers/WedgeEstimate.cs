@@ -18,17 +18,19 @@ public sealed record WedgeEstimate(ImmutableArray<PatchDensity> Patches, int She
         return new([.. merged.Select(patch => LayeredBlack.Infer(patch, merged))], file.Wedges.Length);
     }
 
-    /// <summary>How dark one layer of a build is on the front, sent as drawings are; null where no patch tells it.</summary>
+    /// <summary>How dark one layer of a build is, sent as drawings are; null where no patch tells it.</summary>
     /// <param name="build">The build.</param>
-    public PatchDensity? OfBuild(BlackBuild build)
+    /// <param name="isBack">Whether on the back; else on the front.</param>
+    public PatchDensity? OfBuild(BlackBuild build, bool isBack = false)
     {
         ArgumentNullException.ThrowIfNull(build);
+        var side = isBack ? "back" : "front";
         return build.Name switch
         {
-            "safe" => Patch("front-240-vector"),
-            "full" => Patch("front-400-vector"),
+            "safe" => Patch($"{side}-240-vector"),
+            "full" => Patch($"{side}-400-vector"),
             PrinterProperties.Learned => OfCoverage(build.Ink.TotalCoverage),
-            var name => Patch($"front-{name}-vector"),
+            var name => Patch($"{side}-{name}-vector"),
         };
     }
 

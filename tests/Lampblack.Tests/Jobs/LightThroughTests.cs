@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Lampblack.Findings;
 using Lampblack.Jobs;
+using Lampblack.Printers;
 using Lampblack.Tests.Printers;
 using SkiaSharp;
 using Xunit;
@@ -33,6 +34,21 @@ public sealed class LightThroughTests
 
         // One K passes 37 to 1 by the same sum, and 30 to 1 is wanted.
         Assert.Contains("one pass would give the 30 to 1 wanted", note.Hint, StringComparison.Ordinal);
+    }
+
+    /// <summary>Front 1.2 and back 1.0 as measured: by the same sum about 170 to 1, whatever is usual; a back that nobody read is taken to be like the front.</summary>
+    [Fact]
+    public void Densities_that_were_measured_take_the_place_of_usual_ones()
+    {
+        PrinterFile Wedge(params PatchDensity[] patches) => PrinterSamples.New() with { Wedges = [new([.. patches])] };
+        var both = Find(Run(Desk, Black with { Printer = Wedge(new("front-K-vector", 1.2, 0.02, false), new("back-K-vector", 1.0, 0.02, false)) }), "light-through");
+        Assert.Contains(": 150 to 1", both.Message, StringComparison.Ordinal);
+        Assert.Contains("(densities measured)", both.Message, StringComparison.Ordinal);
+        var front = Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-K-vector", 1.2, 0.02, false)) }), "light-through");
+        Assert.Contains(": 240 to 1", front.Message, StringComparison.Ordinal);
+        var bound = Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-K-vector", 2.1, 0, true)) }), "light-through");
+        Assert.Contains("(densities inferred)", bound.Message, StringComparison.Ordinal);
+        Assert.Contains("(densities assumed)", Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-rgb-vector", 1.2, 0.02, false)) }), "light-through").Message, StringComparison.Ordinal);
     }
 
     [Fact]
