@@ -93,8 +93,7 @@ public sealed record RegisterEstimate
     public double ShearSdPercent => _fit.Sd(5) * 100;
 
     /// <summary>How much sheets scatter around that.</summary>
-    public RegisterScatter Scatter => new(
-        _known.SdOf(0), _known.SdOf(2) * DegreesPerRadian, _known.SdOf(3) * 100, _known.Scatter[0].Degrees, _known.Scatter[1].Degrees, _known.Scatter[2].Degrees);
+    public RegisterScatter Scatter => new(_known.SdOf(0), _known.SdOf(2) * DegreesPerRadian, _known.SdOf(3) * 100);
 
     /// <summary>Covariance of shift right, shift up (mm), turn (radians), stretch of x and of y, shear (shares), row by row.</summary>
     public ImmutableArray<ImmutableArray<double>> Covariance => _fit.Covariance;

@@ -7,11 +7,7 @@ namespace Lampblack.Printers;
 /// <param name="ShiftMm">Of the shift, to the right and up alike.</param>
 /// <param name="TurnDegrees">Of the turn.</param>
 /// <param name="StretchPercent">Of both stretches and the shear.</param>
-/// <param name="ShiftDegreesOfFreedom">How many observed deviations the first is worth, what was believed before included.</param>
-/// <param name="TurnDegreesOfFreedom">The same of the second.</param>
-/// <param name="StretchDegreesOfFreedom">The same of the third.</param>
-public sealed record RegisterScatter(
-    double ShiftMm, double TurnDegrees, double StretchPercent, double ShiftDegreesOfFreedom, double TurnDegreesOfFreedom, double StretchDegreesOfFreedom)
+public sealed record RegisterScatter(double ShiftMm, double TurnDegrees, double StretchPercent)
 {
     /// <summary>What sheets are believed to scatter by before any were seen: 0.1 mm, half a milliradian, 0.04 %. From memory, no source.</summary>
     public const double PriorShiftSdMm = 0.1;

@@ -16,6 +16,7 @@ public sealed class PublicShapeTests
     private const string LinearLight = "linear light, 1 for the white of the picture";
     private const string Unknown = "arithmetic on whatever the caller measures, in the caller's own unit";
     private const string NamedByKey = "a number of many kinds; the key beside it ends with its unit";
+    private const string Statistic = "a pure number: a chi-square, or a factor on what was believed";
     private const string Money = "money in the maker's own currency, which the file names";
     private const string Pages = "whole pages that a cartridge is rated for, a count";
     private const string AsWritten = "a number as a user's file has it; the key tells what it is";
@@ -35,6 +36,9 @@ public sealed class PublicShapeTests
         ["Ink.Rgb(green)"] = InkAmount,
         ["Ink.Rgb(blue)"] = InkAmount,
         ["BandDensities.Red"] = OpticalDensity,
+        ["ChangeTest.ChiSquare"] = Statistic,
+        ["ChangeTest.Limit"] = Statistic,
+        ["ScatterEstimate.TimesPrior"] = Statistic,
         ["BandDensities.Green"] = OpticalDensity,
         ["BandDensities.Blue"] = OpticalDensity,
         ["Dial.From"] = DialValue,

@@ -130,8 +130,13 @@ public sealed class ClosedLoopTests
                 BlurPx = 1.2,
                 ToneMapping = 0.2,
             };
-            return camera.Jpeg(new DrawnSheet(plan, copy) { Back = NextSheet(), GainMm = 0.03 });
+            return camera.Jpeg(new DrawnSheet(plan, copy) { Back = NextSheet(), GainMm = 0.03, Wedge = patch => (Layer(patch.Front), Layer(patch.Back)) });
         }
+
+        /// <summary>How dark this printer's layers are. Invented.</summary>
+        private static double Layer(Ink? ink) => ink is null ? 0
+            : ink.Space == InkSpace.Cmyk ? (1.2 * ink.Amounts[3]) + (0.2 * (ink.Amounts[0] + ink.Amounts[1] + ink.Amounts[2]))
+            : ink.Space == InkSpace.Rgb ? 1.1 : 1.25;
 
         private static Affine<SheetSpace, SheetSpace> About(double right, double up, double turn, double wider, double taller, double shear)
         {

@@ -58,8 +58,8 @@ public sealed class PrintedSheetTests
         Assert.Equal((Off[0].UpMm + Off[1].UpMm) / 2, estimate.ShiftUpMm, 0.01);
         Assert.Equal(0, estimate.TurnDegrees, 0.01);
 
-        // Two sheets 0.1 mm apart say nothing finer than the photos themselves do.
-        Assert.InRange(estimate.ShiftRightSdMm, 0.002, 0.05);
+        // However sharp the photos are: two sheets of a printer whose sheets scatter by 0.1 mm tell its mean to 0.07 mm.
+        Assert.InRange(estimate.ShiftRightSdMm, 0.05, 0.09);
     }
 
     [Fact]
