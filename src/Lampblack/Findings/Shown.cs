@@ -24,6 +24,14 @@ internal static class Shown
         return all.Count > MostListed ? string.Join(", ", all.Take(MostListed)) + ", …" : string.Join(", ", all);
     }
 
+    /// <summary>A share as a percentage with as many digits as are of use: none after the point from 10 % up, one from 0.1 % up.</summary>
+    public static string Percent(double share) => share switch
+    {
+        >= 0.1 => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0} %"),
+        >= 0.001 => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.0} %"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.000} %"),
+    };
+
     /// <summary>A number of mm with its unit.</summary>
     public static string Mm(double mm) => $"{Number(mm)} mm";
 

@@ -17,8 +17,7 @@ internal static class KnownOptics
         }
 
         var wedge = WedgeEstimate.Of(file);
-        var front = Known(wedge.OfBuild(build), field.Front);
-        return usual with { Field = field with { Front = front, Mask = Known(wedge.OfBuild(build, isBack: true) ?? wedge.OfBuild(build), field.Mask) } };
+        return usual with { Field = field with { Front = Known(wedge.OfBuild(build), field.Front), Mask = Known(wedge.OfBuildOnBack(build), field.Mask) } };
     }
 
     /// <summary>A density that was read is that of the layer as it came out: its pinholes are in it already. Of one that is only known to be darker than a bound, the bound is taken.</summary>

@@ -26,7 +26,7 @@ internal static class LightFindings
         var contrast = Ratio(worst.LitContrastFactor);
         findings.Add(Finding.Note(
             "light-through",
-            $"lit, the field of panel `{panel.Id}` shows {Percent(worst.FieldShare)} of what bare paper shows, the dimmest legend {Percent(worst.DimmestShare)}: {contrast} to 1; the ring around legends shows {Percent(worst.HaloShare)} and is {Mm(worst.HaloWidthMm)} wide (densities {known})",
+            $"lit, the field of panel `{panel.Id}` shows {Shown.Percent(worst.FieldShare)} of what bare paper shows, the dimmest legend {Shown.Percent(worst.DimmestShare)}: {contrast} to 1; the ring around legends shows {Shown.Percent(worst.HaloShare)} and is {Mm(worst.HaloWidthMm)} wide (densities {known})",
             $"{Advice(account, setup)}; see report.json and the pictures"));
         if (worst.LitContrastFactor < account.WantedFactor)
         {
@@ -59,7 +59,7 @@ internal static class LightFindings
             }.OfType<string>();
             yield return Finding.Warn(
                 "cover-fails",
-                string.Create(CultureInfo.InvariantCulture, $"`cover = {cover.CoverShare:0.##}` on panel `{panel.Id}` lets {Percent(cover.PassedShare)} through, and {string.Join(", and ", faults)} (densities {known})"),
+                string.Create(CultureInfo.InvariantCulture, $"`cover = {cover.CoverShare:0.##}` on panel `{panel.Id}` lets {Shown.Percent(cover.PassedShare)} through, and {string.Join(", and ", faults)} (densities {known})"),
                 good.Count > 0
                     ? string.Create(CultureInfo.InvariantCulture, $"`cover = {good.MinBy(other => Math.Abs(other.CoverShare - cover.CoverShare))!.CoverShare:0.##}` does both")
                     : "no cover does both here: let the legend be seen by day, or print a coupon and judge the covers by eye",
@@ -99,13 +99,6 @@ internal static class LightFindings
         Knowledge.Measured => "measured",
         Knowledge.Inferred => "inferred",
         _ => "assumed",
-    };
-
-    internal static string Percent(double share) => share switch
-    {
-        >= 0.1 => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0} %"),
-        >= 0.001 => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.0} %"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.000} %"),
     };
 
     /// <summary>Two figures are more than is known of any density.</summary>

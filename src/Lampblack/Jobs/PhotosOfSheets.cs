@@ -106,7 +106,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     }
 
     /// <summary>The sheets, each with what all of its photos show together.</summary>
-    internal ImmutableArray<PhotographedSheet> Seen => 
+    internal ImmutableArray<PhotographedSheet> Seen =>
     [
         .. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper) with
         {

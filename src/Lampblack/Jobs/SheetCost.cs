@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Text.Json;
+using Lampblack.Findings;
 using Lampblack.Imaging;
 using Lampblack.Printers;
 
@@ -40,11 +41,11 @@ internal sealed record SheetCost(ImmutableArray<PageToner> Pages, int Sheets, Pr
     public string Sentence()
     {
         var yield = Cost.CartridgePages is { } pages ? string.Create(CultureInfo.InvariantCulture, $"rated for {pages:#,0} pages") : string.Create(CultureInfo.InvariantCulture, $"assumed to be rated for {PrintCost.UsualPages:#,0} pages");
-        var colours = ColourShare > 0 ? $", {Percent(ColourShare)} of one of the colours together" : string.Empty;
+        var colours = ColourShare > 0 ? $", {Shown.Percent(ColourShare)} of one of the colours together" : string.Empty;
         var money = Price is { } price
             ? string.Create(CultureInfo.InvariantCulture, $"; about {price:0.00}{(Cost.Currency is { } word ? " " + word : string.Empty)}{(TonerPrice is null ? " for paper alone" : Cost.SheetPrice is null ? " for toner alone" : string.Empty)}")
             : string.Empty;
-        return string.Create(CultureInfo.InvariantCulture, $"toner for one set: as much black as {BlackPages:0} usual pages, {Percent(BlackShare)} of a cartridge {yield}{colours}{money}");
+        return string.Create(CultureInfo.InvariantCulture, $"toner for one set: as much black as {BlackPages:0} usual pages, {Shown.Percent(BlackShare)} of a cartridge {yield}{colours}{money}");
     }
 
     /// <summary>The same for other programs.</summary>
@@ -89,6 +90,4 @@ internal sealed record SheetCost(ImmutableArray<PageToner> Pages, int Sheets, Pr
             json.WriteNull(name);
         }
     }
-
-    private static string Percent(double share) => (share * 100).ToString(share < 0.1 ? "0.0" : "0", CultureInfo.InvariantCulture) + " %";
 }

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
+using MathNet.Numerics.LinearAlgebra;
 
 namespace Lampblack.Numerics;
 
@@ -57,14 +58,12 @@ public sealed record ScatterFit
         var prior = Information.Of(ofMean, units);
         var told = groups.Select(group => Information.Of(group, units)).ToArray();
         var variances = Enumerable.Repeat(1.0, classes.Length).ToArray();
-        var inner = Enumerable.Repeat(1.0, size).ToArray();
         var round = Round();
         for (var count = 0; count < MostRounds && groups.Length > 0; count++)
         {
             var next = classes.Select((type, index) => Variance(type, index)).ToArray();
             var change = next.Zip(variances).Max(pair => Math.Abs((pair.First / pair.Second) - 1));
             variances = next;
-            inner = [.. places.Select(place => variances[place.Class])];
             round = Round();
             if (change < Settled)
             {
@@ -89,47 +88,22 @@ public sealed record ScatterFit
             return (type.PriorDegrees + seen) / (type.PriorDegrees + (groups.Length * type.Unknowns.Length));
         }
 
-        (double[] Mean, double[,] Covariance, double[][] Deviations, double[][] Left) Round()
+        (Vector<double> Mean, Matrix<double> Covariance, Vector<double>[] Deviations, Vector<double>[] Left) Round()
         {
-            var (matrix, right) = ((double[,])prior.Matrix.Clone(), (double[])prior.Right.Clone());
-            var gains = new double[told.Length][,];
-            var spreads = new double[told.Length][,];
-            for (var group = 0; group < told.Length; group++)
-            {
-                var own = (double[,])told[group].Matrix.Clone();
-                for (var index = 0; index < size; index++)
-                {
-                    own[index, index] += 1 / inner[index];
-                }
+            var inner = Matrix<double>.Build.DiagonalOfDiagonalArray([.. places.Select(place => 1 / variances[place.Class])]);
+            var spreads = told.Select(group => (group.Matrix + inner).Inverse()).ToArray();
+            var gains = told.Zip(spreads, (group, spread) => spread * group.Matrix).ToArray();
 
-                spreads[group] = SmallSystem.Invert(own)!;
-                gains[group] = Times(spreads[group], told[group].Matrix);
-                var alone = Times(spreads[group], told[group].Right);
-
-                // What a group tells of the mean, its deviation integrated out: W - W V W is V W over the variances, and nothing is lost by taking away.
-                for (var row = 0; row < size; row++)
-                {
-                    right[row] += alone[row] / inner[row];
-                    for (var column = 0; column < size; column++)
-                    {
-                        matrix[row, column] += gains[group][row, column] / inner[row];
-                    }
-                }
-            }
-
-            var spread = SmallSystem.Invert(matrix)!;
-            var middle = Times(spread, right);
-            var deviations = new double[told.Length][];
-            var left = new double[told.Length][];
-            for (var group = 0; group < told.Length; group++)
-            {
-                var over = Times(told[group].Matrix, middle);
-                deviations[group] = Times(spreads[group], [.. told[group].Right.Select((value, index) => value - over[index])]);
-                var carried = Times(Times(gains[group], spread), Transposed(gains[group]));
-                left[group] = [.. Enumerable.Range(0, size).Select(index => spreads[group][index, index] + carried[index, index])];
-            }
-
-            return (middle, spread, deviations, left);
+            // What a group tells of the mean, its deviation integrated out: W - W V W is V W over the variances, and nothing is lost by taking away.
+            var matrix = gains.Aggregate(prior.Matrix, (sum, gain) => sum + (inner * gain));
+            var right = told.Zip(spreads).Aggregate(prior.Right, (sum, pair) => sum + (inner * (pair.Second * pair.First.Right)));
+            var covariance = matrix.Inverse();
+            var mean = covariance * right;
+            return (
+                mean,
+                covariance,
+                [.. told.Zip(spreads, (group, spread) => spread * (group.Right - (group.Matrix * mean)))],
+                [.. spreads.Zip(gains, (spread, gain) => spread.Diagonal() + (gain * covariance * gain.Transpose()).Diagonal())]);
         }
     }
 
@@ -146,78 +120,14 @@ public sealed record ScatterFit
         throw new ArgumentException("every unknown belongs to a class", nameof(unknown));
     }
 
-    private static double[,] Transposed(double[,] matrix)
-    {
-        var size = matrix.GetLength(0);
-        var turned = new double[size, size];
-        for (var row = 0; row < size; row++)
-        {
-            for (var column = 0; column < size; column++)
-            {
-                turned[column, row] = matrix[row, column];
-            }
-        }
-
-        return turned;
-    }
-
-    private static double[,] Times(double[,] first, double[,] second)
-    {
-        var size = first.GetLength(0);
-        var product = new double[size, size];
-        for (var row = 0; row < size; row++)
-        {
-            for (var column = 0; column < size; column++)
-            {
-                var sum = 0.0;
-                for (var index = 0; index < size; index++)
-                {
-                    sum += first[row, index] * second[index, column];
-                }
-
-                product[row, column] = sum;
-            }
-        }
-
-        return product;
-    }
-
-    private static double[] Times(double[,] matrix, double[] vector)
-    {
-        var product = new double[vector.Length];
-        for (var row = 0; row < product.Length; row++)
-        {
-            for (var column = 0; column < product.Length; column++)
-            {
-                product[row] += matrix[row, column] * vector[column];
-            }
-        }
-
-        return product;
-    }
-
     /// <summary>Normal equations of some observations, in units of the priors.</summary>
-    private sealed record Information(double[,] Matrix, double[] Right)
+    private sealed record Information(Matrix<double> Matrix, Vector<double> Right)
     {
         public static Information Of(ImmutableArray<Observation> observations, double[] units)
         {
-            var size = units.Length;
-            var (matrix, right) = (new double[size, size], new double[size]);
-            foreach (var one in observations)
-            {
-                var weight = 1 / (one.Sd * one.Sd);
-                for (var row = 0; row < size; row++)
-                {
-                    var factor = one.Coefficients[row] * units[row] * weight;
-                    right[row] += factor * one.Value;
-                    for (var column = 0; column < size; column++)
-                    {
-                        matrix[row, column] += factor * one.Coefficients[column] * units[column];
-                    }
-                }
-            }
-
-            return new(matrix, right);
+            var rows = Matrix<double>.Build.Dense(observations.Length, units.Length, (row, column) => observations[row].Coefficients[column] * units[column] / observations[row].Sd);
+            var values = Vector<double>.Build.Dense(observations.Length, row => observations[row].Value / observations[row].Sd);
+            return new(rows.TransposeThisAndMultiply(rows), rows.TransposeThisAndMultiply(values));
         }
     }
 }

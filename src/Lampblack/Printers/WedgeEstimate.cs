@@ -18,21 +18,23 @@ public sealed record WedgeEstimate(ImmutableArray<PatchDensity> Patches, int She
         return new([.. merged.Select(patch => LayeredBlack.Infer(patch, merged))], file.Wedges.Length);
     }
 
-    /// <summary>How dark one layer of a build is, sent as drawings are; null where no patch tells it.</summary>
+    /// <summary>How dark one layer of a build is on the front, sent as drawings are; null where no patch tells it.</summary>
     /// <param name="build">The build.</param>
-    /// <param name="isBack">Whether on the back; else on the front.</param>
-    public PatchDensity? OfBuild(BlackBuild build, bool isBack = false)
+    public PatchDensity? OfBuild(BlackBuild build)
     {
         ArgumentNullException.ThrowIfNull(build);
-        var side = isBack ? "back" : "front";
-        return build.Name switch
-        {
-            "safe" => Patch($"{side}-240-vector"),
-            "full" => Patch($"{side}-400-vector"),
-            PrinterProperties.Learned => OfCoverage(build.Ink.TotalCoverage),
-            var name => Patch($"{side}-{name}-vector"),
-        };
+        return build.Name == PrinterProperties.Learned ? OfCoverage(build.Ink.TotalCoverage) : Patch($"front-{Step(build)}-vector");
     }
+
+    /// <summary>The same on the back. Where no patch tells it, and for coverages that only the front has steps of, it is inferred from the front.</summary>
+    /// <param name="build">The build.</param>
+    public PatchDensity? OfBuildOnBack(BlackBuild build)
+    {
+        ArgumentNullException.ThrowIfNull(build);
+        return Patch($"back-{Step(build)}-vector") ?? (OfBuild(build) is { } front ? front with { IsInferred = true } : null);
+    }
+
+    private static string Step(BlackBuild build) => build.Name switch { "safe" => "240", "full" => "400", var name => name };
 
     private static PatchDensity Merge(IEnumerable<PatchDensity> several)
     {

@@ -6,6 +6,7 @@ using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Printers;
 using Lampblack.Tests.Printers;
+using Lampblack.Tests.Suites;
 using Xunit;
 
 namespace Lampblack.Tests.Jobs;
@@ -95,20 +96,8 @@ public sealed class LearnedSpreadTests
     }
 
     private static BuildResult Run(PrinterFile? printer, double? spreadMm = null, double? goodShare = null) => Build.Run(
-        new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(Desk)], new NoFiles()),
+        ExampleDesks.Alone(Encoding.UTF8.GetBytes(Desk)),
         new BuildRequest("A4", printer is null ? "option" : "printer", SpreadMm: spreadMm, Parts: BuildParts.Print, Printer: printer) { GoodShare = goodShare },
-        new Silence(),
+        new Progress<string>(),
         TestContext.Current.CancellationToken);
-
-    private sealed class NoFiles : IDeskFiles
-    {
-        public FileReading Read(string relativePath, long limitBytes) => new([], "is not there");
-    }
-
-    private sealed class Silence : IProgress<string>
-    {
-        public void Report(string value)
-        {
-        }
-    }
 }

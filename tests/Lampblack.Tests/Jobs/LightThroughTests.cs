@@ -7,6 +7,7 @@ using Lampblack.Jobs;
 using Lampblack.Printers;
 using Lampblack.Tests.Printers;
 using SkiaSharp;
+using Lampblack.Tests.Suites;
 using Xunit;
 
 namespace Lampblack.Tests.Jobs;
@@ -46,6 +47,7 @@ public sealed class LightThroughTests
         Assert.Contains("(densities measured)", both.Message, StringComparison.Ordinal);
         var front = Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-K-vector", 1.2, 0.02, false)) }), "light-through");
         Assert.Contains(": 240 to 1", front.Message, StringComparison.Ordinal);
+        Assert.Contains("(densities inferred)", front.Message, StringComparison.Ordinal);
         var bound = Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-K-vector", 2.1, 0, true)) }), "light-through");
         Assert.Contains("(densities inferred)", bound.Message, StringComparison.Ordinal);
         Assert.Contains("(densities assumed)", Find(Run(Desk, Black with { Printer = Wedge(new PatchDensity("front-rgb-vector", 1.2, 0.02, false)) }), "light-through").Message, StringComparison.Ordinal);
@@ -176,17 +178,5 @@ public sealed class LightThroughTests
     }
 
     private static BuildResult Run(string desk, BuildRequest request) =>
-        Build.Run(new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(desk)], new NoFiles()), request, new Silence(), TestContext.Current.CancellationToken);
-
-    private sealed class NoFiles : IDeskFiles
-    {
-        public FileReading Read(string relativePath, long limitBytes) => new([], "is not there");
-    }
-
-    private sealed class Silence : IProgress<string>
-    {
-        public void Report(string value)
-        {
-        }
-    }
+        Build.Run(ExampleDesks.Alone(Encoding.UTF8.GetBytes(desk)), request, new Progress<string>(), TestContext.Current.CancellationToken);
 }

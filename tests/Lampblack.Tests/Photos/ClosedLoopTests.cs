@@ -12,6 +12,7 @@ using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Tests.Calibration;
 using Lampblack.Tests.Printers;
+using Lampblack.Tests.Suites;
 using Xunit;
 
 namespace Lampblack.Tests.Photos;
@@ -52,7 +53,7 @@ public sealed class ClosedLoopTests
         {
             var printer = new MadeUpPrinter(seed);
             var read = PhotosOfSheets.Read(
-                Enumerable.Range(1, 3).Select(copy => ($"copy-{copy}.jpg", Kept(seed, copy, printer.Photo(copy)))), new Silence(), TestContext.Current.CancellationToken);
+                Enumerable.Range(1, 3).Select(copy => ($"copy-{copy}.jpg", Kept(seed, copy, printer.Photo(copy)))), new Progress<string>(), TestContext.Current.CancellationToken);
             Assert.True(read.CanTeach);
             var learned = Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Photos = read });
             Assert.False(learned.HasStop, string.Join(" | ", learned.Findings.Select(finding => finding.Message)));
@@ -78,9 +79,9 @@ public sealed class ClosedLoopTests
     private static (double SpreadMm, double? Promised, ImmutableArray<Point<SheetSpace>> Corners) Built(PrinterFile file)
     {
         var result = Build.Run(
-            new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(Desk)], new NoFiles()),
+            ExampleDesks.Alone(Encoding.UTF8.GetBytes(Desk)),
             new BuildRequest("A4", "printer", Parts: BuildParts.Print, Printer: file),
-            new Silence(),
+            new Progress<string>(),
             TestContext.Current.CancellationToken);
         using var report = JsonDocument.Parse(result.Files.Single(made => made.Path == "report.json").Bytes.AsMemory());
         var panel = report.RootElement.GetProperty("panels")[0];
@@ -142,18 +143,6 @@ public sealed class ClosedLoopTests
         {
             var toMiddle = Affine<SheetSpace, SheetSpace>.Shift(-A4.WidthMm / 2, -A4.HeightMm / 2);
             return toMiddle.Then(new Affine<SheetSpace, SheetSpace>(1 + wider, shear - turn, right, shear + turn, 1 + taller, up)).Then(toMiddle.Inverse());
-        }
-    }
-
-    private sealed class NoFiles : IDeskFiles
-    {
-        public FileReading Read(string relativePath, long limitBytes) => new([], "is not there");
-    }
-
-    private sealed class Silence : IProgress<string>
-    {
-        public void Report(string value)
-        {
         }
     }
 }

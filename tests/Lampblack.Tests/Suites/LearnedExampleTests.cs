@@ -30,19 +30,12 @@ public sealed class LearnedExampleTests
         var result = Build.Run(
             ExampleDesks.Source(name),
             new BuildRequest("A4", "printer", Parts: BuildParts.Print, Printer: Printer),
-            new Silence(),
+            new Progress<string>(),
             TestContext.Current.CancellationToken);
         Assert.DoesNotContain(result.Findings, finding => finding.Severity == Severity.Stop);
         Assert.NotEmpty(result.Files);
         Assert.Contains(result.Findings, finding => finding.Code == "spread-learned");
         Assert.DoesNotContain(result.Findings, finding => finding.Code == "spread-default");
         Assert.DoesNotContain(result.Findings, finding => finding.Code == "light-through" && finding.Message.Contains("densities assumed", StringComparison.Ordinal));
-    }
-
-    private sealed class Silence : IProgress<string>
-    {
-        public void Report(string value)
-        {
-        }
     }
 }
