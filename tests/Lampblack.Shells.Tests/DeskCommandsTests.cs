@@ -210,4 +210,29 @@ public sealed class DeskCommandsTests
         Assert.Equal(1, run.Exit);
         Assert.Matches("(?m)^missing +own folder", run.Output);
     }
+
+    /// <summary>The program runs under German settings in these tests: a point is a point all the same.</summary>
+    [Fact]
+    public void Numbers_of_options_are_read_with_points_whatever_the_region_writes()
+    {
+        using WorkFolder work = new();
+        string root = Path.Combine(LauncherTests.Root(), "examples");
+        File.Copy(Path.Combine(root, "made-up-printer.toml"), work.Below("made-up.toml"));
+        string desk = Path.Combine(root, "kiln");
+        string[] common = ["build", desk, "--printer", work.Below("made-up.toml"), "--paper", "A4", "--only", "print", "-o", "out"];
+        ProgramRun run = ProgramRun.Of(work.Full, [.. common, "--good-sheets", "99.5", "--contrast", "2.5", "--misregister", "0.2,-0.1"]);
+        Assert.Equal((0, string.Empty), (run.Exit, run.Error));
+        Assert.Contains("99.5", run.Output, StringComparison.Ordinal);
+        Assert.Contains("2.5 to 1 wanted", run.Output, StringComparison.Ordinal);
+        foreach ((string[] wrong, string words) in new (string[], string)[]
+        {
+            (["--good-sheets", "99,5"], "--good-sheets"), (["--good-sheets", "100"], "--good-sheets"), (["--contrast", "viel"], "--contrast"),
+            (["--misregister", "0.2"], "--misregister"), (["--good-sheets", "90", "--spread", "0.5"], "can't both"),
+        })
+        {
+            ProgramRun refused = ProgramRun.Of(work.Full, [.. common, .. wrong]);
+            Assert.Equal(2, refused.Exit);
+            Assert.Contains(words, refused.Error, StringComparison.Ordinal);
+        }
+    }
 }

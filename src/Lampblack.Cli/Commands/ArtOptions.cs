@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Jobs;
 using Lampblack.Quantities;
@@ -43,11 +41,11 @@ internal sealed class ArtOptions
             });
         }
 
-        Check(levels, written => Numbers(written, 1, 2) is { } two && two.All(number => number is >= 0 and <= 100) && (two.Length == 1 || two[0] < two[1]), "one lightness from 0 to 100, or two that go up, such as 35,92");
-        Check(tolerance, written => Numbers(written, 1, 1) is [>= 0 and <= 50], "a number from 0 to 50");
+        Check(levels, written => WrittenNumbers.Read(written, 1, 2) is { } two && two.All(number => number is >= 0 and <= 100) && (two.Length == 1 || two[0] < two[1]), "one lightness from 0 to 100, or two that go up, such as 35,92");
+        Check(tolerance, written => WrittenNumbers.Read(written, 1, 1) is [>= 0 and <= 50], "a number from 0 to 50");
         Check(holeColour, written => ScreenColour.Read(written) is not null, "a colour such as #ff00ff");
         Check(keep, written => ScreenColour.Read(written) is not null, "a colour such as #d04020");
-        Check(hole, written => Numbers(written, 3, 3) is [_, _, > 0], "x, y and diameter in mm, such as 20,35.5,6.5");
+        Check(hole, written => WrittenNumbers.Read(written, 3, 3) is [_, _, > 0], "x, y and diameter in mm, such as 20,35.5,6.5");
         foreach (Option option in new Option[] { width, corner, levels, tolerance, noColours, keep, background, invert, holes, holeColour, hole })
         {
             command.Options.Add(option);
@@ -61,15 +59,15 @@ internal sealed class ArtOptions
     {
         WidthMm = LengthOf(parsed.GetValue(width)),
         CornerMm = LengthOf(parsed.GetValue(corner)) ?? 0,
-        Levels = parsed.GetValue(levels) is { } level ? Numbers(level, 1, 2)!.Value : [],
-        ToleranceLightness = parsed.GetValue(tolerance) is { } most ? Numbers(most, 1, 1)!.Value[0] : null,
+        Levels = parsed.GetValue(levels) is { } level ? WrittenNumbers.Read(level, 1, 2)!.Value : [],
+        ToleranceLightness = parsed.GetValue(tolerance) is { } most ? WrittenNumbers.Read(most, 1, 1)!.Value[0] : null,
         Colours = !parsed.GetValue(noColours),
         Keep = [.. parsed.GetValue(keep) ?? []],
         Background = parsed.GetValue(background),
         Invert = parsed.GetValue(invert),
         HolesNamed = parsed.GetValue(holes),
         HoleColour = parsed.GetValue(holeColour),
-        Holes = [.. (parsed.GetValue(hole) ?? []).Select(written => Numbers(written, 3, 3)!.Value).Select(three => (three[0], three[1], three[2]))],
+        Holes = [.. (parsed.GetValue(hole) ?? []).Select(written => WrittenNumbers.Read(written, 3, 3)!.Value).Select(three => (three[0], three[1], three[2]))],
     };
 
     private static void Check(Option option, System.Func<string, bool> isFine, string wanted) => option.Validators.Add(result =>
@@ -81,14 +79,4 @@ internal sealed class ArtOptions
     });
 
     private static double? LengthOf(string? written) => written is not null && LengthText.TryRead(written, out double mm, out _) ? mm : null;
-
-    /// <summary>Numbers with points, commas between them.</summary>
-    private static ImmutableArray<double>? Numbers(string written, int least, int most)
-    {
-        ImmutableArray<double?> numbers =
-        [
-            .. written.Split(',').Select(part => double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) ? number : (double?)null),
-        ];
-        return numbers.Length >= least && numbers.Length <= most && numbers.All(number => number is not null) ? [.. numbers.Select(number => number!.Value)] : null;
-    }
 }

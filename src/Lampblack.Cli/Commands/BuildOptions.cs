@@ -1,6 +1,6 @@
 using System;
+using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Host;
 using Lampblack.Jobs;
@@ -47,7 +47,7 @@ internal sealed class BuildOptions
     };
 
     /// <summary>How many sheets out of a hundred are to come out whole.</summary>
-    internal Option<double?> GoodSheets { get; } = new("--good-sheets")
+    internal Option<string> GoodSheets { get; } = new("--good-sheets")
     {
         Description = "With a printer that has learned its register: how many sheets out of 100 are to come out whole (95); the spread follows from it",
         HelpName = "PERCENT",
@@ -82,7 +82,7 @@ internal sealed class BuildOptions
     };
 
     /// <summary>The contrast wanted.</summary>
-    internal Option<double?> Contrast { get; } = new("--contrast")
+    internal Option<string> Contrast { get; } = new("--contrast")
     {
         Description = $"How many times as bright as the lit field the dimmest legend is to be (usually {BuildRequest.UsualContrastFactor}); the build tells what to print for it",
         HelpName = "N",
@@ -117,7 +117,7 @@ internal sealed class BuildOptions
         GoodSheets.Validators.Add(result =>
         {
             string written = result.Tokens.LastOrDefault()?.Value ?? string.Empty;
-            if (!double.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double percent) || percent is < 1 or > 99.9)
+            if (WrittenNumbers.One(written) is not (>= 1 and <= 99.9))
             {
                 result.AddError($"--good-sheets: '{written}' is no number from 1 to 99.9; 95 is usual.");
             }
@@ -134,9 +134,16 @@ internal sealed class BuildOptions
                 result.AddError($"--bracket: '{step}' {problem}. Without a step let it stand last.");
             }
         });
+        Contrast.Validators.Add(result =>
+        {
+            if (result.Tokens.LastOrDefault()?.Value is { } written && WrittenNumbers.One(written) is null)
+            {
+                result.AddError($"--contrast: '{written}' is no number; {BuildRequest.UsualContrastFactor} is usual.");
+            }
+        });
         Misregister.Validators.Add(result =>
         {
-            if (result.Tokens.LastOrDefault()?.Value is { } written && Off(written) is null)
+            if (result.Tokens.LastOrDefault()?.Value is { } written && WrittenNumbers.Read(written, 2, 2) is null)
             {
                 result.AddError($"--misregister: '{written}' is not two numbers in mm, to the right and up, such as 0.2,-0.1.");
             }
@@ -163,12 +170,12 @@ internal sealed class BuildOptions
         };
         string from = paper is not null ? "option" : printer is not null ? "printer" : "region";
         string name = paper ?? (printer is null ? UsualPaper.Here() : PrinterFiles.PaperOf(printer));
-        (double RightMm, double UpMm) off = parsed.GetValue(Misregister) is { } moved ? Off(moved) ?? default : default;
+        ImmutableArray<double> off = parsed.GetValue(Misregister) is { } moved ? WrittenNumbers.Read(moved, 2, 2)!.Value : [0, 0];
         return new(
             name, from, parsed.GetValue(Black), spreadMm, parsed.GetValue(Fill), parts, printer)
         {
             BracketStepMm = StepOf(parsed),
-            GoodShare = parsed.GetValue(GoodSheets) / 100,
+            GoodShare = WrittenNumbers.One(parsed.GetValue(GoodSheets)) / 100,
             SecondPass = parsed.GetValue(SecondPass) switch
             {
                 "front" => Jobs.SecondPass.Front,
@@ -177,18 +184,10 @@ internal sealed class BuildOptions
                 _ => Jobs.SecondPass.None,
             },
             Film = parsed.GetValue(Film),
-            MisregisterRightMm = off.RightMm,
-            MisregisterUpMm = off.UpMm,
-            ContrastFactor = parsed.GetValue(Contrast) ?? BuildRequest.UsualContrastFactor,
+            MisregisterRightMm = off[0],
+            MisregisterUpMm = off[1],
+            ContrastFactor = WrittenNumbers.One(parsed.GetValue(Contrast)) ?? BuildRequest.UsualContrastFactor,
         };
-    }
-
-    private static (double RightMm, double UpMm)? Off(string written)
-    {
-        string[] numbers = written.Split(',');
-        return numbers.Length == 2 && Number(numbers[0]) is { } right && Number(numbers[1]) is { } up ? (right, up) : null;
-
-        static double? Number(string text) => double.TryParse(text.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out double mm) && double.IsFinite(mm) ? mm : null;
     }
 
     private double? StepOf(ParseResult parsed) => parsed.GetResult(Bracket) is null ? null

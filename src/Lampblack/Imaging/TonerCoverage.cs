@@ -3,7 +3,6 @@ using System.Linq;
 using System.Numerics;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Quantities;
 
 namespace Lampblack.Imaging;
 
@@ -69,7 +68,8 @@ public sealed record TonerCoverage(double CyanCoverage, double MagentaCoverage, 
     {
         var coverage = area.Dots is { } placed ? DotCoverage.Of(placed, window.Grid) : CoverageMap.Of(area.Region, window.Grid);
         var colours = area.Dots is { Content: ColourDots many } drawn ? DotCoverage.Colours(many, drawn, window.Grid) : null;
-        var ink = Amounts(area.Ink);
+        var (cyan, magenta, yellow, black) = area.Ink.Toners;
+        var ink = new Vector4((float)cyan, (float)magenta, (float)yellow, (float)black);
         for (var row = 0; row < coverage.HeightPx; row++)
         {
             var covered = coverage.Row(row);
@@ -86,11 +86,4 @@ public sealed record TonerCoverage(double CyanCoverage, double MagentaCoverage, 
             }
         }
     }
-
-    private static Vector4 Amounts(Ink ink) => ink.Space switch
-    {
-        InkSpace.Cmyk => new((float)ink.Amounts[0], (float)ink.Amounts[1], (float)ink.Amounts[2], (float)ink.Amounts[3]),
-        InkSpace.Gray => new(0, 0, 0, (float)(1 - ink.Amounts[0])),
-        _ => new((float)(1 - ink.Amounts[0]), (float)(1 - ink.Amounts[1]), (float)(1 - ink.Amounts[2]), 0),
-    };
 }

@@ -17,7 +17,10 @@ internal sealed record CoverLight(double CoverShare, bool IsUsed, double PassedS
     /// <summary>Steps of CIE lightness that side by side are hardly seen; about two just noticeable ones. From memory.</summary>
     public const double NearLightness = 2;
 
-    /// <summary>The least contrast of a sign to its ground: 3:1, a guideline on colour displays of NASA Ames.</summary>
+    /// <summary>How bright the lamp of a hidden legend is: one K layer passes a fortieth or so, and its own lamp must make up for a good part of that.</summary>
+    public const double LampTimes = 10;
+
+    /// <summary>The least contrast of a sign to its ground: 3:1, a guideline on colour displays.</summary>
     public const double LeastContrastFactor = 3;
 
     private static readonly ImmutableArray<double> Candidates = [1, 0.95, 0.9, 0.8, 0.7, 0.6, 0.5];
@@ -33,8 +36,9 @@ internal sealed record CoverLight(double CoverShare, bool IsUsed, double PassedS
     /// <param name="sheet">What inks and paper do to light.</param>
     /// <param name="face">The field by day.</param>
     /// <param name="fieldShare">What the field lets through.</param>
+    /// <param name="openShare">What a bare legend shows behind the stack and the smallest opening.</param>
     /// <param name="lamps">The lamps' colour.</param>
-    public static ImmutableArray<CoverLight> Of(PanelSeparation separation, SheetOptics sheet, LinearColour face, double fieldShare, LinearColour lamps)
+    public static ImmutableArray<CoverLight> Of(PanelSeparation separation, SheetOptics sheet, LinearColour face, double fieldShare, double openShare, LinearColour lamps)
     {
         var hidden = separation.Shapes.Visible.Where(MarkInks.IsHidden).ToList();
         if (hidden.Count == 0)
@@ -52,9 +56,9 @@ internal sealed record CoverLight(double CoverShare, bool IsUsed, double PassedS
                 var ink = MarkInks.Cover(hidden[0].Style with { CoverShare = share }, separation.Build);
                 var passed = PanelLight.Passed(sheet.FrontTransmission(ink), lamps);
                 var seen = sheet.Reflectance(ink);
-                var shown = room with { BackLux = room.BackLux * PictureFiles.HiddenLampTimes };
+                var shown = room with { BackLux = room.BackLux * LampTimes };
                 return new CoverLight(
-                    share, used.Contains(share), passed, Math.Abs(seen.Lightness - face.Lightness), shown.PlaceCandelaPerM2(sheet.Paper, passed, seen.Luminance) / field);
+                    share, used.Contains(share), passed, Math.Abs(seen.Lightness - face.Lightness), shown.PlaceCandelaPerM2(sheet.Paper, passed * openShare, seen.Luminance) / field);
             }),
         ];
     }

@@ -5,6 +5,7 @@ using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Imaging;
 using Lampblack.Optics;
 using Lampblack.Separations;
 
@@ -35,16 +36,27 @@ internal sealed record LightAccount(
         // With a film and a second pass both, only one of them is counted: what is promised is no less than what comes.
         var layering = request.Film ? Layering.Film : request.SecondPass.HasFlag(SecondPass.Mask) ? Layering.SecondPass : Layering.TwoSides;
         var printed = StackLight.Of(layering, sheet, frontPasses);
-        var lamps = PictureFiles.Colour(light);
+        var lamps = Lamps(light);
         ImmutableArray<PanelLight> panels = [.. separations.Select(separation => PanelLight.Of(separation, sheet, printed, lamps))];
         ImmutableArray<StackLight> choices = [.. Enum.GetValues<Layering>().Select(choice => StackLight.Of(choice, sheet))];
 
         // A stack changes legends and field by the same shares on every panel, so the panel with the least contrast decides.
-        var least = panels.IsEmpty ? 1 : panels.Min(panel => panel.LitContrastFactor) / printed.ContrastFactor;
+        var least = panels.Where(panel => !panel.Legends.IsEmpty).Select(panel => panel.LitContrastFactor / printed.ContrastFactor).DefaultIfEmpty(1).Min();
         var account = new LightAccount(
             sheet, printed, choices, panels, request.ContrastFactor, choices.FirstOrDefault(choice => choice.ContrastFactor * least >= request.ContrastFactor));
         return account with { Findings = [.. Ranges(request), .. LightFindings.Of(account, separations, setup)] };
     }
+
+    /// <summary>The colour of a desk's lamps.</summary>
+    public static LinearColour Lamps(EmitterColour light) => light switch
+    {
+        EmitterColour.CoolWhite => EmitterColours.CoolWhite,
+        EmitterColour.Red => EmitterColours.Red,
+        EmitterColour.Amber => EmitterColours.Amber,
+        EmitterColour.Green => EmitterColours.Green,
+        EmitterColour.Blue => EmitterColours.Blue,
+        _ => EmitterColours.WarmWhite,
+    };
 
     /// <summary>What the pictures are to show.</summary>
     public PictureWish Wish(BuildRequest request) => new(Sheet, new Vector<PanelSpace>(request.MisregisterRightMm, request.MisregisterUpMm), request.Film);

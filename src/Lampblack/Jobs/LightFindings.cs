@@ -14,13 +14,20 @@ internal static class LightFindings
 {
     public static IEnumerable<Finding> Of(LightAccount account, ImmutableArray<PanelSeparation> separations, PrintSetup setup)
     {
-        if (account.Panels.IsEmpty)
+        var findings = new List<Finding>();
+        foreach (var (light, one) in account.Panels.Zip(separations))
         {
-            return [];
+            findings.AddRange(Covers(light, one, Word(account.Sheet.BlackKnown)));
         }
 
-        var findings = new List<Finding>();
-        var (worst, separation) = account.Panels.Zip(separations).MinBy(pair => pair.First.LitContrastFactor);
+        // A panel whose legends are all hidden, or a picture of many colours, has none that could be the dimmest.
+        var lit = account.Panels.Zip(separations).Where(pair => !pair.First.Legends.IsEmpty).ToList();
+        if (lit.Count == 0)
+        {
+            return findings;
+        }
+
+        var (worst, separation) = lit.MinBy(pair => pair.First.LitContrastFactor);
         var panel = separation.Artwork.Laid.Panel;
         var known = Word(account.Sheet.BlackKnown);
         var contrast = Ratio(worst.LitContrastFactor);
@@ -36,11 +43,6 @@ internal static class LightFindings
                 account.Enough is { } enough ? $"{Words(enough.Layering)} {(enough.Layering == Layering.SecondSheet ? "give" : "gives")} it: {Cost(enough.Layering, setup)}" : "no stack of ours gives it: take a paler ink for that legend, or a denser black",
                 panel.Span,
                 panel.Id));
-        }
-
-        foreach (var (light, one) in account.Panels.Zip(separations))
-        {
-            findings.AddRange(Covers(light, one, known));
         }
 
         return findings;
@@ -88,7 +90,7 @@ internal static class LightFindings
 
     private static string Cost(Layering layering, PrintSetup setup) => layering switch
     {
-        Layering.SecondPass => string.Create(CultureInfo.InvariantCulture, $"`--second-pass mask`, {2 * setup.Black.Ink.TotalCoverage * 100:0} % toner on that side{(2 * setup.Black.Ink.TotalCoverage > PrintSetup.FusableLayers ? ", which many fusers don't melt: `--film` is safer" : string.Empty)}"),
+        Layering.SecondPass => string.Create(CultureInfo.InvariantCulture, $"`--second-pass mask`, {2 * setup.Black.Ink.TotalCoverage * 100:0} % toner on that side{(setup.IsHeavy(2 * setup.Black.Ink.TotalCoverage) ? ", which many fusers don't melt: `--film` is safer" : string.Empty)}"),
         Layering.Film => "`--film`, on film that the printer's maker allows",
         Layering.SecondSheet => "the legends keep about a third of their light",
         _ => "as it is printed anyway",

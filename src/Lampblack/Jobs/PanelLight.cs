@@ -55,10 +55,11 @@ internal sealed record PanelLight(
         var front = fieldInk == build.Ink ? 1 : Passed(sheet.FrontTransmission(fieldInk), lamps) / sheet.FrontTransmission(build.Ink).Luminance;
         var field = stack.FieldShare * front;
         var face = sheet.Reflectance(fieldInk);
+        var open = stack.LegendShare * (separation.Figures.Openings == 0 ? 1 : HaloLight.MiddleShare(sheet.Paper, separation.Figures.SmallestOpeningMm));
         return new(
             [.. legends.OrderBy(legend => legend.LitShare)],
-            CoverLight.Of(separation, sheet, face, field, lamps),
-            stack.LegendShare * (separation.Figures.Openings == 0 ? 1 : HaloLight.MiddleShare(sheet.Paper, separation.Figures.SmallestOpeningMm)),
+            CoverLight.Of(separation, sheet, face, field, open, lamps),
+            open,
             field,
             face.Luminance,
             stack.RingShare * front,

@@ -110,7 +110,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     [
         .. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper) with
         {
-            Patches = [.. Wedges.Where(wedge => wedge.Files.Contains(sheet.FileNames[0])).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
+            Patches = [.. Wedges.Where(wedge => wedge.Copy == sheet.CopyNumber && (wedge.Copy is not null || wedge.Files.Contains(sheet.FileNames[0]))).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
         }) ?? [],
     ];
 

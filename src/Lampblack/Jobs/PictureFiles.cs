@@ -32,9 +32,6 @@ internal static class PictureFiles
     private const double DrawnDotsPerMm = 12;
     private const double LargestSidePx = 1500;
 
-    /// <summary>How bright the lamp of a hidden legend is: one K layer passes a fortieth or so, and its own lamp must make up for a good part of that.</summary>
-    internal const double HiddenLampTimes = 10;
-
     /// <param name="light">The lamps' colour.</param>
     /// <param name="panels">Each panel, and what is printed of it.</param>
     /// <param name="wish">What is to be seen.</param>
@@ -59,13 +56,13 @@ internal static class PictureFiles
             : (new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5)), "the whole spread up and right");
         var isOff = wish.IsOff ? $", the mask off by {how}" : string.Empty;
         var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
-        var common = new Backlight(Colour(light), hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]);
+        var common = new Backlight(LightAccount.Lamps(light), hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]);
         if (!hidden.IsEmpty)
         {
             yield return () => Png(
                 "lit-hidden",
                 $"the same as lit.png with the lamps of hidden legends on, each ten times as bright{isOff}",
-                () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, HiddenLampTimes * Colour(light))] }, RoomLight.Night.RoomShare)[0]);
+                () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, CoverLight.LampTimes * LightAccount.Lamps(light))] }, RoomLight.Night.RoomShare)[0]);
         }
 
         // The rooms share all that is slow about them.
@@ -99,16 +96,6 @@ internal static class PictureFiles
 
     /// <summary>Path of the picture that shows what of an artwork is doubtful.</summary>
     internal static string DoubtsPath(string panel, int index) => string.Create(CultureInfo.InvariantCulture, $"panels/{panel}/art-{index + 1}-doubts.png");
-
-    internal static LinearColour Colour(EmitterColour light) => light switch
-    {
-        EmitterColour.CoolWhite => EmitterColours.CoolWhite,
-        EmitterColour.Red => EmitterColours.Red,
-        EmitterColour.Amber => EmitterColours.Amber,
-        EmitterColour.Green => EmitterColours.Green,
-        EmitterColour.Blue => EmitterColours.Blue,
-        _ => EmitterColours.WarmWhite,
-    };
 
     private static ImmutableArray<byte> Drawing(PanelSeparation separation)
     {

@@ -19,13 +19,24 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
     public SpreadPlan Spreads { get; init; } = SpreadPlan.Uniform(AskedSpreadMm ?? Printer.SpreadMm);
 
     /// <summary>Toner above this share of a layer is reported to flake: 260 % is often given as what a fuser melts, 300 % as too much.</summary>
-    internal const double FusableLayers = 2.6;
+    private const double FusableLayers = 2.6;
 
     /// <summary>The build for a printer with black only; colours become grays and hatches.</summary>
     private const string BlackOnly = "gray";
 
     private const double SmallestSpreadMm = 0.05;
-    private const double LargestSpreadMm = 3;
+    internal const double LargestSpreadMm = 3;
+
+    /// <summary>What is known of how much toner the fuser holds.</summary>
+    public CoverageLimit Coverage { get; init; } = new(null, null, 0);
+
+    /// <summary>Whether so much toner on one side is more than many fusers melt, and not known to hold here.</summary>
+    /// <param name="totalCoverage">In full layers.</param>
+    public bool IsHeavy(double totalCoverage) => IsHeavy(totalCoverage, Coverage);
+
+    private static bool IsHeavy(double totalCoverage, CoverageLimit limit) => totalCoverage > FusableLayers && !limit.Holds(totalCoverage);
+
+    private static CoverageLimit LimitOf(BuildRequest request) => request.Printer is { } file ? CoverageLimit.Of(file) : new(null, null, 0);
 
     public static PrintSetup Of(BuildRequest request, List<Finding> findings)
     {
@@ -38,7 +49,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
 
         var black = ReadBlack(request, printer, findings);
         CheckSecondPass(request, black, findings);
-        return new(paper, printer, black, ReadSpread(request, findings));
+        return new(paper, printer, black, ReadSpread(request, findings)) { Coverage = LimitOf(request) };
     }
 
     private static PaperSize ReadPaper(BuildRequest request, List<Finding> findings)
@@ -77,7 +88,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
             return printer.Builds[0];
         }
 
-        var limit = request.Printer is { } file ? CoverageLimit.Of(file) : new CoverageLimit(null, null, 0);
+        var limit = LimitOf(request);
         if (limit.Forbids(build.Ink.TotalCoverage))
         {
             findings.Add(Finding.Stop(
@@ -85,7 +96,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
                 FormattableString.Invariant($"the black build `{build.Name}` lays down {build.Ink.TotalCoverage * 100:0} % toner; on the printer {Shown.Code(request.Printer!.Name)} {(limit.HeldCoverage is { } held ? FormattableString.Invariant($"no more than {held * 100:0} % is known to hold") : FormattableString.Invariant($"{limit.FlakedCoverage * 100:0} % flaked"))}"),
                 limit.HeldCoverage is null ? "use `--black K`, or print a coverage row and learn what holds" : "use the default, or print a coverage row once more and learn what holds"));
         }
-        else if (build.Ink.TotalCoverage > FusableLayers && !limit.Holds(build.Ink.TotalCoverage))
+        else if (IsHeavy(build.Ink.TotalCoverage, limit))
         {
             findings.Add(Finding.Warn(
                 "black-heavy",
@@ -104,7 +115,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
     private static void CheckSecondPass(BuildRequest request, BlackBuild build, List<Finding> findings)
     {
         var layers = 2 * build.Ink.TotalCoverage;
-        if (request.SecondPass == SecondPass.None || layers <= FusableLayers || (request.Printer is { } file && CoverageLimit.Of(file).Holds(layers)))
+        if (request.SecondPass == SecondPass.None || !IsHeavy(layers, LimitOf(request)))
         {
             return;
         }

@@ -95,7 +95,7 @@ internal sealed record SpreadPlan
     /// <summary>As asked for; else what the wanted share takes, but no more than usual where nobody asked for a share: a wide halo is no remedy for a register that is hardly known.</summary>
     private static ImmutableArray<double> Spreads(BuildRequest request, PrintSetup setup, SheetPromise promise, ImmutableArray<ImmutableArray<Point<SheetSpace>>> places) =>
         setup.AskedSpreadMm is { } asked ? [.. places.Select(_ => asked)]
-        : request.GoodShare is { } share ? promise.SpreadsMm(places, share, LeastMm)
+        : request.GoodShare is { } share ? [.. promise.SpreadsMm(places, share, LeastMm).Select(mm => Math.Min(mm, PrintSetup.LargestSpreadMm))]
         : [.. promise.SpreadsMm(places, BuildRequest.UsualGoodShare, LeastMm).Select(mm => Math.Min(mm, setup.Printer.SpreadMm))];
 
     private static Finding Told(
@@ -117,13 +117,18 @@ internal sealed record SpreadPlan
         }
 
         var needed = promise.SpreadsMm(places, wanted, LeastMm).Max();
-        var several = SheetPromise.SheetsForOne(share) is { } count
-            ? FormattableString.Invariant($"print {count} and keep the best: 19 times out of 20 one of them is whole")
-            : "hardly any sheet will be whole";
+        var several = SheetPromise.SheetsForOne(share) switch
+        {
+            1 => "print one: 19 times out of 20 it is whole",
+            { } count => FormattableString.Invariant($"print {count} and keep the best: 19 times out of 20 one of them is whole"),
+            null => "hardly any sheet will be whole",
+        };
+        var option = needed > PrintSetup.LargestSpreadMm ? FormattableString.Invariant($"more than the {PrintSetup.LargestSpreadMm} mm that an opening may be larger")
+            : setup.AskedSpreadMm is null ? FormattableString.Invariant($"`--good-sheets {wanted * 100:0.##}`") : FormattableString.Invariant($"`--spread {needed:0.##}`");
         return Finding.Warn(
             "spread-short",
             found,
-            FormattableString.Invariant($"{several}. {Percent(wanted)} would take {needed:0.##} mm: `{(setup.AskedSpreadMm is null ? FormattableString.Invariant($"--good-sheets {wanted * 100:0.##}") : FormattableString.Invariant($"--spread {needed:0.##}"))}`; more calibration sheets, learned from, bring that down"));
+            FormattableString.Invariant($"{several}. {Percent(wanted)} would take {needed:0.##} mm, {option}; more calibration sheets, learned from, bring that down"));
     }
 
     private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(share * 1000 + 1e-6) / 10:0.#} %");

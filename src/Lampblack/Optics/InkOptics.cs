@@ -37,7 +37,8 @@ public sealed record InkOptics(BandDensities Cyan, BandDensities Magenta, BandDe
     /// <summary>What an ink lets through once, as when it is lit from behind; paper not included.</summary>
     public LinearColour Transmission(Ink ink)
     {
-        var (cyan, magenta, yellow, black) = Amounts(ink);
+        ArgumentNullException.ThrowIfNull(ink);
+        var (cyan, magenta, yellow, black) = ink.Toners;
         return Cyan.Transmission(cyan) * Magenta.Transmission(magenta) * Yellow.Transmission(yellow) * Black.Transmission(black);
     }
 
@@ -48,27 +49,14 @@ public sealed record InkOptics(BandDensities Cyan, BandDensities Magenta, BandDe
     /// </remarks>
     public LinearColour Reflectance(Ink ink, PaperOptics paper)
     {
+        ArgumentNullException.ThrowIfNull(ink);
         ArgumentNullException.ThrowIfNull(paper);
-        var (cyan, magenta, yellow, black) = Amounts(ink);
+        var (cyan, magenta, yellow, black) = ink.Toners;
         var bare = (1 - cyan) * (1 - magenta) * (1 - yellow) * (1 - black);
         var surface = SurfaceReflectance * (1 - bare);
         var through = Transmission(ink);
         var inside = paper.Reflectance * (through * through);
         var skin = new Surface(surface, 0);
         return new(skin.Seen(inside.Red), skin.Seen(inside.Green), skin.Seen(inside.Blue));
-    }
-
-    // Gray is K alone, as ISO 32000-1 10.3.3 converts it; RGB is taken as its complement in three inks without black generation,
-    // which is only one of the ways a driver may go (10.3.4 leaves it to the device).
-    private static (double Cyan, double Magenta, double Yellow, double Black) Amounts(Ink ink)
-    {
-        ArgumentNullException.ThrowIfNull(ink);
-        var amounts = ink.Amounts;
-        return ink.Space switch
-        {
-            InkSpace.Cmyk => (amounts[0], amounts[1], amounts[2], amounts[3]),
-            InkSpace.Gray => (0, 0, 0, 1 - amounts[0]),
-            _ => (1 - amounts[0], 1 - amounts[1], 1 - amounts[2], 0),
-        };
     }
 }

@@ -11,7 +11,7 @@ namespace Lampblack.Photos;
 /// </summary>
 internal sealed class StrayLight
 {
-    // Nobody knows which of the two: a quarter of their difference, and a tenth of the whole in any case.
+    // Nobody knows which of the two: about a third of their difference, and a tenth of the whole in any case.
     private const double BetweenShare = 0.35;
     private const double LeastShare = 0.1;
 

@@ -8,7 +8,7 @@ using Lampblack.Printers;
 namespace Lampblack.Photos;
 
 /// <summary>The densities of one sheet's patches, from all of its photos.</summary>
-/// <param name="Patches">Each patch, in the sheet's order: measured, inferred from its layers, or a lower bound.</param>
+/// <param name="Patches">Each patch that a photo shows: measured, inferred from its layers, or a lower bound.</param>
 /// <param name="Exposures">How many photos it rests on that are not alike in exposure.</param>
 public sealed record WedgeReading(ImmutableArray<PatchDensity> Patches, int Exposures)
 {
@@ -39,7 +39,7 @@ public sealed record WedgeReading(ImmutableArray<PatchDensity> Patches, int Expo
         }
 
         // What is compared with its own paper first, then longer exposures tied to it by the patches they have in common.
-        var readings = all[0].Patches.ToDictionary(patch => patch.Id, _ => new List<PatchShare>());
+        var readings = all.SelectMany(photo => photo.Patches).Select(patch => patch.Id).Distinct().ToDictionary(id => id, _ => new List<PatchShare>());
         var levels = new List<double>();
         foreach (var photo in own)
         {

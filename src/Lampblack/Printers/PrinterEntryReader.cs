@@ -60,6 +60,12 @@ internal sealed class PrinterEntryReader(List<Finding> findings)
             if (from is { } source && !readings.IsEmpty)
             {
                 entries.Add(new(PrinterWords.Sources[source], readings, number));
+
+                // A back that is wider or taller than any printer makes it was fitted to other paper: learning refuses it, and so must a file that comes from elsewhere.
+                if (ScaleCause.Scaled(entries[^1]) is { } scaled)
+                {
+                    findings.Add(scaled with { Span = table.Span });
+                }
             }
         }
 

@@ -1,6 +1,5 @@
 using System;
 using System.Collections.Generic;
-using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Findings;
@@ -45,9 +44,8 @@ public static class PrinterFileReader
         var forgotten = table.Whole("forgotten", 0, PrinterEntryReader.MostLessons) ?? 0;
         var path = ReadPath(table, findings);
         var entries = new PrinterEntryReader(findings);
-        var register = table.Tables("register", "register entry");
         var file = new PrinterFile(
-            name, path, entries.Turns(table.Tables("turn", "turn")), entries.Register(register), [], entries.Coverage(table.Tables("coverage", "coverage entry")))
+            name, path, entries.Turns(table.Tables("turn", "turn")), entries.Register(table.Tables("register", "register entry")), [], entries.Coverage(table.Tables("coverage", "coverage entry")))
         {
             Forgotten = forgotten,
             Cost = PrintCostReader.Read(table),
@@ -55,20 +53,7 @@ public static class PrinterFileReader
         };
         file = file with { Bars = entries.Bars(table.Tables("bars", "bars entry"), file.Revision + 1) };
         table.Finish();
-        CheckStretch(file, register, findings);
         return new(file, [.. findings]);
-    }
-
-    /// <summary>A back that is wider or taller than any printer makes it was fitted to other paper: learning refuses it, and so must a file that comes from elsewhere.</summary>
-    private static void CheckStretch(PrinterFile file, ImmutableArray<TableReader> register, List<Finding> findings)
-    {
-        foreach (var (entry, table) in file.Register.Zip(register))
-        {
-            if (ScaleCause.Scaled(entry) is { } scaled)
-            {
-                findings.Add(scaled with { Span = table.Span });
-            }
-        }
     }
 
     private static PrinterPath ReadPath(TableReader root, List<Finding> findings)

@@ -54,16 +54,16 @@ public sealed class SheetPromise
         var worst = panels.Select(WorstMm).ToArray();
         var sorted = worst.Select(sheets => sheets.Order().ToArray()).ToArray();
         var wanted = (int)Math.Ceiling(share * Sheets);
-        for (var rank = wanted; rank < Sheets; rank++)
+        var rank = wanted;
+        while (rank < Sheets && Whole(worst, Spreads(rank)) < wanted)
         {
-            ImmutableArray<double> spreads = [.. sorted.Select(sheets => Math.Max(leastMm, Math.Ceiling((sheets[rank - 1] / StepMm) - 1e-9) * StepMm))];
-            if (Whole(worst, spreads) >= wanted)
-            {
-                return [.. spreads.Select(mm => Math.Round(mm, 2, MidpointRounding.AwayFromZero))];
-            }
+            rank++;
         }
 
-        return [.. sorted.Select(sheets => Math.Ceiling(sheets[^1] / StepMm) * StepMm)];
+        return Spreads(rank);
+
+        ImmutableArray<double> Spreads(int rank) =>
+            [.. sorted.Select(sheets => Math.Max(leastMm, Math.Round(Math.Ceiling((sheets[rank - 1] / StepMm) - 1e-9) * StepMm, 2, MidpointRounding.AwayFromZero)))];
     }
 
     /// <summary>The share of sheets that come out whole with given spreads.</summary>

@@ -39,11 +39,17 @@ public sealed record Ink
     public ImmutableArray<double> Amounts { get; }
 
     /// <summary>Toner laid down as a share of one full layer (4 at most) where it can be told: CMYK sums its inks, gray is K alone, RGB is counted as its complement in three inks.</summary>
-    public double TotalCoverage => Space switch
+    public double TotalCoverage => Toners.CyanCoverage + Toners.MagentaCoverage + Toners.YellowCoverage + Toners.BlackCoverage;
+
+    /// <summary>
+    /// Each toner as a share of one full layer. Gray is K alone, as ISO 32000-1 10.3.3 converts it; RGB is taken as its complement in three inks without black
+    /// generation, which is only one of the ways a driver may go (10.3.4 leaves it to the device).
+    /// </summary>
+    public (double CyanCoverage, double MagentaCoverage, double YellowCoverage, double BlackCoverage) Toners => Space switch
     {
-        InkSpace.Cmyk => Amounts.Sum(),
-        InkSpace.Gray => 1 - Amounts[0],
-        _ => 3 - Amounts.Sum(),
+        InkSpace.Cmyk => (Amounts[0], Amounts[1], Amounts[2], Amounts[3]),
+        InkSpace.Gray => (0, 0, 0, 1 - Amounts[0]),
+        _ => (1 - Amounts[0], 1 - Amounts[1], 1 - Amounts[2], 0),
     };
 
     /// <summary>Four inks, each from 0 (none) to 1 (full).</summary>

@@ -62,6 +62,18 @@ public sealed class LearnedSpreadTests
         Assert.True(Figures(Run(Hardly, goodShare: 0.95)).SpreadMm > 0.5);
     }
 
+    /// <summary>Read across only, so that a millimetre and a half upwards is all that is known: no opening gets wider than 3 mm, and no spread is named that would be refused.</summary>
+    [Fact]
+    public void No_share_of_good_sheets_makes_openings_wider_than_3_mm()
+    {
+        var across = PrinterSamples.New() with { Register = [new("readings", [new(0, 0, 0.3, null, 0.1)])] };
+        var result = Run(across, goodShare: 0.999);
+        Assert.Equal(3, Figures(result).SpreadMm);
+        var told = Assert.Single(result.Findings, finding => finding.Code == "spread-short");
+        Assert.Contains("more than the 3 mm", told.Hint, StringComparison.Ordinal);
+        Assert.DoesNotContain("--good-sheets", told.Hint, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_small_spread_asked_for_is_kept_and_the_number_of_sheets_for_a_good_one_told()
     {

@@ -66,6 +66,17 @@ public sealed class LightThroughTests
     }
 
     [Fact]
+    public void A_heavy_second_pass_is_not_advised_against_where_so_much_toner_is_known_to_hold()
+    {
+        var holds = PrinterSamples.New() with { Coverage = [new([], [4.0])] };
+        Assert.DoesNotContain("don't melt", Find(Run(Desk, Black with { Printer = holds, ContrastFactor = 5000 }), "contrast-low").Hint, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_panel_whose_legends_are_all_hidden_has_no_dimmest_legend() =>
+        Assert.DoesNotContain(Run(Desk.Replace("height = 8\n", "height = 8\nrole = \"hidden\"\n", StringComparison.Ordinal), Black with { ContrastFactor = 90_000 }).Findings, finding => finding.Code is "light-through" or "contrast-low");
+
+    [Fact]
     public void A_second_pass_of_a_heavy_black_is_advised_against() =>
         Assert.Contains("480 % toner on that side, which many fusers don't melt", Find(Run(Desk, Black with { Black = "safe", ContrastFactor = 20_000 }), "contrast-low").Hint, StringComparison.Ordinal);
 

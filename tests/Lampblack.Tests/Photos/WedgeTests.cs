@@ -35,6 +35,20 @@ public sealed class WedgeTests
     }
 
     [Fact]
+    public void Patches_that_the_first_photo_cuts_off_are_read_from_the_second_whichever_comes_first()
+    {
+        var plan = TrialPhoto.Plans.Single(plan => plan.Paper.Name == "A4");
+        var sheet = new DrawnSheet(plan, 9) { Wedge = patch => (patch.Front is null ? 0 : 0.6, patch.Back is null ? 0 : 0.6) };
+        var camera = new DrawnCamera { WidthPx = 1920, HeightPx = 1440, Exposure = 0.64, Fill = 0.85, TiltDegrees = 0 };
+        SheetPhoto Seen(DrawnCamera from) => PhotoReading.Read("p.jpg", from.Jpeg(sheet), TrialPhoto.Plans, CancellationToken.None).Value!;
+        var (cut, whole) = (Seen(camera with { Aside = (0.4, 0) }), Seen(camera));
+        var all = WedgeReading.Of([whole])!.Patches.Select(patch => patch.Id).ToHashSet();
+        Assert.True(WedgeReading.Of([cut])!.Patches.Length < all.Count, $"{WedgeReading.Of([cut])!.Patches.Length} of {all.Count}");
+        Assert.Equal(all, WedgeReading.Of([cut, whole])!.Patches.Select(patch => patch.Id).ToHashSet());
+        Assert.Equal(all, WedgeReading.Of([whole, cut])!.Patches.Select(patch => patch.Id).ToHashSet());
+    }
+
+    [Fact]
     public void One_photo_reads_them_to_seven_and_to_twenty_five_hundredths()
     {
         Say(Ones);
