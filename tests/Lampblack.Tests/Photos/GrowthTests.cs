@@ -3,8 +3,11 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
+using Lampblack.Findings;
+using Lampblack.Jobs;
 using Lampblack.Photos;
 using Lampblack.Tests.Calibration;
+using Lampblack.Tests.Printers;
 using Lampblack.Tests.Suites;
 using Xunit;
 
@@ -38,6 +41,22 @@ public sealed class GrowthTests
         Assert.NotEmpty(PlaneFaults(trial => [.. trial.Photo.Planes.Select(plane => plane with { RightMm = 0, UpMm = 0 })]));
         Assert.NotEmpty(PlaneFaults(trial => [.. trial.Photo.Planes.Select(plane => plane with { RightMm = plane.UpMm, UpMm = plane.RightMm })]));
         Assert.NotEmpty(PlaneFaults(trial => [.. trial.Photo.Planes.Select(plane => plane with { SdMm = 0.001 })]));
+    }
+
+    [Fact]
+    public void What_a_photo_does_not_tell_is_said_with_its_reason_and_the_rest_is_learned()
+    {
+        var plan = TrialPhoto.Plans.Single(plan => plan.Paper.Name == "A4");
+        var bright = new DrawnCamera { WidthPx = 2400, HeightPx = 1800, TiltDegrees = 4, Exposure = 1.5, Vignetting = 0.1, BlurPx = 0.9 }.Jpeg(new DrawnSheet(plan, 2) { HasGauges = true, GainMm = 0.05 });
+        var read = PhotosOfSheets.Read([("bright.jpg", bright)], new Progress<string>(), CancellationToken.None);
+        Assert.True(read.CanTeach);
+        Assert.Empty(read.Growth);
+        Assert.Contains(read.Findings, finding => finding is { Code: "photo-growth-unread", Severity: Severity.Note } && finding.Message.Contains("bare paper is as bright as the photo can show", StringComparison.Ordinal));
+        Assert.Contains(read.Findings, finding => finding is { Code: "photo-colours-unread", Severity: Severity.Note } && finding.Message.Contains("C, M, Y: bare paper is as bright", StringComparison.Ordinal));
+        var learned = Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Photos = read }).Value;
+        Assert.Single(learned.File.Register);
+        Assert.Empty(learned.File.Gains);
+        Assert.DoesNotContain(learned.Words, word => word.StartsWith("Toner grows", StringComparison.Ordinal));
     }
 
     private static List<string> GainFaults(Func<Trial, GainReading?> reader)

@@ -117,7 +117,7 @@ public sealed class PrintedSheetTests
     public void A_photo_without_colours_says_that_it_does_not_tell_of_them_and_tells_how_much_wider_black_was_drawn()
     {
         var read = Read("one.png");
-        Assert.Contains(read.Findings, finding => finding is { Code: "photo-colours-unread", Severity: Severity.Note } && finding.Message.Contains("C, M and Y: the photo has no colours", StringComparison.Ordinal));
+        Assert.Contains(read.Findings, finding => finding is { Code: "photo-colours-unread", Severity: Severity.Note } && finding.Message.Contains("C, M, Y: the photo has no colours", StringComparison.Ordinal));
         Assert.Empty(read.Colours);
         var growth = Assert.Single(read.Growth);
 

@@ -126,7 +126,7 @@ public sealed class WedgeTests
         Assert.DoesNotContain(read.Findings, finding => finding.Code == "photo-colours-unread");
         var printer = PrinterSamples.New(PrinterSamples.Colour with { Colour = false });
         var taught = Learn.Run(printer, LearnAnswers.Nothing with { Photos = read }).Value.File;
-        Assert.Equal(14, Assert.Single(taught.Wedges).Patches.Length);
+        Assert.Equal(10, Assert.Single(taught.Wedges).Patches.Length);
         Assert.Single(taught.Gains);
         Assert.Empty(taught.Planes);
 

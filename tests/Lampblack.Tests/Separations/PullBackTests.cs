@@ -74,7 +74,9 @@ public sealed class PullBackTests
         {
             var widths = new[] { drawn, plain, sent }.Select(side => side.WidthMm(x, 9.5, isOpen)).ToArray();
             TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{widthMm}: as drawn {widths[0]:0.000}, printed {widths[1]:0.000}, pulled back and printed {widths[2]:0.000}"));
-            Assert.Equal(widthMm, widths[0], WithinMm);
+
+            // Ghostscript blackens every dot that black touches: up to a dot at either edge.
+            Assert.InRange(widths[0], widthMm - (2 * DotMm) - 0.001, widthMm + (2 * DotMm) + 0.001);
             Assert.Equal(widths[0], widths[2], WithinMm + (2 * Math.Abs(printer.PullBackMm - GrowthMm)));
             Assert.True((isOpen ? 1 : -1) * (widths[0] - widths[1]) > 2 * GrowthMm - WithinMm, "a printer whose toner does not grow proves nothing");
         }
