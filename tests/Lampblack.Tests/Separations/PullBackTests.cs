@@ -2,6 +2,7 @@ using System;
 using System.Linq;
 using System.Text;
 using Lampblack.Artwork;
+using Lampblack.Bitmaps;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Formats;
@@ -27,8 +28,8 @@ public sealed class PullBackTests
     private const double DotMm = 25.4 / Dpi;
     private const double GrowthMm = 0.06;
 
-    // Two edges, each rounded to a dot.
-    private const double WithinMm = 1.6 * DotMm;
+    // Two edges, each rounded up to a whole dot.
+    private const double WithinMm = 2.1 * DotMm;
 
     private const string Lines = """
         lampblack = 1
@@ -143,6 +144,33 @@ public sealed class PullBackTests
     }
 
     [Fact]
+    public void A_picture_s_dots_are_pulled_back_too_as_far_as_its_dots_can_say_and_narrow_black_in_it_stays()
+    {
+        // Dots of 0.04 mm: two slits 10 and 50 dots wide, and beside the second, past 4 dots of black, a third.
+        const double DrawnDotMm = 0.04;
+        var dots = new BitRasterBuilder(500, 200);
+        for (var row = 0; row < 200; row++)
+        {
+            dots.SetRun(row, 50, 60);
+            dots.SetRun(row, 100, 150);
+            dots.SetRun(row, 154, 204);
+        }
+
+        var picture = new DotMark(
+            new("p/picture", new("desk.toml", 0, 0, 1, 1)), "picture", new(LightRole.Lit, Ink.None, false), dots.ToRaster(), new(DrawnDotMm, 0, 5, 0, -DrawnDotMm, 18), null, 0);
+        PanelSeparation With(double pullBackMm) => Of("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [40, 24]\n", pullBackMm, picture).Value;
+        var (drawn, plain, sent) = (Side(With(0), onMask: false, 0), Side(With(0), onMask: false, GrowthMm), Side(With(GrowthMm), onMask: false, GrowthMm));
+        var widths = new[] { drawn, plain, sent }.Select(side => side.WidthMm(5 + (55 * DrawnDotMm), 14, isOpen: true)).ToArray();
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Join(" ", widths.Select(mm => FormattableString.Invariant($"{mm:0.000}"))));
+        Assert.Equal(widths[0], widths[2], (2 * (GrowthMm - DrawnDotMm)) + WithinMm);
+        Assert.True(widths[2] > widths[1] + DrawnDotMm);
+
+        var page = Side(With(GrowthMm), onMask: false, 0);
+        Assert.True(page.WidthMm(5 + (152 * DrawnDotMm), 14, isOpen: false) >= (4 * DrawnDotMm) - (2 * DotMm));
+        Assert.Equal(With(0).Shapes.Dots[0].ShownDots, With(GrowthMm).Shapes.Dots[0].ShownDots);
+    }
+
+    [Fact]
     public void Nothing_learned_changes_nothing()
     {
         var (before, after) = (Of(Lines, 0).Value, Of(Lines, 0).Value);
@@ -151,13 +179,13 @@ public sealed class PullBackTests
         Assert.Equal(before.Shapes.Openings.AreaMm2, Of(Lines, GrowthMm).Value.Shapes.Openings.AreaMm2, 9);
     }
 
-    private static Checked<PanelSeparation> Of(string toml, double pullBackMm)
+    private static Checked<PanelSeparation> Of(string toml, double pullBackMm, params DotMark[] pictures)
     {
         var desk = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes(toml));
         Assert.Empty(desk.Findings);
         var laid = DeskLayout.Place(desk.Value, FontShelf.Bundled);
         var printer = PrinterProperties.Unmeasured with { PullBackMm = pullBackMm };
-        return Separator.Separate(PanelArtwork.Draw(laid.Value.Panels[0]), printer, printer.Builds[0], 0.3);
+        return Separator.Separate(PanelArtwork.Draw(laid.Value.Panels[0]) with { Dots = [.. pictures] }, printer, printer.Builds[0], 0.3);
     }
 
     private static Printed Side(PanelSeparation separation, bool onMask, double growthMm)
