@@ -60,7 +60,7 @@ public static class PhotoReading
         var patches = CalibrationPatches.Of(sheet.Plan, isBlackOnly);
         var bare = BarePaper.Of(light, pose, patches, marks);
         var (gain, gainWhy) = GainLines.Of(light, pose, sheet.Plan, blurMm, bare);
-        var planes = isBlackOnly ? new([], []) : PlanesLook.Of(fileName, bytes, pose, sheet.Plan, blurMm, cancellation);
+        var planes = isBlackOnly ? new([], []) : PlanesLook.Of(fileName, bytes, pose, sheet.Plan, blurMm, bare, cancellation);
         var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit)
         {
             Camera = camera,

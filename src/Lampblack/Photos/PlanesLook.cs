@@ -15,12 +15,17 @@ internal sealed record PlanesLook(ImmutableArray<PlaneOffset> Offsets, Immutable
     private const double AroundMm = 6;
 
     /// <summary>Looks at a photo.</summary>
-    public static PlanesLook Of(string fileName, ReadOnlyMemory<byte> bytes, SheetPose pose, CalibrationPlan plan, double blurMm, CancellationToken cancellation)
+    public static PlanesLook Of(string fileName, ReadOnlyMemory<byte> bytes, SheetPose pose, CalibrationPlan plan, double blurMm, BarePaper? bare, CancellationToken cancellation)
     {
         var marks = CalibrationPlanes.Of(plan);
         if (blurMm > LineLight.MostBlurMm)
         {
             return None("the photo is too blurred");
+        }
+
+        if (bare is { IsBlown: true })
+        {
+            return None("bare paper is as bright as the photo can show");
         }
 
         var corners = marks.SelectMany(mark => new[] { (-AroundMm, -AroundMm), (AroundMm, -AroundMm), (AroundMm, AroundMm), (-AroundMm, AroundMm) }
