@@ -46,19 +46,27 @@ internal sealed record PulledBack(Region<PanelSpace> Open, ImmutableArray<Region
         }
 
         // A stroke keeps what the least of the pulls that leaves enough of it leaves; narrower ones come again in the next round, and are pulled less.
+        var near = Near(open, narrow, byMm + LeastStrokeMm);
         var kept = ImmutableArray.CreateBuilder<Region<PanelSpace>>();
         for (var step = Steps - 1; step >= 0; step--)
         {
-            var strokes = step == Steps - 1 ? narrow : Between(open, (byMm * (step + 1) / Steps) + (LeastStrokeMm / 2));
+            var strokes = step == Steps - 1 ? narrow : Between(near, (byMm * (step + 1) / Steps) + (LeastStrokeMm / 2));
             if (strokes.IsEmpty)
             {
                 break;
             }
 
-            kept.Add(WithoutSpecks(step == 0 ? strokes : strokes.Except(open.Grow(byMm * step / Steps))));
+            kept.Add(WithoutSpecks(step == 0 ? strokes : strokes.Except(near.Grow(byMm * step / Steps))));
         }
 
         return new(wide.Except(Region<PanelSpace>.Union(kept)), [.. narrow.Pieces.Where(piece => piece.PerimeterMm >= 2 * LeastLengthMm)]);
+    }
+
+    /// <summary>The openings beside narrow strokes: the others need not be looked at again.</summary>
+    private static Region<PanelSpace> Near(Region<PanelSpace> open, Region<PanelSpace> narrow, double reachMm)
+    {
+        var index = new RegionIndex<PanelSpace>(narrow.Pieces);
+        return Region<PanelSpace>.Union(open.Pieces.Where(piece => !index.Near(piece.Bounds.Grow(reachMm)).IsEmpty));
     }
 
     /// <summary>Where a disc does not fit in between what is open.</summary>
