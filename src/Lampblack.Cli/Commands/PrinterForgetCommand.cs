@@ -13,6 +13,7 @@ internal static class PrinterForgetCommand
     private static readonly Dictionary<string, PrinterLore> Lore = new()
     {
         ["turn"] = PrinterLore.Turn, ["register"] = PrinterLore.Register, ["bars"] = PrinterLore.Bars, ["coverage"] = PrinterLore.Coverage, ["wedge"] = PrinterLore.Wedge,
+        ["gain"] = PrinterLore.Gain, ["planes"] = PrinterLore.Planes,
     };
 
     /// <summary>The command.</summary>

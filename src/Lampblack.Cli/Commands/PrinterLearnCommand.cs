@@ -198,14 +198,48 @@ internal static class PrinterLearnCommand
         }
 
         writer.WriteEndArray();
+        Edges(writer, photos);
         JsonAnswer.WriteFindings(writer, after.Reading.Findings);
     });
 
-    /// <summary>Density above paper's own; a lower bound has no uncertainty, the patch is at least so dark.</summary>
-    private static void Patch(Utf8JsonWriter writer, PatchOfCopy patch)
+    /// <summary>Copy by copy: how much toner grew at each edge, and how far each colour lies off its black at each of its marks.</summary>
+    private static void Edges(Utf8JsonWriter writer, PhotosOfSheets? photos)
     {
-        writer.WriteStartObject();
-        if (patch.Copy is { } copy)
+        writer.WriteStartArray("growth");
+        foreach (GrowthOfCopy growth in photos?.Growth ?? [])
+        {
+            writer.WriteStartObject();
+            Copy(writer, growth.Copy);
+            Rounded(writer, "acrossMm", growth.AcrossMm);
+            Rounded(writer, "alongMm", growth.AlongMm);
+            Rounded(writer, "sdMm", growth.SdMm);
+            writer.WriteNumber("lines", growth.Lines);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteStartArray("colours");
+        foreach (ColourOfCopy colour in photos?.Colours ?? [])
+        {
+            writer.WriteStartObject();
+            Copy(writer, colour.Copy);
+            writer.WriteString("ink", colour.Ink);
+            writer.WriteStartArray("atMm");
+            writer.WriteNumberValue(decimal.Round((decimal)colour.XMm, 3, MidpointRounding.AwayFromZero));
+            writer.WriteNumberValue(decimal.Round((decimal)colour.YMm, 3, MidpointRounding.AwayFromZero));
+            writer.WriteEndArray();
+            Rounded(writer, "rightMm", colour.RightMm);
+            Rounded(writer, "upMm", colour.UpMm);
+            Rounded(writer, "sdMm", colour.SdMm);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+    }
+
+    private static void Copy(Utf8JsonWriter writer, int? number)
+    {
+        if (number is { } copy)
         {
             writer.WriteNumber("copy", copy);
         }
@@ -213,6 +247,15 @@ internal static class PrinterLearnCommand
         {
             writer.WriteNull("copy");
         }
+    }
+
+    private static void Rounded(Utf8JsonWriter writer, string name, double mm) => writer.WriteNumber(name, decimal.Round((decimal)mm, 4, MidpointRounding.AwayFromZero));
+
+    /// <summary>Density above paper's own; a lower bound has no uncertainty, the patch is at least so dark.</summary>
+    private static void Patch(Utf8JsonWriter writer, PatchOfCopy patch)
+    {
+        writer.WriteStartObject();
+        Copy(writer, patch.Copy);
 
         writer.WriteString("id", patch.Id);
         writer.WriteNumber("density", patch.Density);
@@ -235,14 +278,7 @@ internal static class PrinterLearnCommand
     {
         writer.WriteStartObject();
         writer.WriteString("file", photo.File);
-        if (photo.Copy is { } copy)
-        {
-            writer.WriteNumber("copy", copy);
-        }
-        else
-        {
-            writer.WriteNull("copy");
-        }
+        Copy(writer, photo.Copy);
 
         writer.WriteNumber("marksFound", photo.MarksFound);
         writer.WriteNumber("marksUsed", photo.MarksUsed);

@@ -23,19 +23,30 @@ internal static class CalibrationField
     private const double HalfNarrowMm = 1.5;
 
     /// <summary>On the front.</summary>
-    public static Region<SheetSpace> Front(CalibrationLayout layout) =>
-        Around(layout, FrontAirMm, layout.Groups.Where(group => group.Box != layout.BackTitle).Select(group => group.Box));
-
-    /// <summary>On the back, in front view: behind words that are read before there is a lamp, too.</summary>
-    public static Region<SheetSpace> Back(CalibrationLayout layout) =>
-        Around(layout, BackAirMm, layout.Groups.Where(group => group.Box != layout.Steps && group.Box != layout.Caution).Select(group => group.Box));
-
-    private static Region<SheetSpace> Around(CalibrationLayout layout, double airMm, IEnumerable<Box<SheetSpace>> groups)
+    public static Region<SheetSpace> Front(CalibrationLayout layout)
     {
         var (along, across, paper) = (layout.AlongBar, layout.AcrossBar, layout.Paper);
         var whole = Box<SheetSpace>.Between(new(along.RightMm + 1, across.TopMm + 1), new(paper.WidthMm - CalibrationPlan.MarginMm, paper.HeightMm - EndMm));
-        return Rest(whole.Grow(-HalfNarrowMm), [.. groups.Select(box => box.Grow(airMm + HalfNarrowMm))]);
+        return Around(whole, FrontAirMm, layout.Groups.Where(group => group.Box != layout.BackTitle).Select(group => group.Box));
     }
+
+    /// <summary>
+    /// On the back, in front view: behind words that are read before there is a lamp, too, and behind the bars, which are measured with a ruler. Around the marks it
+    /// stays as far from the front's bright cells as from everything else, and no farther.
+    /// </summary>
+    public static Region<SheetSpace> Back(CalibrationLayout layout)
+    {
+        var paper = layout.Paper;
+        var whole = Box<SheetSpace>.Between(new(CalibrationPlan.MarginMm, EndMm), new(paper.WidthMm - CalibrationPlan.MarginMm, paper.HeightMm - EndMm));
+        var field = Around(whole, BackAirMm, layout.Groups.Where(group => !layout.BehindField.Contains(group.Box) && !layout.Marks.Any(mark => group.Box.Contains(mark.Place))).Select(group => group.Box));
+        var rest = field.Except(Region<SheetSpace>.Union(layout.Marks.Select(mark => Region<SheetSpace>.Disc(mark.Place, RegisterMark.FrontCellsOuterMm + BackAirMm))));
+
+        // Without what became narrow, but with the corners that a disc does not reach into: 0.42 of its radius at right angles.
+        return rest.Intersect(rest.Grow(-HalfNarrowMm).Grow(HalfNarrowMm * 1.45));
+    }
+
+    private static Region<SheetSpace> Around(Box<SheetSpace> whole, double airMm, IEnumerable<Box<SheetSpace>> groups) =>
+        Rest(whole.Grow(-HalfNarrowMm), [.. groups.Select(box => box.Grow(airMm + HalfNarrowMm))]);
 
     /// <summary>
     /// What boxes leave of a whole, everything grown by half of what is too narrow: each stretch that is free between two neighbouring levels is a rectangle. So

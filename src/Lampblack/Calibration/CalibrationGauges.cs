@@ -1,6 +1,5 @@
 using System;
 using System.Collections.Generic;
-using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
@@ -15,36 +14,21 @@ internal static class CalibrationGauges
     private const double LineMm = 0.2;
     private const double NameMm = 2.2;
 
-    // A mark for one colour: a frame of K with a round window, and in it the colour's disc.
-    private const double PlaneHalfMm = 4.2;
-    private const double PlaneWindowMm = 3;
-    private const double PlaneDiscMm = 1.5;
-
     /// <summary>Width of the block of lit lines with its words.</summary>
-    public const double GainWidthMm = (10 * GainPitchMm) + 1;
+    public const double GainWidthMm = (10 * CalibrationLines.PitchMm) + 1;
 
     /// <summary>Its height.</summary>
     public const double GainHeightMm = 23.4;
 
-    private const double GainPitchMm = 6;
-
-    /// <summary>Widths of the lit lines.</summary>
-    public static ImmutableArray<double> GainWidthsMm { get; } = [0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1];
-
     /// <summary>A block of black in which each width is lit twice, upright and level; its numbers stand below.</summary>
     public static Region<SheetSpace> Gain(Box<SheetSpace> box)
     {
-        var block = new Box<SheetSpace>(box.LeftMm + 0.5, box.TopMm - 20, GainWidthsMm.Length * GainPitchMm, 15.5);
-        var (lit, words) = (new List<Region<SheetSpace>>(), new List<Region<SheetSpace>>());
-        foreach (var (index, width) in GainWidthsMm.Index())
-        {
-            var x = block.LeftMm + ((index + 0.5) * GainPitchMm);
-            lit.Add(Region<SheetSpace>.Rectangle(new(x - (width / 2), block.TopMm - 9, width, 7.5)));
-            lit.Add(Region<SheetSpace>.Rectangle(new(x - 2, block.BottomMm + 3 - (width / 2), 4, width)));
-            words.Add(SheetText.Centred(FormattableString.Invariant($"{width:0.##}"), NameMm, new(x, block.BottomMm - 1.9), Side.Front));
-        }
-
-        words.Add(SheetText.Starting("LIT LINES, mm: the thinnest that shines?", 2.4, new(box.LeftMm + 0.3, box.TopMm - 2.7, 1, 2.4), Side.Front));
+        var block = CalibrationLines.Block(box);
+        var lines = CalibrationLines.Of(block);
+        var lit = lines.Select(line => Region<SheetSpace>.Rectangle(line.Box));
+        var words = lines.Where(line => line.IsUpright)
+            .Select(line => SheetText.Centred(FormattableString.Invariant($"{line.WidthMm:0.##}"), NameMm, new(line.Middle.XMm, block.BottomMm - 1.9), Side.Front))
+            .Append(SheetText.Starting("LIT LINES, mm: the thinnest that shines?", 2.4, new(box.LeftMm + 0.3, box.TopMm - 2.7, 1, 2.4), Side.Front));
         return Region<SheetSpace>.Rectangle(block).Except(Region<SheetSpace>.Union(lit)).Union(Region<SheetSpace>.Union(words));
     }
 
@@ -81,19 +65,16 @@ internal static class CalibrationGauges
     {
         var frames = new List<Region<SheetSpace>>();
         var discs = new List<Painted<SheetSpace>>();
-        foreach (var (index, (name, ink)) in new[] { ("C", Ink.Cmyk(1, 0, 0, 0)), ("M", Ink.Cmyk(0, 1, 0, 0)), ("Y", Ink.Cmyk(0, 0, 1, 0)) }.Index())
+        foreach (var mark in CalibrationPlanes.Of(box))
         {
-            var middle = PlanePlace(box, index);
-            frames.Add(Region<SheetSpace>.Rectangle(new Box<SheetSpace>(middle.XMm, middle.YMm, 0, 0).Grow(PlaneHalfMm)).Except(Region<SheetSpace>.Disc(middle, PlaneWindowMm)));
-            frames.Add(SheetText.Centred(name, NameMm, new(middle.XMm, box.BottomMm + 0.3 + (NameMm / 2)), Side.Front));
-            discs.Add(new(Region<SheetSpace>.Disc(middle, PlaneDiscMm), ink));
+            var frame = Region<SheetSpace>.Rectangle(new Box<SheetSpace>(mark.Place.XMm, mark.Place.YMm, 0, 0).Grow(PlaneMark.HalfFrameMm));
+            frames.Add(frame.Except(Region<SheetSpace>.Disc(mark.Place, PlaneMark.WindowRadiusMm)));
+            frames.Add(SheetText.Centred($"{mark.Letter}", NameMm, new(mark.Place.XMm, box.BottomMm + 0.3 + (NameMm / 2)), Side.Front));
+            discs.Add(new(Region<SheetSpace>.Disc(mark.Place, PlaneMark.DiscRadiusMm), mark.Ink));
         }
 
         return [new(Region<SheetSpace>.Union(frames), Ink.FullK), .. discs];
     }
-
-    /// <summary>The middle of a colour's mark: 0 cyan, 1 magenta, 2 yellow.</summary>
-    public static Point<SheetSpace> PlanePlace(Box<SheetSpace> box, int colour) => new(box.Centre.XMm + ((colour - 1) * 9.2), box.TopMm - PlaneHalfMm - 0.3);
 
     /// <summary>A mark each centimetre; the outer edges of the first and the last are as far apart as the bar is long.</summary>
     private static IEnumerable<(double AtMm, double LengthMm)> Ticks(int lengthMm) => Enumerable.Range(0, (lengthMm / 10) + 1).Select(step =>

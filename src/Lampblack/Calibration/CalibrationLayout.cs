@@ -106,6 +106,12 @@ internal sealed class CalibrationLayout
     /// <summary>Where the back says what it is, behind field of the front.</summary>
     public Box<SheetSpace> BackTitle { get; }
 
+    /// <summary>The register marks.</summary>
+    public ImmutableArray<RegisterMark> Marks => _plan.Marks;
+
+    /// <summary>What the back has field behind: nobody needs a lamp for it.</summary>
+    public ImmutableArray<Box<SheetSpace>> BehindField => [Steps, Caution, Reading, AlongBar, AcrossBar];
+
     /// <summary>Everything on the sheet, by name.</summary>
     public ImmutableArray<PlacedGauge> Groups { get; }
 

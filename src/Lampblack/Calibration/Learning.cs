@@ -65,7 +65,7 @@ public static class Learning
         taught = coverage is null ? taught : taught with { Coverage = taught.Coverage.Add(coverage) };
         var register = look.Told(taught, verniers is null && photos is null ? null : 0);
         var words = LearnedWords.Of(taught, turn, register, look.Keeper, !bars.IsEmpty, coverage is not null);
-        return new(new(taught, words, register, look.Keeper), [.. findings]);
+        return new(new(taught, [.. words, .. EdgeWords.Of(file, taught)], register, look.Keeper), [.. findings]);
     }
 
     /// <summary>Whether anything must be dealt with first.</summary>

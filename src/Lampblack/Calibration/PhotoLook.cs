@@ -15,6 +15,12 @@ public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableAr
 {
     /// <summary>How dark its patches are, those left out that were not seen themselves.</summary>
     public ImmutableArray<PatchDensity> Patches { get; init; } = [];
+
+    /// <summary>How much its toner grew; null where the photos do not tell it.</summary>
+    public GainEntry? Gain { get; init; }
+
+    /// <summary>Where its colours lie; nothing where the photos do not tell it.</summary>
+    public ImmutableArray<PlaneReading> Planes { get; init; } = [];
 }
 
 /// <summary>One look at photos of calibration sheets. Nothing is undone on them, whatever was learned before.</summary>
@@ -58,7 +64,12 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
             taught = taught is null ? null : new RegisterLesson(taught, paper, register: 0, isRegisterTyped: false, number, findings).Learn(Source, readings, _ => (0, 0));
         }
 
-        return taught is null ? null : taught with { Wedges = [.. taught.Wedges, .. sheets.Where(sheet => !sheet.Patches.IsEmpty).Select(sheet => new WedgeEntry(sheet.Patches))] };
+        return taught is null ? null : taught with
+        {
+            Wedges = [.. taught.Wedges, .. sheets.Where(sheet => !sheet.Patches.IsEmpty).Select(sheet => new WedgeEntry(sheet.Patches))],
+            Gains = [.. taught.Gains, .. sheets.Select(sheet => sheet.Gain).OfType<GainEntry>()],
+            Planes = [.. taught.Planes, .. sheets.Where(sheet => !sheet.Planes.IsEmpty).Select(sheet => new PlanesEntry(sheet.Planes))],
+        };
     }
 
     private static IEnumerable<SheetReading> ReadingsOf(PhotographedSheet sheet, RegisterReading reading, int index, List<Finding> findings)

@@ -43,6 +43,24 @@ public sealed record PatchOfCopy(int? Copy, string Id, double Density, double Un
     internal static PatchOfCopy Of(int? copy, PatchDensity patch) => new(copy, patch.Id, patch.Density, patch.UncertaintyDensity, patch.IsLowerBound, patch.IsInferred);
 }
 
+/// <summary>How much toner grew on one copy, at each edge of black.</summary>
+/// <param name="Copy">The copy's number; null where it could not be read.</param>
+/// <param name="AcrossMm">At edges that run up the sheet.</param>
+/// <param name="AlongMm">At edges that run across it.</param>
+/// <param name="SdMm">Standard deviation of either.</param>
+/// <param name="Lines">How many lit lines told it, over all photos.</param>
+public sealed record GrowthOfCopy(int? Copy, double AcrossMm, double AlongMm, double SdMm, int Lines);
+
+/// <summary>How far a colour lies off its black at one mark of one copy.</summary>
+/// <param name="Copy">The copy's number; null where it could not be read.</param>
+/// <param name="Ink">The colour's letter.</param>
+/// <param name="XMm">The mark, from the sheet's lower left corner to the right, in front view.</param>
+/// <param name="YMm">The same, upwards.</param>
+/// <param name="RightMm">How far the colour lies to the right of where it belongs.</param>
+/// <param name="UpMm">How far it lies above it.</param>
+/// <param name="SdMm">Standard deviation of either.</param>
+public sealed record ColourOfCopy(int? Copy, string Ink, double XMm, double YMm, double RightMm, double UpMm, double SdMm);
+
 /// <summary>Photos of calibration sheets, read.</summary>
 /// <param name="Photos">One by one, in the order given.</param>
 public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
@@ -71,7 +89,15 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             "photo-one-exposure",
             $"{Shown.List(wedge.Files.Select(Shown.Quoted))}: the blacks of the sheet are known from one exposure only, so dark ones are known badly",
             "take four photos of each sheet from one place, each two stops (four times) longer than the one before, and give all of them")),
+        .. EdgesUnread(),
     ];
+
+    /// <summary>How much toner grew, copy by copy, as far as photos tell it.</summary>
+    public ImmutableArray<GrowthOfCopy> Growth => [.. Sheets.Where(sheet => sheet.Gain is not null).Select(sheet => new GrowthOfCopy(sheet.Fit.CopyNumber, sheet.Gain!.AcrossMm, sheet.Gain.AlongMm, sheet.Gain.SdMm, sheet.Gain.Lines))];
+
+    /// <summary>Where each colour lies, copy by copy and mark by mark, as far as photos tell it.</summary>
+    public ImmutableArray<ColourOfCopy> Colours => [.. Sheets.SelectMany(sheet => sheet.Planes.Select(plane => new ColourOfCopy(
+        sheet.Fit.CopyNumber, $"{plane.Letter}", plane.Place.XMm, plane.Place.YMm, plane.RightMm, plane.UpMm, plane.SdMm)))];
 
     /// <summary>How dark each patch of the black wedge is, copy by copy; what is hidden by stray light is a lower bound.</summary>
     public ImmutableArray<PatchOfCopy> Patches => [.. Wedges.SelectMany(wedge => wedge.Reading.Patches.Select(patch => PatchOfCopy.Of(wedge.Copy, patch)))];
@@ -105,20 +131,34 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
         return [.. files];
     }
 
+    /// <summary>The sheets, each with what all of its photos tell of edges.</summary>
+    private IEnumerable<(SheetFit Fit, List<SheetPhoto> Photos, GainReading? Gain, ImmutableArray<PlaneOffset> Planes)> Sheets => Together.Value?.Sheets.Select(sheet =>
+    {
+        var photos = Good.Where(photo => sheet.CopyNumber is { } copy ? photo.Code?.Copy == copy : sheet.FileNames.Contains(photo.FileName)).ToList();
+        return (sheet, photos, GainReading.Together(photos.Select(photo => photo.Gain).OfType<GainReading>()), PlaneOffset.Together(photos.Select(photo => photo.Planes)));
+    }) ?? [];
+
     /// <summary>The sheets, each with what all of its photos show together.</summary>
     internal ImmutableArray<PhotographedSheet> Seen =>
     [
-        .. Together.Value?.Sheets.Select(sheet => Sheet(sheet, Good[0].Plan.Paper) with
+        .. Sheets.Select(seen => (Sheet: seen.Fit, seen.Gain, seen.Planes)).Select(seen => Sheet(seen.Sheet, Good[0].Plan.Paper) with
         {
-            Patches = [.. Wedges.Where(wedge => wedge.Copy == sheet.CopyNumber && (wedge.Copy is not null || wedge.Files.Contains(sheet.FileNames[0]))).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
-        }) ?? [],
+            Gain = seen.Gain is { } gain ? new(Rounded(gain.AcrossMm), Rounded(gain.AlongMm), Math.Max(0.0001, Rounded(gain.SdMm))) : null,
+            Planes =
+            [
+                .. seen.Planes.Select(plane => new PlaneReading(
+                    plane.Letter, Rounded(plane.Place.XMm - (Good[0].Plan.Paper.WidthMm / 2)), Rounded(plane.Place.YMm - (Good[0].Plan.Paper.HeightMm / 2)),
+                    Rounded(plane.RightMm), Rounded(plane.UpMm), Math.Max(0.0001, Rounded(plane.SdMm)))),
+            ],
+            Patches = [.. Wedges.Where(wedge => wedge.Copy == seen.Sheet.CopyNumber && (wedge.Copy is not null || wedge.Files.Contains(seen.Sheet.FileNames[0]))).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
+        }),
     ];
 
     /// <summary>Reads photos.</summary>
     /// <param name="photos">Names and contents.</param>
     /// <param name="progress">Told which one is being read.</param>
     /// <param name="cancellation">Ends the work.</param>
-    /// <param name="hasColours">Whether the sheets are of a printer with colours; the wedge of one with black only has other patches, which are not measured.</param>
+    /// <param name="hasColours">Whether the sheets are of a printer with colours; the wedge of one with black only has other patches.</param>
     public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation, bool hasColours = true)
     {
         ArgumentNullException.ThrowIfNull(photos);
@@ -130,7 +170,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
         foreach (var (name, bytes) in photos)
         {
             progress.Report($"reading {name}");
-            var read = PhotoReading.Read(name, bytes, plans, cancellation);
+            var read = PhotoReading.Read(name, bytes, plans, cancellation, !hasColours);
             var seen = read.Value;
             var isGood = seen?.Fit is not null && read.Findings.All(finding => finding.Severity != Severity.Stop);
             accounts.Add(new(name, seen?.Code?.Copy, seen?.MarksFound ?? 0, seen?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(seen?.Fit), read.Findings));
@@ -145,7 +185,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             }
         }
 
-        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = hasColours ? [.. WedgesOf(all, good)] : [] };
+        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = [.. WedgesOf(all, good)] };
     }
 
     /// <summary>Each copy's patches, from all of its photos once one of them teaches: some of a bracket are too dark or too bright for anything else.</summary>
@@ -157,6 +197,26 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             if (WedgeReading.Of(photos) is { } reading)
             {
                 yield return (copy.Key < 0 ? null : copy.Key, [.. photos.Select(photo => photo.FileName)], reading);
+            }
+        }
+    }
+
+    /// <summary>Which sheets do not tell of toner's growth, and of which colours they do not tell, each with the reason.</summary>
+    private IEnumerable<Finding> EdgesUnread()
+    {
+        foreach (var (sheet, photos, gain, planes) in Sheets)
+        {
+            var names = Shown.List(sheet.FileNames.Select(Shown.Quoted));
+            if (gain is null && photos.Select(photo => photo.GainWhy).OfType<string>().FirstOrDefault() is { } why)
+            {
+                yield return Finding.Note("photo-growth-unread", $"{names}: the lit lines do not tell how much toner grows: {why}", "a sharp photo in which paper is bright but not white tells it; the rest was learned all the same");
+            }
+
+            var unread = photos.SelectMany(photo => photo.PlanesWhy).Where(one => planes.All(plane => plane.Letter != one.Letter)).DistinctBy(one => one.Letter)
+                .GroupBy(one => one.Why, one => one.Letter).Select(group => $"{Shown.List(group.Select(letter => $"{letter}"))}: {group.Key}").ToList();
+            if (unread.Count > 0)
+            {
+                yield return Finding.Note("photo-colours-unread", $"{names}: the marks do not tell where these colours lie: {string.Join("; ", unread)}", "a sharp photo in colour, in which paper is bright but not white, tells it; the rest was learned all the same");
             }
         }
     }

@@ -45,6 +45,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
         if (request.Printer is { } told)
         {
             findings.Add(PrinterNotes.Figures(told));
+            findings.AddRange(PrinterNotes.Edges(told, printer));
         }
 
         var black = ReadBlack(request, printer, findings);

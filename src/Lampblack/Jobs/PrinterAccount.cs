@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Printers;
 
@@ -21,7 +22,7 @@ public sealed record PrinterTrait(string Key, string Title, string Text);
 public sealed record PrinterFigure(string Key, double Value, double? Sd);
 
 /// <summary>One thing that can be learned about a printer.</summary>
-/// <param name="Key">A stable name: <c>turn</c>, <c>register</c>, <c>bars</c>, <c>coverage</c>.</param>
+/// <param name="Key">A stable name: <c>turn</c>, <c>register</c>, <c>bars</c>, <c>coverage</c>, <c>wedge</c>, <c>gain</c>, <c>planes</c>.</param>
 /// <param name="Title">What it is.</param>
 /// <param name="IsKnown">Whether anything of it was learned; otherwise common practice holds.</param>
 /// <param name="Sheets">From how many sheets.</param>
@@ -39,11 +40,12 @@ public sealed record PrinterFact(string Key, string Title, bool IsKnown, int She
 public sealed record PrinterAccount(string Name, int Revision, int Forgotten, ImmutableArray<PrinterTrait> Path, ImmutableArray<PrinterFact> Facts)
 {
     private const string Unsaid = "not said";
+    private const string ByPhotos = "photograph the calibration sheet (`lampblack printer sheet`), then `lampblack printer learn` with the photos";
 
     internal static PrinterAccount Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return new(file.Name, file.Revision, file.Forgotten, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file), Blacks(file)]);
+        return new(file.Name, file.Revision, file.Forgotten, [.. Traits(file.Path)], [Turn(file), Register(file), Bars(file), Coverage(file), Blacks(file), Gain(file), Planes(file)]);
     }
 
     private static IEnumerable<PrinterTrait> Traits(PrinterPath path)
@@ -136,7 +138,7 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
         var wedge = WedgeEstimate.Of(file);
         if (wedge.Sheets == 0)
         {
-            return new("wedge", "blacks", false, 0, "not measured; the default black is common practice", "photograph the calibration sheet (`lampblack printer sheet`), then `lampblack printer learn` with the photos", []);
+            return new("wedge", "blacks", false, 0, "not measured; the default black is common practice", ByPhotos, []);
         }
 
         var paper = Quantities.PaperSize.Find(file.Path.Paper) ?? Quantities.PaperSize.All[0];
@@ -146,6 +148,41 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
         return new(
             "wedge", "blacks", true, wedge.Sheets, $"one layer keeps back (density): {string.Join(", ", told)}; the next build uses {builds[0].Name}", "",
             [.. figures.Select(pair => new PrinterFigure($"{pair.Name}Density", pair.Known!.Density, pair.Known.IsLowerBound ? null : pair.Known.UncertaintyDensity))]);
+    }
+
+    private static PrinterFact Gain(PrinterFile file)
+    {
+        var gain = GainEstimate.Of(file);
+        if (gain.Sheets == 0)
+        {
+            return new("gain", "toner's growth", false, 0, "not measured; edges are printed where they are drawn", ByPhotos, []);
+        }
+
+        var next = gain.PullBackMm > 0 ? Invariant($"the next build pulls edges of black back by {gain.PullBackMm:0.000} mm") : "nothing is pulled back for that";
+        return new(
+            "gain", "toner's growth", true, gain.Sheets, Invariant($"each edge of black lies {EdgeWords.Told(gain)} further than meant; {next}"), "",
+            [new("growthMm", gain.GrowthMm, gain.SdMm), new("acrossMm", gain.AcrossMm, null), new("alongMm", gain.AlongMm, null), new("pullBackMm", gain.PullBackMm, null)]);
+    }
+
+    private static PrinterFact Planes(PrinterFile file)
+    {
+        if (!file.Path.Colour)
+        {
+            return new("planes", "colours", false, file.Planes.Length, "black only: no colour can lie off it", "", []);
+        }
+
+        if (file.Planes.IsEmpty)
+        {
+            return new("planes", "colours", false, 0, Invariant($"not measured; they end {PrinterProperties.Unmeasured.StandBackMm:0.0} mm inside black's edges, common practice"), ByPhotos, []);
+        }
+
+        var planes = PlanesEstimate.Of(file);
+        return new(
+            "planes", "colours", true, planes.Sheets, Invariant($"they lie off black by {EdgeWords.Told(planes)}, and scatter by {planes.ScatterMm:0.00} mm; the next build ends them {planes.StandBackMm():0.00} mm inside its edges"), "",
+            [
+                .. planes.Known.SelectMany(letter => new PrinterFigure[] { new($"{letter}RightMm", planes.Off(letter).RightMm, planes.Off(letter).SdMm), new($"{letter}UpMm", planes.Off(letter).UpMm, planes.Off(letter).SdMm) }),
+                new("scatterMm", planes.ScatterMm, null), new("standBackMm", planes.StandBackMm(), null),
+            ]);
     }
 
     private static string Way(double mm, string positive, string negative) =>

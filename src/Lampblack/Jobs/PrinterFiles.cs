@@ -24,6 +24,12 @@ public enum PrinterLore
 
     /// <summary>How dark each black is.</summary>
     Wedge,
+
+    /// <summary>How much toner grows.</summary>
+    Gain,
+
+    /// <summary>Where the colours lie.</summary>
+    Planes,
 }
 
 /// <summary>What a maker says of a new printer path, in the words of the printer file; null where nothing was said.</summary>
@@ -123,6 +129,8 @@ public static class PrinterFiles
             PrinterLore.Register => file.Register.IsEmpty ? file : file with { Register = [], Forgotten = file.Revision },
             PrinterLore.Bars => file.Bars.IsEmpty ? file : file with { Bars = [], Register = Numbered(file), Forgotten = file.Revision },
             PrinterLore.Wedge => file with { Wedges = [] },
+            PrinterLore.Gain => file with { Gains = [] },
+            PrinterLore.Planes => file with { Planes = [] },
             _ => file with { Coverage = [] },
         };
     }

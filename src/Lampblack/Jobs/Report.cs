@@ -40,6 +40,7 @@ internal static class Report
             json.WriteString("printer", request.Printer?.Name);
             json.WriteNumber("register", request.Printer?.Revision ?? 0);
             json.WriteString("black", setup.Black.Name);
+            Edges(json, setup.Printer, request.Printer);
             Findings(json, findings);
             LightReport.Write(json, light);
             cost?.Write(json);
@@ -58,6 +59,24 @@ internal static class Report
 
             json.WriteEndArray();
         }));
+    }
+
+    /// <summary>Where the figures for black's edges come from; of the growth null where nothing was learned of it.</summary>
+    private static void Edges(Utf8JsonWriter json, PrinterProperties printer, PrinterFile? file)
+    {
+        var gain = file is null ? null : GainEstimate.Of(file);
+        json.WriteStartObject("edges");
+        json.WriteString("standBackFrom", printer.SheetsOfStandBack > 0 ? "learned" : "common practice");
+        json.WriteNumber("standBackSheets", printer.SheetsOfStandBack);
+        json.WriteString("pullBackFrom", gain is { Sheets: > 0 } ? "learned" : "nothing learned");
+        json.WriteNumber("pullBackSheets", gain?.Sheets ?? 0);
+        if (gain is { Sheets: > 0 })
+        {
+            json.Number("growthMm", gain.GrowthMm);
+            json.Number("growthSdMm", gain.SdMm);
+        }
+
+        json.WriteEndObject();
     }
 
     /// <summary>Writes findings as every JSON of ours has them.</summary>
@@ -103,6 +122,7 @@ internal static class Report
         json.WriteString("id", id);
         json.Number("spreadMm", separation.SpreadMm);
         json.Number("standBackMm", separation.StandBackMm);
+        json.Number("pullBackMm", separation.PullBackMm);
         json.WriteNumber("openings", figures.Openings);
         json.Number("smallestOpeningMm", figures.SmallestOpeningMm);
         json.Number("haloWidthMm", figures.HaloWidthMm);

@@ -4,8 +4,16 @@ using System.Threading.Tasks;
 
 namespace Lampblack.Photos;
 
-/// <summary>The light of a photo's dots, linear, 0 to 65535 for white; row 0 at the top, upright as the file says.</summary>
-internal sealed class LightPlane(ushort[] light, int width, int height)
+/// <summary>
+/// The light of a photo's dots, linear, 0 to 65535 for white; row 0 at the top, upright as the file says. Or of a part of it: places are the whole photo's then, too,
+/// while dots and rows are counted from the part's own upper left.
+/// </summary>
+/// <param name="light">Row by row.</param>
+/// <param name="width">How many columns there are.</param>
+/// <param name="height">How many rows.</param>
+/// <param name="left">The photo's column in which the part begins.</param>
+/// <param name="top">The photo's row in which it begins.</param>
+internal sealed class LightPlane(ushort[] light, int width, int height, int left = 0, int top = 0)
 {
     public const double White = 65535;
 
@@ -18,7 +26,7 @@ internal sealed class LightPlane(ushort[] light, int width, int height)
     public ReadOnlySpan<ushort> Row(int row) => light.AsSpan(row * width, width);
 
     /// <summary>Whether a place can be asked for; the middle of the first dot is 0.5, 0.5.</summary>
-    public bool Has(double x, double y) => x >= 0.5 && y >= 0.5 && x < width - 0.5 && y < height - 0.5;
+    public bool Has(double x, double y) => x >= left + 0.5 && y >= top + 0.5 && x < left + width - 0.5 && y < top + height - 0.5;
 
     /// <summary>Light between the middles of four dots; not a number outside.</summary>
     public double At(double x, double y)
@@ -28,6 +36,7 @@ internal sealed class LightPlane(ushort[] light, int width, int height)
             return double.NaN;
         }
 
+        (x, y) = (x - left, y - top);
         var (column, row) = ((int)(x - 0.5), (int)(y - 0.5));
         var (u, v) = (x - 0.5 - column, y - 0.5 - row);
         var at = (row * width) + column;

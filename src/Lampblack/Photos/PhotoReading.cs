@@ -25,7 +25,8 @@ public static class PhotoReading
     /// <param name="bytes">PNG or JPEG.</param>
     /// <param name="plans">The layouts that it may be, one for each paper.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static Checked<SheetPhoto?> Read(string fileName, ReadOnlyMemory<byte> bytes, ImmutableArray<CalibrationPlan> plans, CancellationToken cancellation)
+    /// <param name="isBlackOnly">Whether the sheet is of a printer with black only: its wedge has other patches, and there are no marks of colours.</param>
+    public static Checked<SheetPhoto?> Read(string fileName, ReadOnlyMemory<byte> bytes, ImmutableArray<CalibrationPlan> plans, CancellationToken cancellation, bool isBlackOnly = false)
     {
         ArgumentNullException.ThrowIfNull(fileName);
         var read = PhotoFile.Read(fileName, bytes, cancellation);
@@ -56,7 +57,20 @@ public static class PhotoReading
         var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;
         var frontCode = RowReader.Read(light, pose.Project, sheet.Plan.FrontCode, bright: true);
         var backCode = RowReader.Read(light, place => pose.Project(back.Apply(place)), sheet.Plan.BackCode, bright: false);
-        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit) { Camera = camera, BlurMm = blurMm, Wedge = PhotoWedge.Of(light, pose, sheet.Plan, marks, back) };
+        var patches = CalibrationPatches.Of(sheet.Plan, isBlackOnly);
+        var bare = BarePaper.Of(light, pose, patches, marks);
+        var (gain, gainWhy) = GainLines.Of(light, pose, sheet.Plan, blurMm, bare);
+        var planes = isBlackOnly ? new([], []) : PlanesLook.Of(fileName, bytes, pose, sheet.Plan, blurMm, bare, cancellation);
+        var photo = new SheetPhoto(fileName, sheet.Plan, frontCode ?? backCode, pose.IsFromBehind, camera.TiltDegrees, marks.Length, [.. readings], fit?.Fit)
+        {
+            Camera = camera,
+            BlurMm = blurMm,
+            Wedge = bare is null ? null : PhotoWedge.Of(light, pose, patches, bare, back),
+            Gain = gain,
+            GainWhy = gainWhy,
+            Planes = planes.Offsets,
+            PlanesWhy = planes.Unread,
+        };
         return PhotoFaults.Judge(photo, new(light, pose, sheet, marks, frontCode, backCode));
     }
 

@@ -13,9 +13,6 @@ namespace Lampblack.Photos;
 /// <param name="IsPaperBlown">Whether bare paper is as bright as the file can say, so that nothing can be compared with it.</param>
 internal sealed record PhotoWedge(ImmutableArray<PatchLight> Patches, double MeanLight, bool IsPaperBlown)
 {
-    private const int Samples = 24;
-    private const double BlownShare = 0.94;
-
     // Below this the curve of sRGB stores light in even steps of a third of a thousandth; eight of them are enough to tell one from noise.
     private const double DimShare = 8 * StepShare;
     private const double StepShare = 1 / (255 * 12.92);
@@ -26,41 +23,23 @@ internal sealed record PhotoWedge(ImmutableArray<PatchLight> Patches, double Mea
     /// <summary>Half the width of the surroundings that light strays from, in shares of the photo's longer side.</summary>
     private const double StraySd = 0.05;
 
-    public static PhotoWedge? Of(LightPlane light, SheetPose pose, CalibrationPlan plan, ImmutableArray<MeasuredMark> marks, Affine<SheetSpace, SheetSpace> back)
+    public static PhotoWedge Of(LightPlane light, SheetPose pose, ImmutableArray<CalibrationPatch> patches, BarePaper bare, Affine<SheetSpace, SheetSpace> back)
     {
-        var patches = CalibrationPatches.Of(plan);
-        var clear = marks.Select(mark => (mark.Window.Middle, Level: MarkLight.Of(light, pose, mark.Mark.Place, mark.Disc?.Middle)?.Bright))
-            .Where(mark => mark.Level is not null).Select(mark => (mark.Middle, mark.Level!.Value / LightPlane.White)).ToList();
-        foreach (var paper in patches.Where(patch => patch.IsPaper))
-        {
-            if (Look(light, pose, paper.Core) is { } seen && clear.Count > 0 && seen.Mean > clear.Min(one => one.Item2) * 0.5)
-            {
-                clear.Add((paper.Core.Centre, seen.Mean));
-            }
-        }
-
-        if (clear.Count == 0)
-        {
-            return null;
-        }
-
-        var isBlown = clear.Count(one => one.Item2 > BlownShare) > clear.Count / 4;
-        var bare = new PaperLight(clear);
         var found = ImmutableArray.CreateBuilder<PatchLight>();
         foreach (var patch in patches.Where(patch => !patch.IsPaper))
         {
             var box = Inner(patch, back);
-            if (Look(light, pose, box) is { } seen && bare.At(box.Centre) is { } paper)
+            if (BarePaper.Look(light, pose, box) is { } seen && bare.Light.At(box.Centre) is { } paper)
             {
                 var (x, y) = pose.Project(box.Centre);
                 var (u, v) = pose.Normal(x, y);
                 found.Add(new(
-                    patch.Id, seen.Mean, Math.Sqrt((seen.Sd * seen.Sd / (Samples * Samples / 4)) + Math.Pow(RoundingSteps * Step(seen.Mean), 2)), paper.Light, paper.SdShare, Around(light, x, y),
-                    seen.Most > BlownShare, seen.Mean < DimShare || seen.Mean < 2.5 * seen.Sd, u, v));
+                    patch.Id, seen.Mean, Math.Sqrt(Math.Pow(BarePaper.SdOfMean(seen.Sd), 2) + Math.Pow(RoundingSteps * Step(seen.Mean), 2)), paper.Light, paper.SdShare, Around(light, x, y),
+                    seen.Most > BarePaper.BlownShare, seen.Mean < DimShare || seen.Mean < 2.5 * seen.Sd, u, v));
             }
         }
 
-        return new(found.ToImmutable(), Mean(light), isBlown);
+        return new(found.ToImmutable(), Mean(light), bare.IsBlown);
     }
 
     /// <summary>The part of a patch that all its inks cover wherever side 2 landed.</summary>
@@ -70,25 +49,6 @@ internal sealed record PhotoWedge(ImmutableArray<PatchLight> Patches, double Mea
         var off = back.Apply(middle) - middle;
         var share = (patch.Front, patch.Back) switch { (not null, not null) => 0.5, (null, not null) => 1, _ => 0.0 };
         return patch.Core with { LeftMm = patch.Core.LeftMm + (share * off.DxMm), BottomMm = patch.Core.BottomMm + (share * off.DyMm) };
-    }
-
-    private static (double Mean, double Sd, double Most)? Look(LightPlane light, SheetPose pose, Box<SheetSpace> box)
-    {
-        var values = new double[Samples * Samples];
-        for (var index = 0; index < values.Length; index++)
-        {
-            var (x, y) = pose.Project(new(box.LeftMm + (box.WidthMm * ((index % Samples) + 0.5) / Samples), box.BottomMm + (box.HeightMm * ((index / Samples) + 0.5) / Samples)));
-            if (!light.Has(x, y))
-            {
-                return null;
-            }
-
-            values[index] = light[(int)x, (int)y] / LightPlane.White;
-        }
-
-        var mean = values.Average();
-        Array.Sort(values);
-        return (mean, Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / values.Length), values[^(values.Length / 50)]);
     }
 
     /// <summary>How far apart the two lights are that a file stores next to this one.</summary>

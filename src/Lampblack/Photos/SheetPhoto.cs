@@ -22,6 +22,18 @@ public sealed record SheetPhoto(
     ImmutableArray<MarkReading> Marks,
     MisregisterFit? Fit)
 {
+    /// <summary>How much toner grew at each edge; null where the photo does not tell it.</summary>
+    public GainReading? Gain { get; init; }
+
+    /// <summary>How far each colour lies off its black, mark by mark; nothing where the photo does not tell it.</summary>
+    public ImmutableArray<PlaneOffset> Planes { get; init; } = [];
+
+    /// <summary>Why the photo does not tell of toner's growth; null where it does.</summary>
+    public string? GainWhy { get; init; }
+
+    /// <summary>Of which colours the photo does not tell, and why.</summary>
+    public ImmutableArray<(char Letter, string Why)> PlanesWhy { get; init; } = [];
+
     /// <summary>Where the camera stood.</summary>
     internal CameraPlace? Camera { get; init; }
 

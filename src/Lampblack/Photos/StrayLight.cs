@@ -23,7 +23,12 @@ internal sealed class StrayLight
     // Each round brings the light through single layers nearer by a factor of that light.
     private const int Rounds = 12;
 
-    private static readonly (string Id, string Front, string Back)[] Opaque = [("opaque-1", "front-400-vector", "back-400-vector"), ("opaque-2", "front-400-vector", "back-240-vector")];
+    // As they are for printers with colours, and for those with black only.
+    private static readonly (string Id, string Front, string Back)[] Opaque =
+    [
+        ("opaque-1", "front-400-vector", "back-400-vector"), ("opaque-2", "front-400-vector", "back-240-vector"),
+        ("opaque-1", "front-gray-vector", "back-gray-vector"), ("opaque-2", "front-gray-vector", "back-K-vector"),
+    ];
 
     private readonly PatchShare? _darkest;
     private readonly double _opaqueSd;
@@ -32,7 +37,9 @@ internal sealed class StrayLight
 
     public static StrayLight Of(IReadOnlyDictionary<string, PatchShare> shares)
     {
-        var places = Opaque.Where(place => shares.ContainsKey(place.Id)).ToList();
+        // A sheet with colours has gray patches as well, but they are no layers of its darkest.
+        var isBlackOnly = !shares.Keys.Any(id => id.Contains("-400-", StringComparison.Ordinal));
+        var places = (isBlackOnly ? Opaque[2..] : Opaque[..2]).Where(place => shares.ContainsKey(place.Id)).ToList();
         if (places.Count == 0)
         {
             return new(null, 0);

@@ -9,7 +9,7 @@ namespace Lampblack.Printers;
 
 /// <summary>Reads what was learned: the entries of a printer file.</summary>
 /// <param name="findings">Where findings go.</param>
-internal sealed class PrinterEntryReader(List<Finding> findings)
+internal sealed partial class PrinterEntryReader(List<Finding> findings)
 {
     // Half of the largest sheet is 216 mm; a place beyond this is no place of a sheet.
     private const double FarthestMm = 300;

@@ -30,6 +30,12 @@ public sealed record PrinterFile(
     /// <summary>How dark the black wedge's patches were on calibration sheets, the oldest first.</summary>
     public ImmutableArray<WedgeEntry> Wedges { get; init; } = [];
 
+    /// <summary>How much toner grew at the edges of black on calibration sheets, the oldest first.</summary>
+    public ImmutableArray<GainEntry> Gains { get; init; } = [];
+
+    /// <summary>Where the colours lay on calibration sheets, the oldest first.</summary>
+    public ImmutableArray<PlanesEntry> Planes { get; init; } = [];
+
     /// <summary>
     /// The last number whose sheets nobody can tell any more what was undone on, because something of it was forgotten; 0 where nothing ever was. Numbers are
     /// never given anew, so that no old sheet is taken for a new one.
@@ -191,6 +197,25 @@ public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1);
 /// <summary>How dark the patches of one calibration sheet were.</summary>
 /// <param name="Patches">Those that were measured, and those of which a lower bound is known; at least one.</param>
 public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches);
+
+/// <summary>How much toner grew on one calibration sheet: how much further each edge of black lies than it was meant. Negative where it fell short.</summary>
+/// <param name="AcrossMm">At edges that run up the sheet.</param>
+/// <param name="AlongMm">At edges that run across the sheet.</param>
+/// <param name="SdMm">Standard deviation of either; above 0.</param>
+public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm);
+
+/// <summary>Where the colours lay on one calibration sheet.</summary>
+/// <param name="Readings">The single readings; at least one.</param>
+public sealed record PlanesEntry(ImmutableArray<PlaneReading> Readings);
+
+/// <summary>How far a colour lies off its black at one place of the sheet, in front view.</summary>
+/// <param name="Letter">The colour: C, M or Y.</param>
+/// <param name="XMm">The place, from the sheet's middle to the right.</param>
+/// <param name="YMm">The same, upwards.</param>
+/// <param name="RightMm">How far the colour lies to the right of where it belongs.</param>
+/// <param name="UpMm">How far it lies above it.</param>
+/// <param name="SdMm">Standard deviation of either; above 0.</param>
+public sealed record PlaneReading(char Letter, double XMm, double YMm, double RightMm, double UpMm, double SdMm);
 
 /// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
 /// <param name="Flaked">Those that flaked.</param>

@@ -50,6 +50,8 @@ public static class PrinterFileReader
             Forgotten = forgotten,
             Cost = PrintCostReader.Read(table),
             Wedges = entries.Wedges(table.Tables("wedge", "wedge entry")),
+            Gains = entries.Gains(table.Tables("gain", "gain entry")),
+            Planes = entries.Planes(table.Tables("planes", "planes entry")),
         };
         file = file with { Bars = entries.Bars(table.Tables("bars", "bars entry"), file.Revision + 1) };
         table.Finish();

@@ -74,6 +74,25 @@ public static class PrinterFileWriter
             text.Append("]\n");
         }
 
+        foreach (var gain in file.Gains)
+        {
+            text.Append("\n[[gain]]\n");
+            Line(text, "across", Number(gain.AcrossMm));
+            Line(text, "along", Number(gain.AlongMm));
+            Line(text, "sd", Number(gain.SdMm));
+        }
+
+        foreach (var planes in file.Planes)
+        {
+            text.Append("\n[[planes]]\nreadings = [\n");
+            foreach (var reading in planes.Readings)
+            {
+                text.Append("  { ink = ").Append(Text($"{reading.Letter}")).Append(", ").AppendJoin(", ", Parts(new RegisterReading(reading.XMm, reading.YMm, reading.RightMm, reading.UpMm, reading.SdMm))).Append(" },\n");
+            }
+
+            text.Append("]\n");
+        }
+
         return [.. Encoding.UTF8.GetBytes(text.ToString())];
     }
 

@@ -39,6 +39,12 @@ public sealed record PrinterProperties(
     int Revision = 0,
     bool IsCoverageKnown = false)
 {
+    /// <summary>How far edges of black are pulled back on both sides, because toner grows by as much; 0 where nothing is known of that.</summary>
+    public double PullBackMm { get; init; }
+
+    /// <summary>On how many calibration sheets the stand-back rests; 0 where it is common practice.</summary>
+    public int SheetsOfStandBack { get; init; }
+
     /// <summary>The build that uses up what was learned to hold.</summary>
     public const string Learned = "learned";
 
@@ -69,9 +75,15 @@ public sealed record PrinterProperties(
     public static PrinterProperties Of(PrinterFile file, PaperSize paper)
     {
         ArgumentNullException.ThrowIfNull(file);
+
+        // A printer with black only is asked for gray, whose colours come as hatches.
+        var planes = file.Planes.IsEmpty || !file.Path.Colour ? null : PlanesEstimate.Of(file);
         return Unmeasured with
         {
-            Builds = DarkestBlack.First(BuildsOf(file), file),
+            Builds = file.Path.Colour ? DarkestBlack.First(BuildsOf(file), file) : BuildsOf(file),
+            StandBackMm = planes?.StandBackMm() ?? Unmeasured.StandBackMm,
+            SheetsOfStandBack = planes?.Sheets ?? 0,
+            PullBackMm = GainEstimate.Of(file).PullBackMm,
             MarginMm = file.Path.MarginMm,
             LeadingEdgeMm = file.Path.LeadingEdgeMm,
             SideOne = ScaleEstimate.Of(file).On(paper),

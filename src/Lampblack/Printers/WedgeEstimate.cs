@@ -52,7 +52,9 @@ public sealed record WedgeEstimate(ImmutableArray<PatchDensity> Patches, int She
         return read[0] with { Density = mean, UncertaintyDensity = Math.Sqrt(Math.Max(1, apart) / weights.Sum()) };
     }
 
-    private PatchDensity? Patch(string id) => Patches.FirstOrDefault(patch => patch.Id == id);
+    /// <summary>A patch by its name; null where no sheet told of it.</summary>
+    /// <param name="id">The name.</param>
+    public PatchDensity? Patch(string id) => Patches.FirstOrDefault(patch => patch.Id == id);
 
     /// <summary>Between two steps of the coverage row, by how far it is from each.</summary>
     private PatchDensity? OfCoverage(double coverage)

@@ -19,6 +19,9 @@ public sealed class DotLayer
     /// <summary>Black islands larger than this, 0.3 mm wide and as long as a hand, are not looked at.</summary>
     private const double LargestIslandMm2 = 30;
 
+    /// <summary>Black between dots that is narrow, and smaller than this, is a corner that was rounded off.</summary>
+    private const double LeastStrokeMm2 = 0.1;
+
     /// <summary>A length that is a whole number of dots but for the last digits of a division is that number.</summary>
     private const double RoundingDots = 1e-6;
 
@@ -26,13 +29,14 @@ public sealed class DotLayer
     private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onFront;
     private readonly Lazy<ImmutableArray<Painted<PanelSpace>>> _onMask;
 
-    private DotLayer(DotMark mark, Affine<DotSpace, PanelSpace> placement, BitRaster shown, BitRaster? opening, BitRaster? cover, BlackBuild build)
+    private DotLayer(DotMark mark, Affine<DotSpace, PanelSpace> placement, BitRaster shown, BitRaster? opening, BitRaster? cover, BlackBuild build, double pullBackMm)
     {
         (Mark, Placement, Shown, Opening, Cover, _build) = (mark, placement, shown, opening, cover, build);
         Box = Painted<PanelSpace>.Stencil(shown, placement, Ink.None).Region.Bounds;
         (ShownDots, OpeningDots) = (shown.Count(), opening?.Count() ?? 0);
-        _onFront = new(() => [.. Bare(Shown)]);
-        _onMask = new(() => Opening is null ? [] : mark.Style.Backed ? [.. Bare(Opening)] : [Stencil(Opening, Ink.Bare(build.Ink.Space))]);
+        (ShownSent, OpeningSent) = (Sent(shown, pullBackMm), opening is null ? null : Sent(opening, pullBackMm));
+        _onFront = new(() => [.. Bare(Shown, ShownSent)]);
+        _onMask = new(() => Opening is null ? [] : mark.Style.Backed ? [.. Bare(Opening, OpeningSent!)] : [Stencil(OpeningSent!, Ink.Bare(build.Ink.Space))]);
     }
 
     /// <summary>The picture.</summary>
@@ -46,6 +50,15 @@ public sealed class DotLayer
 
     /// <summary>Where the mask is open for it; null where it does not shine.</summary>
     public BitRaster? Opening { get; }
+
+    /// <summary>What is left out of the front's black in print: more than is seen, by as much as toner closes.</summary>
+    internal BitRaster ShownSent { get; }
+
+    /// <summary>The same of the mask.</summary>
+    internal BitRaster? OpeningSent { get; }
+
+    /// <summary>The picture as it comes out on paper: nothing is pulled back.</summary>
+    internal DotLayer AsPrinted => new(Mark, Placement, Shown, Opening, Cover, _build, 0);
 
     /// <summary>How many dots are seen on the front.</summary>
     public long ShownDots { get; }
@@ -84,12 +97,13 @@ public sealed class DotLayer
     /// <param name="build">The black build.</param>
     /// <param name="spreadMm">The spread of the openings.</param>
     /// <param name="standBackMm">How far other inks stand back from K's edges.</param>
-    public static DotLayer Of(DotMark mark, Region<PanelSpace> over, Region<PanelSpace> sheet, BlackBuild build, double spreadMm, double standBackMm)
+    /// <param name="pullBackMm">How far edges of black are pulled back in print.</param>
+    public static DotLayer Of(DotMark mark, Region<PanelSpace> over, Region<PanelSpace> sheet, BlackBuild build, double spreadMm, double standBackMm, double pullBackMm = 0)
     {
         ArgumentNullException.ThrowIfNull(mark);
         ArgumentNullException.ThrowIfNull(over);
         // A second pass reaches farthest: from the opening on.
-        var reachMm = spreadMm + SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm;
+        var reachMm = spreadMm + SecondPassAreas.ChokeMm(spreadMm, PrinterProperties.Unmeasured.SpreadMm) + standBackMm + pullBackMm;
         var margin = (int)Math.Ceiling(reachMm / mark.MmPerDot) + 4;
         var placement = Affine<DotSpace, DotSpace>.Shift(-margin, -margin).Then(mark.Placement);
         var wide = mark.Shown.Crop(-margin, -margin, mark.Shown.WidthDots + (2 * margin), mark.Shown.HeightDots + (2 * margin));
@@ -102,8 +116,8 @@ public sealed class DotLayer
 
         var spread = mark.Style.Role == LightRole.Unlit ? null : shown.Grow(RadiusDots(spreadMm, mark.MmPerDot)).And(printed);
         return mark.Style.Role == LightRole.Hidden
-            ? new(mark, placement, shown, shown, spread, build)
-            : new(mark, placement, shown, spread is null ? null : WithoutSmallIslands(spread), null, build);
+            ? new(mark, placement, shown, shown, spread, build, pullBackMm)
+            : new(mark, placement, shown, spread is null ? null : WithoutSmallIslands(spread), null, build, pullBackMm);
 
         BitRaster WithoutSmallIslands(BitRaster opening) => opening.WithoutThinHoles(
             (int)Math.Round(Separator.SmallestIslandMm / mark.MmPerDot, MidpointRounding.AwayFromZero), (long)(LargestIslandMm2 / (mark.MmPerDot * mark.MmPerDot)));
@@ -142,9 +156,29 @@ public sealed class DotLayer
         return Math.Max(dots + 0.5, Math.Ceiling(dots - RoundingDots));
     }
 
-    private IEnumerable<Painted<PanelSpace>> Bare(BitRaster dots)
+    /// <summary>Dots made wider by as much as toner closes them again; strokes of black between them that would vanish stay as they are drawn.</summary>
+    private BitRaster Sent(BitRaster dots, double pullBackMm)
     {
-        yield return Stencil(dots, OwnInk ?? Ink.Bare(_build.Ink.Space));
+        var radius = pullBackMm / Mark.MmPerDot;
+        if (radius < 1)
+        {
+            // Less than a dot: the nearest that the picture's own dots can say.
+            return radius < 0.5 ? dots : WithStrokes(dots.Grow(1));
+        }
+
+        return WithStrokes(dots.Grow(radius));
+
+        BitRaster WithStrokes(BitRaster wide)
+        {
+            var reach = radius + (PulledBack.LeastStrokeMm / 2 / Mark.MmPerDot);
+            var strokes = dots.Grow(reach).Shrink(reach, BeyondEdge.Clear).Except(dots).WithoutSpecks((long)Math.Ceiling(LeastStrokeMm2 / (Mark.MmPerDot * Mark.MmPerDot)));
+            return wide.Except(strokes.Raster);
+        }
+    }
+
+    private IEnumerable<Painted<PanelSpace>> Bare(BitRaster dots, BitRaster sent)
+    {
+        yield return Stencil(sent, OwnInk ?? Ink.Bare(_build.Ink.Space));
         if (OwnInk is null && Mark.Colours is { } colours)
         {
             yield return Painted<PanelSpace>.Picture(Coloured(colours, dots, _build.Ink.Space), colours.Placement);

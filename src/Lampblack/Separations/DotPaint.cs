@@ -30,7 +30,7 @@ internal static class DotPaint
     {
         var covers = layers.Where(layer => layer.Cover is not null).Select(layer => layer.Around(layer.Cover!, black, MarkInks.Cover(layer.Mark.Style, build)));
         var seen = layers.Where(layer => !layer.IsHidden).ToImmutableArray();
-        var rims = seen.Where(_ => core is not null).Select(layer => layer.Around(Grown(layer, layer.Shown, standBackMm), core!, Rim(layer, build)));
+        var rims = seen.Where(_ => core is not null).Select(layer => layer.Around(Grown(layer, layer.ShownSent, standBackMm), core!, Rim(layer, build)));
         return [.. covers, .. rims, .. seen.SelectMany(layer => Seams(layer, beside)), .. layers.SelectMany(layer => layer.OnFront)];
     }
 
@@ -55,7 +55,7 @@ internal static class DotPaint
     /// <param name="standBackMm">How far other inks stand back from K's edges.</param>
     public static ImmutableArray<Painted<PanelSpace>> Mask(ImmutableArray<DotLayer> layers, BlackBuild build, Region<PanelSpace>? core, double standBackMm)
     {
-        var rims = layers.Where(layer => core is not null && layer.Opening is not null).Select(layer => layer.Around(Grown(layer, layer.Opening!, standBackMm), core!, build.Edge));
+        var rims = layers.Where(layer => core is not null && layer.Opening is not null).Select(layer => layer.Around(Grown(layer, layer.OpeningSent!, standBackMm), core!, build.Edge));
         return [.. rims, .. layers.SelectMany(layer => layer.OnMask)];
     }
 

@@ -49,6 +49,27 @@ internal static class MarkInks
         };
     }
 
+    /// <summary>Whether an ink is black itself, so that its edges grow and are pulled back as the field's are.</summary>
+    public static bool IsBlack(Ink ink) => ink.Space switch
+    {
+        InkSpace.Gray => ink.Amounts[0] <= 0,
+        InkSpace.Rgb => ink.Amounts.All(amount => amount <= 0),
+        _ => ink.Amounts[3] >= 1,
+    };
+
+    /// <summary>Areas beside black that is pulled back: black ones with it, the others after it, so that no bare paper comes between.</summary>
+    /// <param name="areas">The areas as they are drawn.</param>
+    /// <param name="open">What is not black, as it is drawn.</param>
+    /// <param name="sent">The same as it is sent.</param>
+    /// <param name="byMm">How far the black is pulled back.</param>
+    public static ImmutableArray<Painted<PanelSpace>> Beside(ImmutableArray<Painted<PanelSpace>> areas, Region<PanelSpace> open, Region<PanelSpace> sent, double byMm) => byMm <= 0 ? areas :
+    [
+        .. areas.Select(area => area with
+        {
+            Region = IsBlack(area.Ink) ? area.Region.Except(sent) : area.Region.Union(area.Region.Grow(byMm).Intersect(sent).Except(open)),
+        }),
+    ];
+
     public static bool IsHidden(Mark mark) => mark.Style is { Role: LightRole.Hidden, Ink: not null };
 
     /// <summary>The covers of hidden marks, by ink: grown by the spread, so that no misregister brings an opening out from under its cover; never over what is seen by day.</summary>

@@ -27,6 +27,9 @@ public sealed record PanelSeparation(
     SeparationShapes Shapes,
     SeparationFigures Figures)
 {
+    /// <summary>How far edges of black are pulled back in print; the shapes are as they come out on paper.</summary>
+    public double PullBackMm { get; init; }
+
     /// <summary>How far the print reaches over the panel's edge, in mm. Common practice, no source.</summary>
     public const double BleedMm = 3;
 }

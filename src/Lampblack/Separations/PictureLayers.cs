@@ -62,7 +62,7 @@ public static class PictureLayers
             new(bare, Ink.None),
             .. MarkInks.Coloured(shapes.Visible, build),
             .. shapes.Covers,
-            .. DotPaint.Front(shapes.Dots, build, shapes.FrontBlack, core: null, [], 0),
+            .. DotPaint.Front([.. shapes.Dots.Select(dot => dot.AsPrinted)], build, shapes.FrontBlack, core: null, [], 0),
             new(shapes.FrontCrosshairs, Ink.FullK),
         ];
     }
@@ -75,7 +75,7 @@ public static class PictureLayers
             new(Region<PanelSpace>.Rectangle(separation.Bleed), separation.Build.Ink),
             new(shapes.Openings.Union(shapes.Windows), Ink.None),
             .. MarkInks.Backed(shapes, separation.Build, separation.SpreadMm),
-            .. DotPaint.Mask(shapes.Dots, separation.Build, core: null, 0),
+            .. DotPaint.Mask([.. shapes.Dots.Select(dot => dot.AsPrinted)], separation.Build, core: null, 0),
             new(shapes.MaskCrosshairs, Ink.FullK),
         ];
     }

@@ -48,7 +48,7 @@ public static class Separator
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
         var dots = artwork.Dots.Select(dot => DotLayer.Of(
-            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, build, spreadMm, standBackMm)).ToImmutableArray();
+            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, build, spreadMm, standBackMm, printer.PullBackMm)).ToImmutableArray();
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 
@@ -65,13 +65,22 @@ public static class Separator
             windows,
             holes.Crosshairs(onMask: false),
             holes.Crosshairs(onMask: true)) { Dots = dots };
-        var front = FrontSide.Paint(shapes, knocked, sheet, MarkInks.Field(panel, build), build, standBackMm);
-        var mask = MaskSide.Paint(shapes, sheet, build, standBackMm, spreadMm);
+
+        // Growth was measured at black's edges: a field in an ink of its own is left as it is.
+        var frontPullMm = panel.Field is null ? printer.PullBackMm : 0;
+        var open = frontPullMm > 0 ? knocked.Except(Region<PanelSpace>.Union(visible.Where(mark => Knocks(mark) && MarkInks.IsBlack(mark.Style.Ink!)).Select(mark => mark.Shape))) : knocked;
+        var maskOpen = openings.Union(windows);
+        var (frontSent, maskSent) = (PulledBack.Of(open, frontPullMm), PulledBack.Of(maskOpen, printer.PullBackMm));
+        var front = FrontSide.Paint(shapes, knocked, open, frontSent.Open, sheet, MarkInks.Field(panel, build), build, standBackMm, frontPullMm);
+        var mask = MaskSide.Paint(shapes, maskOpen, maskSent.Open, sheet, build, standBackMm, spreadMm, printer.PullBackMm);
         var separation = new PanelSeparation(
-            artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm));
+            artwork, build, spreadMm, standBackMm, bleed, front.Areas, mask.Areas, shapes, Measure(shapes, sheet, knocked, front, mask, artwork.Holes, spreadMm)) { PullBackMm = printer.PullBackMm };
         return new(
             separation,
-            [.. SeparationChecks.Check(separation, seen), .. DotChecks.Check(separation, seen), .. key is null ? [] : ColourChecks.Check(artwork, key)]);
+            [
+                .. SeparationChecks.Check(separation, seen), .. DotChecks.Check(separation, seen), .. key is null ? [] : ColourChecks.Check(artwork, key),
+                .. GrowthChecks.Check(separation, frontSent.Narrow, maskSent.Narrow),
+            ]);
     }
 
     /// <summary>Whether light is to come through a mark.</summary>

@@ -53,8 +53,10 @@ public sealed class CalibrationSheetTests
         var groups = CalibrationSheet.Groups(plan, isBlackOnly);
         foreach (var (side, areas) in new[] { ("front", CalibrationSheet.Front(plan, isBlackOnly, "study", 1)), ("back", CalibrationSheet.Back(plan, isBlackOnly, true, 1)) })
         {
-            // Where the back says what it is, the front has field; behind the steps the back has.
-            var free = groups.Where(group => side == "front" ? group.Name != "back title" : group.Name is not ("steps" or "caution")).Select(group => group.Box).ToList();
+            // Where the back says what it is, the front has field; behind words that need no lamp and behind the bars the back has, and around the marks' bright cells.
+            var free = groups.Where(group => side == "front"
+                ? group.Name != "back title"
+                : group.Name is not ("steps" or "caution" or "reading" or "bar along" or "bar across") && !group.Name.StartsWith("mark ", StringComparison.Ordinal)).Select(group => group.Box).ToList();
             foreach (var piece in areas.SelectMany(area => area.Region.Pieces))
             {
                 Assert.True(Inside(plan).Grow(SnapMm).Contains(piece.Bounds), side);
@@ -64,6 +66,7 @@ public sealed class CalibrationSheetTests
                     // Field: it comes near no group, on the back nor even where side 2 lies off.
                     var airMm = side == "front" ? 0.9 : 2.4;
                     Assert.DoesNotContain(free, box => Region<SheetSpace>.Rectangle(box.Grow(airMm)).Touches(piece));
+                    Assert.DoesNotContain(plan.Marks, mark => side == "back" && Region<SheetSpace>.Disc(mark.Place, RegisterMark.FrontCellsOuterMm + airMm).Touches(piece));
                 }
             }
         }

@@ -133,7 +133,7 @@ public sealed class BuildTests
         Assert.Equal(("A4", "option"), (root.GetProperty("paper").GetString(), root.GetProperty("paperFrom").GetString()));
         Assert.Equal("severity code file line column item message hint", Names(root.GetProperty("findings")[0]));
         Assert.Equal(
-            "id spreadMm standBackMm openings smallestOpeningMm haloWidthMm haloMm2 leakMm2 frontCoverage maskCoverage sheet quarterTurns trimBoxMm cutAwayMm"
+            "id spreadMm standBackMm pullBackMm openings smallestOpeningMm haloWidthMm haloMm2 leakMm2 frontCoverage maskCoverage sheet quarterTurns trimBoxMm cutAwayMm"
                 + " light artworkHash frontHash maskHash holesHash fixingsHash holes plateMm controls",
             Names(root.GetProperty("panels")[0]));
         Assert.Equal("id part atMm drilledMm centreMm holeHash", Names(root.GetProperty("panels")[0].GetProperty("controls")[0]));

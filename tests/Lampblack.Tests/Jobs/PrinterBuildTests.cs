@@ -100,6 +100,34 @@ public sealed class PrinterBuildTests
         Assert.Contains("\"register\": 1", Encoding.UTF8.GetString(Bytes(moved, "report.json").AsSpan()), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void What_was_learned_of_edges_is_used_and_told_with_where_it_comes_from()
+    {
+        var file = PrinterSamples.New() with
+        {
+            Gains = [new(0.06, 0.06, 0.004), new(0.06, 0.06, 0.004)],
+            Planes = [new([.. from y in new[] { 60.0, -60 } from letter in "CMY" select new PlaneReading(letter, 0, y, 0.2, 0, 0.01)])],
+        };
+        Assert.Contains("grows by 0.060 ± 0.003 mm", Message("growth-learned", null, file), StringComparison.Ordinal);
+        Assert.Contains("(learned from 2 sheets): edges are pulled back by 0.060 mm on both sides", Message("growth-learned", null, file), StringComparison.Ordinal);
+        Assert.Contains("learned from 1 sheet", Message("stand-back-learned", null, file), StringComparison.Ordinal);
+        Assert.Contains("nothing is pulled back", Message("growth-learned", null, file with { Gains = [new(-0.03, -0.03, 0.004)] }), StringComparison.Ordinal);
+        Assert.DoesNotContain(Findings("A4", null, PrinterSamples.New()), told => told.EndsWith("growth-learned", StringComparison.Ordinal) || told.EndsWith("stand-back-learned", StringComparison.Ordinal));
+
+        var (plain, learned) = (Run("A4", null, PrinterSamples.New(), BuildParts.Print), Run("A4", null, file, BuildParts.Print));
+        Assert.All(["sheet-1/front.pdf", "sheet-1/mask.pdf"], path => Assert.NotEqual(Bytes(plain, path), Bytes(learned, path)));
+        using var report = System.Text.Json.JsonDocument.Parse(Bytes(learned, "report.json").AsMemory());
+        var (edges, panel) = (report.RootElement.GetProperty("edges"), report.RootElement.GetProperty("panels")[0]);
+        Assert.Equal(("learned", 1, "learned", 2, 0.06), (
+            edges.GetProperty("standBackFrom").GetString(), edges.GetProperty("standBackSheets").GetInt32(), edges.GetProperty("pullBackFrom").GetString(), edges.GetProperty("pullBackSheets").GetInt32(),
+            edges.GetProperty("growthMm").GetDouble()));
+        Assert.Equal(0.06, panel.GetProperty("pullBackMm").GetDouble());
+        Assert.InRange(panel.GetProperty("standBackMm").GetDouble(), 0.21, 0.4);
+        using var before = System.Text.Json.JsonDocument.Parse(Bytes(plain, "report.json").AsMemory());
+        Assert.Equal(("common practice", "nothing learned"), (before.RootElement.GetProperty("edges").GetProperty("standBackFrom").GetString(), before.RootElement.GetProperty("edges").GetProperty("pullBackFrom").GetString()));
+        Assert.Equal((0.1, 0.0), (before.RootElement.GetProperty("panels")[0].GetProperty("standBackMm").GetDouble(), before.RootElement.GetProperty("panels")[0].GetProperty("pullBackMm").GetDouble()));
+    }
+
     private static ImmutableArray<byte> Bytes(BuildResult result, string path) => result.Files.Single(file => file.Path == path).Bytes;
 
     private static string[] Blacks(string? black, PrinterFile? printer) =>

@@ -48,6 +48,9 @@ internal sealed partial record DrawnCamera
     /// <summary>How strongly bright surroundings are pulled down and dark ones up.</summary>
     public double ToneMapping { get; init; }
 
+    /// <summary>By which power the camera's light differs from what its file says.</summary>
+    public double Curve { get; init; } = 1;
+
     /// <summary>How far below the front the back is seen, in mm of air.</summary>
     public double ThicknessMm { get; init; }
 
@@ -71,13 +74,23 @@ internal sealed partial record DrawnCamera
 
     public int JpegQuality { get; init; } = 75;
 
+    /// <summary>Whether sheets with colours are drawn in red, green and blue light; else all light is alike, which is three times as fast.</summary>
+    public bool IsInColour { get; init; }
+
     public byte[] Jpeg(params DrawnSheet[] sheets) => Jpegs([1], sheets)[0];
 
     /// <summary>Several photos from one stand, each as many times as bright as the exposure says.</summary>
     public byte[][] Jpegs(double[] times, params DrawnSheet[] sheets)
     {
-        var light = Stray(Blur(Draw(sheets), BlurPx));
-        return [.. times.Select((factor, index) => (this with { Seed = Seed + (1000 * index) }).Develop([.. light.Select(value => (float)(value * factor))]))];
+        // Only where colours are do the three lights differ.
+        var all = Draw(sheets, -1, null);
+        float[][] drawn = IsInColour && sheets.Any(sheet => sheet.HasColours) ? [.. Enumerable.Range(0, 3).Select(channel => Draw(sheets, channel, all))] : [all];
+        var lights = drawn.Select(light => Stray(Blur(light, BlurPx))).ToList();
+        return
+        [
+            .. times.Select((factor, index) => Encode([.. lights.Select((light, channel) =>
+                (this with { Seed = Seed + (1000 * index) + (77 * channel) }).Develop([.. light.Select(value => (float)(value * factor))]))])),
+        ];
     }
 
     private byte[] Develop(float[] light)
@@ -95,22 +108,23 @@ internal sealed partial record DrawnCamera
                     noisy *= Math.Pow(0.3 / (0.05 + around[at]), ToneMapping);
                 }
 
-                codes[at] = Code(noisy);
+                codes[at] = Code(Curve == 1 ? noisy : Math.Pow(Math.Max(0, noisy), Curve));
             }
         });
-        return Encode(codes);
+        return codes;
     }
 
-    private byte[] Encode(byte[] codes)
+    private byte[] Encode(byte[][] channels)
     {
         using var bitmap = new SKBitmap(new SKImageInfo(WidthPx, HeightPx, SKColorType.Rgba8888, SKAlphaType.Opaque));
         var dots = bitmap.GetPixelSpan();
-        for (var at = 0; at < codes.Length; at++)
+        var (red, green, blue) = (channels[0], channels[channels.Length / 2], channels[^1]);
+        for (var at = 0; at < red.Length; at++)
         {
             // A little warm, as lamps are.
-            dots[at * 4] = codes[at];
-            dots[(at * 4) + 1] = codes[at];
-            dots[(at * 4) + 2] = (byte)(codes[at] * 0.95);
+            dots[at * 4] = red[at];
+            dots[(at * 4) + 1] = green[at];
+            dots[(at * 4) + 2] = (byte)(blue[at] * 0.95);
             dots[(at * 4) + 3] = 255;
         }
 
@@ -118,7 +132,7 @@ internal sealed partial record DrawnCamera
         return data.ToArray();
     }
 
-    private float[] Draw(DrawnSheet[] sheets)
+    private float[] Draw(DrawnSheet[] sheets, int channel, float[]? grey)
     {
         var light = new float[WidthPx * HeightPx];
         var longer = Math.Max(WidthPx, HeightPx);
@@ -164,6 +178,12 @@ internal sealed partial record DrawnCamera
             for (var column = 0; column < WidthPx; column++)
             {
                 double value = 0;
+                if (grey is not null && !IsColoured(column, row))
+                {
+                    light[(row * WidthPx) + column] = grey[(row * WidthPx) + column];
+                    continue;
+                }
+
                 var first = Look(column + 0.5, row + 0.5, pxMm * 2.2);
                 if (first.IsPlain)
                 {
@@ -185,6 +205,21 @@ internal sealed partial record DrawnCamera
         });
         return light;
 
+        bool IsColoured(int column, int row)
+        {
+            var (x, y) = Straight((column + 0.5 - (WidthPx / 2.0)) / focal, (row + 0.5 - (HeightPx / 2.0)) / focal);
+            for (var index = 0; index < sheets.Length; index++)
+            {
+                var (u, v) = Hit(x, y, 0, sheets[index], index);
+                if (sheets[index].IsNearColour(u, v))
+                {
+                    return true;
+                }
+            }
+
+            return false;
+        }
+
         (double Light, bool IsPlain) Look(double column, double row, double width)
         {
             var (x, y) = ((column - (WidthPx / 2.0)) / focal, (row - (HeightPx / 2.0)) / focal);
@@ -201,7 +236,7 @@ internal sealed partial record DrawnCamera
                 }
 
                 var (bu, bv) = ThicknessMm == 0 ? (u, v) : Hit(x, y, -ThicknessMm, sheet, index);
-                var front = sheet.Front(u, v, width);
+                var front = sheet.Front(u, v, width, channel);
                 var back = sheet.BackSide(bu, bv, width);
                 var lamp = 1 + (Uneven * ((u / sheet.Plan.Paper.WidthMm) - 0.5)) - (Uneven * 0.5 * ((v / sheet.Plan.Paper.HeightMm) - 0.5));
                 total = lamp * ((front * back) + (FrontLight * ((front * front) + 0.03)));

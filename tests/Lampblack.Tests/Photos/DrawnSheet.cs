@@ -11,7 +11,7 @@ namespace Lampblack.Tests.Photos;
 /// A printed calibration sheet as light passes it, drawn by the tests themselves: places and sizes are the plan's, everything else is this file's own.
 /// An edge is soft over the width of what looks at it, so that coverage is exact for straight edges.
 /// </summary>
-internal sealed class DrawnSheet
+internal sealed partial class DrawnSheet
 {
     private readonly CalibrationPlan _plan;
     private readonly int _frontCells;
@@ -46,13 +46,16 @@ internal sealed class DrawnSheet
         {
             field = value;
             _patches = value is null ? null : [.. Enumerable.Range(0, 6).Select(_ => new List<(Box<SheetSpace>, double, double)>())];
-            foreach (var patch in value is null ? [] : CalibrationPatches.Of(_plan))
+            foreach (var patch in value is null ? [] : CalibrationPatches.Of(_plan, IsBlackOnly))
             {
                 var (front, back) = value!(patch);
                 _patches![Lane(patch.Box.Centre.YMm)].Add((patch.Box, Math.Pow(10, -front), Math.Pow(10, -back)));
             }
         }
     }
+
+    /// <summary>Whether it is of a printer with black only; to be told before the wedge.</summary>
+    public bool IsBlackOnly { get; init; }
 
     public bool HasFront { get; init; } = true;
 
@@ -85,7 +88,7 @@ internal sealed class DrawnSheet
     public bool IsPaper(double x, double y) => x >= 0 && y >= 0 && x <= _plan.Paper.WidthMm && y <= _plan.Paper.HeightMm;
 
     /// <summary>Light through the front's toner.</summary>
-    public double Front(double x, double y, double width)
+    public double Front(double x, double y, double width, int channel = -1)
     {
         if (!HasFront)
         {
@@ -109,13 +112,14 @@ internal sealed class DrawnSheet
             outside = Math.Min(outside, Math.Max(bar, -Row(_plan.FrontCode, _frontCells, x, y)));
         }
 
-        foreach (var box in Wedge is null ? _clutter[Lane(y)] : [])
+        outside = Math.Min(outside, Gauges(x, y));
+        foreach (var box in HasGauges ? [] : _clutter[Lane(y)])
         {
             outside = Math.Min(outside, Rectangle(box, x, y));
         }
 
         outside = Math.Min(outside, Math.Sqrt(((x - Thumb.X) * (x - Thumb.X)) + ((y - Thumb.Y) * (y - Thumb.Y))) - Thumb.RadiusMm);
-        return Through(outside - GainMm, width, FrontTransmittance) * Patch(x, y, width, isBack: false);
+        return Through(outside - GainMm, width, FrontTransmittance) * Patch(x, y, width, isBack: false) * Colour(x, y, width, channel);
     }
 
     /// <summary>Light through the back's toner at a place of the sheet.</summary>

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading.Tasks;
+using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Printers;
@@ -26,17 +27,14 @@ public sealed class PrintedSheetTests
 
     private static readonly (double RightMm, double UpMm)[] Off = [(0.42, -0.27), (0.33, -0.21)];
 
+    private static readonly Lazy<ImmutableArray<OutputFile>> Files = new(() => CalibrationSheetJob.Run("A4", PrinterSamples.New(), "study", 2).Value);
+
+    private static readonly Lazy<ImmutableArray<InkPlates>> Fronts = new(() => GhostscriptPlates.Render(Files.Value.Single(file => file.Path == "front.pdf").Bytes.AsSpan(), Dpi));
+
+    private static readonly Lazy<byte[]> BackPdf = new(() => [.. Files.Value.Single(file => file.Path == "back.pdf").Bytes]);
+
     private static readonly Lazy<ImmutableArray<byte[]>> Photos = new(() =>
-    {
-        var files = CalibrationSheetJob.Run("A4", PrinterSamples.New(), "study", 2).Value;
-        var fronts = GhostscriptPlates.Render(files.Single(file => file.Path == "front.pdf").Bytes.AsSpan(), Dpi);
-        return
-        [
-            .. Off.Select((off, copy) => Photo(
-                fronts[copy],
-                GhostscriptPlates.Render(files.Single(file => file.Path == "back.pdf").Bytes.AsSpan(), Dpi, -off.RightMm * 72 / 25.4, off.UpMm * 72 / 25.4)[copy])),
-        ];
-    });
+        [.. Off.Select((off, copy) => Photo(Fronts.Value[copy], GhostscriptPlates.Render(BackPdf.Value, Dpi, -off.RightMm * 72 / 25.4, off.UpMm * 72 / 25.4)[copy]))]);
 
     [Fact]
     public void A_photo_of_the_printed_sheet_tells_where_side_2_lies_within_a_hundredth_of_a_millimetre()
@@ -82,7 +80,8 @@ public sealed class PrintedSheetTests
         // All builds were drawn alike: the one with the least toner is asked for.
         Assert.Equal("K", PrinterProperties.Of(taught, PaperSize.Find("A4")!).Builds[0].Name);
         Assert.Empty(PrinterFiles.Forget(taught, PrinterLore.Wedge).Wedges);
-        Assert.Empty(PhotosOfSheets.Read([("one.png", Photos.Value[0])], new Progress<string>(), TestContext.Current.CancellationToken, hasColours: false).Patches);
+        Assert.DoesNotContain(
+            PhotosOfSheets.Read([("one.png", Photos.Value[0])], new Progress<string>(), TestContext.Current.CancellationToken, hasColours: false).Patches, patch => patch.Id.Contains("240", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -114,6 +113,63 @@ public sealed class PrintedSheetTests
     public void Each_photo_that_teaches_gives_a_picture_with_arrows() =>
         Assert.Equal(["photo-1-arrows.png", "photo-2-arrows.png", "manifest.json"], Read("one.png", "two.png").Arrows().Select(file => file.Path));
 
+    [Fact]
+    public void A_photo_without_colours_says_that_it_does_not_tell_of_them_and_tells_how_much_wider_black_was_drawn()
+    {
+        var read = Read("one.png");
+        Assert.Contains(read.Findings, finding => finding is { Code: "photo-colours-unread", Severity: Severity.Note } && finding.Message.Contains("C, M, Y: the photo has no colours", StringComparison.Ordinal));
+        Assert.Empty(read.Colours);
+        var growth = Assert.Single(read.Growth);
+
+        // The truth is what the plates themselves say: how many of their dots across each line are clear.
+        var plan = TrialPhoto.Plans.Single(plan => plan.Paper.Name == "A4");
+        var truths = new[] { true, false }.Select(isUpright => CalibrationLines.Of(plan).Where(line => line.IsUpright == isUpright).Average(line => (line.WidthMm - OpenMm(line)) / 2)).ToList();
+        TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{truths[0]:0.0000} {truths[1]:0.0000} read {growth.AcrossMm:0.0000} {growth.AlongMm:0.0000} ± {growth.SdMm:0.0000}, {growth.Lines} lines"));
+        Assert.Equal(truths[0], growth.AcrossMm, 0.01);
+        Assert.Equal(truths[1], growth.AlongMm, 0.01);
+        var taught = Learned(PrinterSamples.New(), read);
+        Assert.Equal(1, GainEstimate.Of(taught).Sheets);
+        Assert.Contains(Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Photos = read }).Value.Words, word => word.StartsWith("Toner grows by ", StringComparison.Ordinal));
+        Assert.Empty(PrinterFiles.Forget(taught, PrinterLore.Gain).Gains);
+        Assert.Equal(taught.Gains, PrinterFiles.Forget(taught, PrinterLore.Planes).Gains);
+
+        static double OpenMm(LitLine line)
+        {
+            var clear = 0;
+            const int Steps = 400;
+            for (var step = 0; step < Steps; step++)
+            {
+                var off = (((step + 0.5) / Steps) - 0.5) * 2;
+                var dot = Fronts.Value[0].AtMm(line.Middle.XMm + (line.IsUpright ? off : 0), line.Middle.YMm + (line.IsUpright ? 0 : off), Dpi);
+                clear += dot.Black < 128 ? 1 : 0;
+            }
+
+            return 2.0 * clear / Steps;
+        }
+    }
+
+    [Fact]
+    public void A_photo_in_colour_tells_where_the_printer_laid_each_colour()
+    {
+        (double RightMm, double UpMm)[] off = [(0.11, -0.05), (-0.08, 0.06), (0.04, 0.13)];
+        var colour = Photo(Fronts.Value[0], GhostscriptPlates.Render(BackPdf.Value, Dpi)[0], off);
+        var read = PhotosOfSheets.Read([("colour.png", colour)], new Progress<string>(), TestContext.Current.CancellationToken);
+        Assert.Equal(6, read.Colours.Length);
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Join(" ", read.Colours.Select(one => FormattableString.Invariant($"{one.Ink}:{one.RightMm:0.000},{one.UpMm:0.000}±{one.SdMm:0.000}"))));
+        foreach (var one in read.Colours)
+        {
+            var (right, up) = off["CMY".IndexOf(one.Ink, StringComparison.Ordinal)];
+            Assert.Equal(right, one.RightMm, 0.02);
+            Assert.Equal(up, one.UpMm, 0.02);
+        }
+
+        var taught = Learned(PrinterSamples.New(), read);
+        Assert.Equal(6, Assert.Single(taught.Planes).Readings.Length);
+        Assert.Contains(Learn.Run(PrinterSamples.New(), LearnAnswers.Nothing with { Photos = read }).Value.Words, word => word.StartsWith("The colours lie off their black: C 0.1", StringComparison.Ordinal));
+        Assert.InRange(PrinterProperties.Of(taught, PaperSize.Find("A4")!).StandBackMm, 0.15, 0.35);
+        Assert.Empty(PrinterFiles.Forget(taught, PrinterLore.Planes).Planes);
+    }
+
     // Ghostscript's conversion makes 88.6 % K the most of RGB 0, 0, 0 (measured; the largest ink counts here).
     private static double Truth(string patch) =>
         Density * (patch.StartsWith("both", StringComparison.Ordinal) || patch.StartsWith("opaque", StringComparison.Ordinal) ? 2 : 1) * (patch.Contains("rgb", StringComparison.Ordinal) ? 0.886 : 1);
@@ -137,39 +193,61 @@ public sealed class PrintedSheetTests
         }
     }
 
-    /// <summary>2,700 x 3,600 dots: a page of A4 on black, seen 6 degrees or so aslant.</summary>
-    private static byte[] Photo(InkPlates front, InkPlates back)
+    /// <summary>2,700 x 3,600 dots: a page of A4 on black, seen 6 degrees or so aslant; in gray light, or in red, green and blue with the front's colours off K.</summary>
+    private static byte[] Photo(InkPlates front, InkPlates back, (double RightMm, double UpMm)[]? off = null)
     {
         const int Width = 2700;
         const int Height = 3600;
-        using SKBitmap photo = new(new SKImageInfo(Width, Height, SKColorType.Gray8, SKAlphaType.Opaque));
-        var codes = new byte[Width * Height];
+        var channels = off is null ? 1 : 3;
+        using SKBitmap photo = new(new SKImageInfo(Width, Height, off is null ? SKColorType.Gray8 : SKColorType.Rgba8888, SKAlphaType.Opaque));
+        var step = off is null ? 1 : 4;
+        var codes = new byte[Width * Height * step];
         Parallel.For(0, Height, row =>
         {
             for (var column = 0; column < Width; column++)
             {
-                var light = 0.0;
+                var light = new double[channels];
                 for (var part = 0; part < 9; part++)
                 {
                     // From the photo to the sheet, in mm from its upper left corner; the last row makes it a perspective.
                     var (x, y) = (column + (((part % 3) + 0.5) / 3), row + (((part / 3) + 0.5) / 3));
                     var w = 1 + (1.1e-5 * x) + (-0.7e-5 * y);
                     var (right, down) = (((0.0830 * x) + (0.0011 * y) - 9) / w, ((-0.0007 * x) + (0.0850 * y) - 6) / w);
-                    light += right < 0 || right >= 210 || down < 0 || down >= 297 ? 0.01 : Math.Pow(10, -Density * (Ink(front, right, 297 - down) + Ink(back, 210 - right, 297 - down)));
+                    for (var channel = 0; channel < channels; channel++)
+                    {
+                        light[channel] += right < 0 || right >= 210 || down < 0 || down >= 297 ? 0.01 : Math.Pow(10, -Density * (
+                            (off is null ? Ink(front, right, 297 - down) : Ink(front, right, 297 - down, channel, off[channel])) + Ink(back, 210 - right, 297 - down)));
+                    }
                 }
 
-                codes[(row * Width) + column] = Code(0.85 * light / 9);
+                for (var channel = 0; channel < channels; channel++)
+                {
+                    codes[(((row * Width) + column) * step) + channel] = Code(0.85 * light[channel] / 9);
+                }
+
+                if (step == 4)
+                {
+                    codes[(((row * Width) + column) * step) + 3] = 255;
+                }
             }
         });
         codes.CopyTo(photo.GetPixelSpan());
         using var png = photo.Encode(SKEncodedImageFormat.Png, 90);
         return png.ToArray();
+    }
 
-        static double Ink(InkPlates plates, double xMm, double yMm)
-        {
-            var dot = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi);
-            return Math.Max(dot.Black, Math.Max(dot.Cyan, Math.Max(dot.Magenta, dot.Yellow))) / 255.0;
-        }
+    private static double Ink(InkPlates plates, double xMm, double yMm)
+    {
+        var dot = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi);
+        return Math.Max(dot.Black, Math.Max(dot.Cyan, Math.Max(dot.Magenta, dot.Yellow))) / 255.0;
+    }
+
+    /// <summary>K, or the ink that keeps back this light where it was laid.</summary>
+    private static double Ink(InkPlates plates, double xMm, double yMm, int channel, (double RightMm, double UpMm) off)
+    {
+        var black = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi).Black;
+        var (cyan, magenta, yellow, _) = plates.AtMm(Math.Clamp(xMm - off.RightMm, 0, 209.9), Math.Clamp(yMm - off.UpMm, 0, 296.9), Dpi);
+        return Math.Max(black, channel switch { 0 => cyan, 1 => magenta, _ => yellow }) / 255.0;
     }
 
     // IEC 61966-2-1, the curve of sRGB.

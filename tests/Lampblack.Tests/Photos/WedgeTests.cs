@@ -5,9 +5,11 @@ using System.Linq;
 using System.Threading;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
+using Lampblack.Jobs;
 using Lampblack.Photos;
 using Lampblack.Printers;
 using Lampblack.Tests.Calibration;
+using Lampblack.Tests.Printers;
 using Lampblack.Tests.Suites;
 using Xunit;
 
@@ -95,6 +97,42 @@ public sealed class WedgeTests
         Assert.All(Trials.Value, trial => Assert.InRange(trial.Reading.Exposures, 3, 4));
         Assert.All(Trials.Value, trial => Assert.Equal(1, trial.One.Exposures));
         Assert.Null(WedgeReading.Of([]));
+    }
+
+    [Fact]
+    public void The_wedge_of_a_printer_with_black_only_is_read_and_learned_as_well()
+    {
+        var plan = TrialPhoto.Plans.Single(plan => plan.Paper.Name == "A4");
+        static (double Front, double Back) Layers(string id) => id.Contains("-K-", StringComparison.Ordinal) ? (1.52, 1.44) : (1.31, 1.22);
+        var sheet = new DrawnSheet(plan, 5)
+        {
+            IsBlackOnly = true,
+            Wedge = patch => Layers(patch.Id) is var (front, back) ? (patch.Front is null ? 0 : front, patch.Back is null ? 0 : patch.Id == "opaque-2" ? 1.44 : back) : default,
+            GainMm = 0.02,
+        };
+        var photos = new DrawnCamera { Fill = 0.85, TiltDegrees = 4, Veil = 0.006, Glow = 0.004 }.Jpegs([0.16, 0.64, 2.56, 10.24], sheet);
+        var read = PhotosOfSheets.Read(photos.Select((bytes, index) => ($"p{index}.jpg", (ReadOnlyMemory<byte>)bytes)), new Progress<string>(), CancellationToken.None, hasColours: false);
+        var patches = read.Patches;
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Join(" ", patches.Select(patch => FormattableString.Invariant($"{patch.Id}:{patch.Density:0.000}±{patch.UncertaintyDensity:0.000}{(patch.IsLowerBound ? "+" : patch.IsInferred ? "=" : "")}"))));
+        Assert.Equal(CalibrationPatches.Of(plan, isBlackOnly: true).Where(patch => !patch.IsPaper).Select(patch => patch.Id).Order(), patches.Select(patch => patch.Id).Order());
+        foreach (var patch in patches.Where(patch => !patch.Id.StartsWith("opaque", StringComparison.Ordinal)))
+        {
+            var (front, back) = Layers(patch.Id);
+            var truth = (patch.Id.StartsWith("back", StringComparison.Ordinal) ? 0 : front) + (patch.Id.StartsWith("front", StringComparison.Ordinal) ? 0 : back);
+            Assert.True(patch.IsLowerBound ? patch.Density <= truth : Math.Abs(patch.Density - truth) <= Region99 * patch.UncertaintyDensity, $"{patch.Id}: {patch.Density} for {truth}");
+            Assert.True(truth > 2 || !patch.IsLowerBound, patch.Id);
+        }
+
+        Assert.DoesNotContain(read.Findings, finding => finding.Code == "photo-colours-unread");
+        var printer = PrinterSamples.New(PrinterSamples.Colour with { Colour = false });
+        var taught = Learn.Run(printer, LearnAnswers.Nothing with { Photos = read }).Value.File;
+        Assert.Equal(10, Assert.Single(taught.Wedges).Patches.Length);
+        Assert.Single(taught.Gains);
+        Assert.Empty(taught.Planes);
+
+        // Gray stays the default, as its colours come as hatches; how dark both are is told.
+        Assert.Equal("gray", PrinterProperties.Of(taught, plan.Paper).Builds[0].Name);
+        Assert.Contains("gray 1.3", PrinterFiles.Tell(taught).Facts.Single(fact => fact.Key == "wedge").Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -42,6 +42,12 @@ public sealed class PrinterFileTextTests
         held = [240]
         [[wedge]]
         patches = [ { id = "front-K-vector", density = 1.41, sd = 0.02 }, { id = "both-K-vector", at-least = 2.3 } ]
+        [[gain]]
+        across = 0.06
+        along = "0.055 mm"
+        sd = 0.004
+        [[planes]]
+        readings = [ { ink = "C", at = [-9.2, 65], right = 0.04, up = -0.02, sd = 0.012 }, { ink = "Y", at = [9.2, -45], right = -0.1, up = 0, sd = 0.02 } ]
 
         """;
 
@@ -77,6 +83,8 @@ public sealed class PrinterFileTextTests
         {
             Forgotten = bars.Length == 2 ? 3 : 0,
             Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)])] : [],
+            Gains = turns.Length == 2 ? [new(0.1 + 0.2 - 0.25, -0.01, 0.004), new(0.5, -0.5, 0.0001)] : [],
+            Planes = coverage.Length == 1 ? [new([new('C', -9.2, 1e-7, 0.1 + 0.2, -2, 0.01), new('Y', 0, 65, 0, 0, 1)])] : [],
             Cost = turns.Length switch { 0 => PrintCost.Unknown, 1 => new(SheetPrice: 0.035), 2 => new("shells", 0, 79.9, 2500), _ => new("\"", 0.1, 60, 1000, 92.25, 1800) },
         });
 
@@ -97,6 +105,8 @@ public sealed class PrinterFileTextTests
         Assert.Equal([new(100.2, null, Number: 2)], read.Value.Bars);
         Assert.Equal([3.0, 3.6], read.Value.Coverage[0].Flaked);
         Assert.Equal([2.4], read.Value.Coverage[0].Held);
+        Assert.Equal([new(0.06, 0.055, 0.004)], read.Value.Gains);
+        Assert.Equal([new('C', -9.2, 65, 0.04, -0.02, 0.012), new('Y', 9.2, -45, -0.1, 0, 0.02)], Assert.Single(read.Value.Planes).Readings);
     }
 
     [Theory]
@@ -175,6 +185,16 @@ public sealed class PrinterFileTextTests
     [InlineData("at-least = 2.3", "at-most = 2.3", "key-unknown", 26)]
     [InlineData("density = 1.41", "density = 14.1", "value-range", 26)]
     [InlineData("id = \"front-K-vector\", ", "", "key-missing", 26)]
+    [InlineData("across = 0.06", "across = 0.6", "value-range", 28)]
+    [InlineData("across = 0.06", "", "key-missing", 27)]
+    [InlineData("sd = 0.004", "sd = 0", "value-range", 30)]
+    [InlineData("sd = 0.004", "sd = 0.004\nlines = 20", "key-unknown", 31)]
+    [InlineData("ink = \"C\"", "ink = \"K\"", "choice-unknown", 32)]
+    [InlineData("ink = \"C\", ", "", "key-missing", 32)]
+    [InlineData("right = 0.04", "right = 4", "value-range", 32)]
+    [InlineData("right = 0.04, ", "", "key-missing", 32)]
+    [InlineData("at = [-9.2, 65], ", "", "key-missing", 32)]
+    [InlineData("readings = [ { ink", "readings = [] # { ink", "printer-entry-empty", 31)]
     [InlineData("name = \"study\"", "name = \"study", "toml-syntax", 2)]
     public void Every_fault_is_a_finding_with_its_place(string good, string bad, string code, int line)
     {
@@ -258,6 +278,9 @@ public sealed class PrinterFileTextTests
         Assert.Equal(expected.Coverage.SelectMany(entry => entry.Held), read.Coverage.SelectMany(entry => entry.Held));
         Assert.Equal(expected.Wedges.SelectMany(entry => entry.Patches), read.Wedges.SelectMany(entry => entry.Patches));
         Assert.Equal(expected.Wedges.Length, read.Wedges.Length);
+        Assert.Equal(expected.Gains, read.Gains);
+        Assert.Equal(expected.Planes.Select(entry => entry.Readings.Length), read.Planes.Select(entry => entry.Readings.Length));
+        Assert.Equal(expected.Planes.SelectMany(entry => entry.Readings), read.Planes.SelectMany(entry => entry.Readings));
         Assert.Equal(expected.Coverage.Length, read.Coverage.Length);
     }
 }
