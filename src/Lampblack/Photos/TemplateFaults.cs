@@ -11,8 +11,8 @@ namespace Lampblack.Photos;
 /// <summary>Says what is wrong with a photo of a hole template.</summary>
 internal static class TemplateFaults
 {
-    private const double BlurredMm = 0.8;
-    private const double TooBlurredMm = 1.1;
+    private const double BlurredMm = 0.65;
+    private const double TooBlurredMm = 0.9;
     private const double BentMm = 0.12;
 
     /// <summary>Why none of the pages was found.</summary>
