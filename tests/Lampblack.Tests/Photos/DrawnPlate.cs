@@ -82,7 +82,7 @@ internal sealed class DrawnPlate
     public double Light(Func<double, (double X, double Y)> at)
     {
         var (x, y) = at(0);
-        x += BentMm * Math.Sin(y / 30);
+        x += BentMm * Math.Sin(y / 30) * Math.Cos(x / 20);
         if (PlateMm == 0)
         {
             return IsPaper(x, y) ? Math.Min(Paper(x, y), IsFilled(x, y) ? Pen : 1) : 0.25;

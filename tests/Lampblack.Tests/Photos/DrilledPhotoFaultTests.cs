@@ -87,7 +87,7 @@ public sealed class DrilledPhotoFaultTests
         Assert.Equal(["photo-dark"], Codes(PlateTrial.Read(PlateTrial.Source, null, (Camera with { Exposure = 0.0005, Noise = 0.0001 }).Photo(scene))));
         Assert.Equal(["photo-cropped"], Codes(PlateTrial.Read(PlateTrial.Source, null, (Camera with { Fill = 1.5 }).Photo(scene))));
         Assert.Contains("photo-blurred", Codes(PlateTrial.Read(PlateTrial.Source, null, (Camera with { BlurPx = 2.25 }).Photo(scene))));
-        Assert.Contains("drilled-page-bent", Codes(PlateTrial.Read(PlateTrial.Source, null, Camera.Photo(new DrawnPlate(Page, Holes) { BentMm = 0.5 }))));
+        Assert.Contains("drilled-page-bent", Codes(PlateTrial.Read(PlateTrial.Source, null, Camera.Photo(new DrawnPlate(Page, Holes) { BentMm = 0.9 }))));
         Assert.Equal(["drilled-page-none"], Codes(PlateTrial.Read(PlateTrial.Source, null, (Camera with { Fill = 0.12 }).Photo(scene))));
         Assert.Equal(["drilled-holes-unseen"], Codes(PlateTrial.Read(PlateTrial.Source, null, Camera.Photo(new DrawnPlate(Page, [])))));
         Assert.Equal(["photo-unreadable"], Codes(PlateTrial.Read(PlateTrial.Source, null, [1, 2, 3])));
