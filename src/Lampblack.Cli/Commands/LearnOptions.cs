@@ -22,7 +22,7 @@ internal sealed class LearnOptions
 
     private readonly Option<string> cross = new("--cross") { Description = "On which side of the which-way sheet your pencil cross is", HelpName = "front|back" };
 
-    private readonly Option<string[]> bars = Many("--bar", "How long the bars of 100 mm are by a ruler", "front=99.8,back=99.7");
+    private readonly Option<string[]> bars = Many("--bar", "How long the bars of 100 mm are by a ruler; on a calibration sheet the bars along (250 mm) and across (180 mm)", "front=99.8,back=99.7");
 
     private readonly Option<string[]> flaked = Many("--flaked", "Patches that flaked when rubbed, folded or taped", "C300,C320");
 

@@ -28,7 +28,8 @@ internal static class CalibrationMarks
     private static int Code(CalibrationPlan plan, int copy, bool isHalfTurned, bool isBack) =>
         new SheetCode(copy, PaperSize.All.IndexOf(plan.Paper), CalibrationPlan.Version, isHalfTurned, isBack).ToCells();
 
-    private static Region<SheetSpace> FrontOf(RegisterMark mark)
+    /// <summary>A mark's black square with its window and bright cells.</summary>
+    public static Region<SheetSpace> FrontOf(RegisterMark mark)
     {
         var square = Region<SheetSpace>.Rectangle(new Box<SheetSpace>(mark.Place.XMm, mark.Place.YMm, 0, 0).Grow(RegisterMark.HalfSquareMm));
         var window = Region<SheetSpace>.Disc(mark.Place, RegisterMark.WindowRadiusMm);
@@ -58,7 +59,8 @@ internal static class CalibrationMarks
         return Region<SheetSpace>.Union(arcs);
     }
 
-    private static Region<SheetSpace> Row(Box<SheetSpace> row, int cells) => Region<SheetSpace>.Union(
+    /// <summary>The set cells of a row.</summary>
+    public static Region<SheetSpace> Row(Box<SheetSpace> row, int cells) => Region<SheetSpace>.Union(
         Enumerable.Range(0, SheetCode.Cells).Where(cell => ((cells >> cell) & 1) != 0)
             .Select(cell => Region<SheetSpace>.Rectangle(row with { LeftMm = row.LeftMm + (cell * SheetCode.CellLengthMm), WidthMm = SheetCode.CellLengthMm })));
 }

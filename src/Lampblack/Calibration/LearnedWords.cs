@@ -31,7 +31,8 @@ internal static class LearnedWords
         if (bars)
         {
             var scale = ScaleEstimate.Of(file);
-            words.Add(FormattableString.Invariant($"This printer prints {Math.Abs(scale.StretchXPercent):0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant (give or take {2 * scale.StretchXSdPercent:0.00} %); the next build undoes it{(register is null ? FormattableString.Invariant($" and prints `register {file.Revision}` on its sheets") : string.Empty)}."));
+            var tall = scale.UprightBars == 0 ? string.Empty : FormattableString.Invariant($" and {Math.Abs(scale.StretchYPercent):0.00} % {(scale.StretchYPercent < 0 ? "shorter" : "taller")} (give or take {2 * scale.StretchYSdPercent:0.00} %)");
+            words.Add(FormattableString.Invariant($"This printer prints {Math.Abs(scale.StretchXPercent):0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant (give or take {2 * scale.StretchXSdPercent:0.00} %){tall}; the next build undoes it{(register is null ? FormattableString.Invariant($" and prints `register {file.Revision}` on its sheets") : string.Empty)}."));
         }
 
         if (coverage)

@@ -76,7 +76,7 @@ public static class Learning
     {
         var one = 1 + (ScaleEstimate.Of(file, register).StretchXPercent / 100);
         var two = one * (1 + (RegisterEstimate.Of(file, register).StretchXPercent / 100));
-        return new(Rounded(bar.FrontMm * one), Rounded(bar.BackMm * two), number);
+        return new(Rounded(bar.FrontMm * one), Rounded(bar.BackMm * two), number) { AlongMm = bar.AlongMm, AcrossMm = bar.AcrossMm };
     }
 
     private static double? Rounded(double? mm) => mm is { } value ? Math.Round(value, 3, MidpointRounding.AwayFromZero) : null;

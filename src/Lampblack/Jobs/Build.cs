@@ -62,6 +62,8 @@ public static class Build
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
+        var templates = HoleTemplates.Plan(laid, setup.Paper);
+        findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
         cancellation.ThrowIfCancellationRequested();
 
         var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
@@ -77,6 +79,7 @@ public static class Build
             progress.Report("writing the print files");
             files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
             files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+            files.AddRange(HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))

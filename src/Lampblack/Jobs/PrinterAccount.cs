@@ -96,11 +96,11 @@ public sealed record PrinterAccount(string Name, int Revision, int Forgotten, Im
     private static PrinterFact Bars(PrinterFile file)
     {
         var scale = ScaleEstimate.Of(file);
-        var text = scale.Sheets == 0
+        var text = scale.Sheets + scale.UprightBars == 0
             ? Invariant($"not learned; the front is taken to be true to size, give or take {scale.StretchXSdPercent:0.0} %")
-            : Invariant($"the front is printed {Math.Abs(scale.StretchXPercent):0.00} ± {scale.StretchXSdPercent:0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} than meant; the next build undoes it");
-        const string How = "measure the bar of 100 mm on a printed sheet with a ruler, then `lampblack printer learn` with `--bar`";
-        return new("bars", "width", scale.Sheets > 0, scale.Sheets, text, scale.Sheets == 0 ? How : "", [new("stretchXPercent", scale.StretchXPercent, scale.StretchXSdPercent)]);
+            : Invariant($"the front is printed {Math.Abs(scale.StretchXPercent):0.00} ± {scale.StretchXSdPercent:0.00} % {(scale.StretchXPercent < 0 ? "narrower" : "wider")} and {Math.Abs(scale.StretchYPercent):0.00} ± {scale.StretchYSdPercent:0.00} % {(scale.StretchYPercent < 0 ? "shorter" : "taller")} than meant; the next build undoes it");
+        const string How = "measure the bars of 250 and 180 mm on a calibration sheet, or the bar of 100 mm on a printed sheet, with a ruler, then `lampblack printer learn` with `--bar`";
+        return new("bars", "width", scale.Sheets + scale.UprightBars > 0, scale.Sheets + scale.UprightBars, text, scale.Sheets == 0 || scale.UprightBars == 0 ? How : "", [new("stretchXPercent", scale.StretchXPercent, scale.StretchXSdPercent), new("stretchYPercent", scale.StretchYPercent, scale.StretchYSdPercent)]);
     }
 
     private static PrinterFact Coverage(PrinterFile file)

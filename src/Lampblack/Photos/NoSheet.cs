@@ -49,7 +49,7 @@ internal static class NoSheet
     }
 
     /// <summary>The light that a hundredth of the dots pass, as a share of white.</summary>
-    private static double BrightShare(LightPlane light)
+    public static double BrightShare(LightPlane light)
     {
         var counts = new int[256];
         var total = 0;

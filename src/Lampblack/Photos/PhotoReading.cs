@@ -43,7 +43,7 @@ public static class PhotoReading
             return new(null, [NoSheet.Why(fileName, light, finder, seen, cancellation)]);
         }
 
-        var (pose, radiusMm) = Pose(light, sheet);
+        var (pose, radiusMm) = Pose(light, sheet.Pose, sheet.Marks, sheet.Plan.Marks);
         var measured = new MeasuredMark?[sheet.Plan.Marks.Length];
         Parallel.For(0, measured.Length, new ParallelOptions { CancellationToken = cancellation }, index => measured[index] = MarkMeasure.Of(light, pose, sheet.Plan.Marks[index], radiusMm));
         ImmutableArray<MeasuredMark> marks = [.. measured.OfType<MeasuredMark>()];
@@ -88,20 +88,25 @@ public static class PhotoReading
         return [.. seen.OfType<SeenMark>()];
     }
 
-    private static (SheetPose Pose, double RadiusMm) Pose(LightPlane light, FoundSheet sheet)
+    /// <summary>Lens and camera by the edges of all windows, and how large these printed.</summary>
+    /// <param name="light">The photo.</param>
+    /// <param name="start">A first pose.</param>
+    /// <param name="seen">The windows that told it.</param>
+    /// <param name="plan">All windows of the sheet; number n is the n-th.</param>
+    internal static (SheetPose Pose, double RadiusMm) Pose(LightPlane light, SheetPose start, ImmutableArray<SeenMark> seen, ImmutableArray<RegisterMark> plan)
     {
         // First by the outlines that found the marks, then by their edges, of all windows that the photo shows.
-        var points = sheet.Marks.SelectMany(mark => Enumerable.Range(0, 24).Select(part =>
+        var points = seen.SelectMany(mark => Enumerable.Range(0, 24).Select(part =>
         {
             var (v, u) = Math.SinCos(part * Math.PI / 12);
             var (x, y) = mark.Outline.At(u, v);
-            return new EdgePoint(x, y, sheet.Plan.Marks[mark.Number - 1].Place);
+            return new EdgePoint(x, y, plan[mark.Number - 1].Place);
         })).ToList();
-        var (pose, radius, _) = PoseFit.Fit(sheet.Pose, points, RegisterMark.WindowRadiusMm);
+        var (pose, radius, _) = PoseFit.Fit(start, points, RegisterMark.WindowRadiusMm);
         for (var round = 0; round < 2; round++)
         {
             var edges = new List<EdgePoint>();
-            foreach (var mark in sheet.Plan.Marks)
+            foreach (var mark in plan)
             {
                 if (MarkLight.Of(light, pose, mark.Place) is { } level && MarkMeasure.WindowEdge(light, pose, mark.Place, level, radius) is { Count: > 60 } edge)
                 {

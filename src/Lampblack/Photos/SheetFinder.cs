@@ -23,9 +23,18 @@ internal static class SheetFinder
         // Even grids of all papers look alike in perspective: which paper it is, the windows' shape tells, as they must come out round and in size.
         .OrderBy(found => found.Marks.Length < seen.Count / 2).ThenBy(Misfit).FirstOrDefault();
 
-    private static FoundSheet? Of(CalibrationPlan plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx)
+    private static FoundSheet? Of(CalibrationPlan plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx) =>
+        Fit(plan.Marks, seen, widthPx, heightPx) is var (pose, marks, others) ? new(plan, pose, marks, others) : null;
+
+    /// <summary>The seen marks that lie as on a sheet, with a first pose, and those that do not; null where too few do.</summary>
+    /// <param name="plan">The sheet's marks; number n is the n-th.</param>
+    /// <param name="seen">All that were read.</param>
+    /// <param name="widthPx">The photo's width.</param>
+    /// <param name="heightPx">Its height.</param>
+    public static (SheetPose Pose, ImmutableArray<SeenMark> Marks, ImmutableArray<SeenMark> Others)? Fit(
+        ImmutableArray<RegisterMark> plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx)
     {
-        var known = seen.Where(mark => mark.Number <= plan.Marks.Length).ToList();
+        var known = seen.Where(mark => mark.Number <= plan.Length).ToList();
         if (known.Count < FewestMarks)
         {
             return null;
@@ -48,7 +57,7 @@ internal static class SheetFinder
         }
 
         var marks = Near(whole);
-        return marks.Count >= FewestMarks && Pose(marks) is { } last ? new(plan, last, [.. marks], [.. seen.Except(marks)]) : null;
+        return marks.Count >= FewestMarks && Pose(marks) is { } last ? (last, [.. marks], [.. seen.Except(marks)]) : null;
 
         // Numbers that begin alike each time: the same photo gives the same result.
         uint Next()
@@ -58,29 +67,32 @@ internal static class SheetFinder
         }
 
         SheetPose? Pose(IEnumerable<SeenMark> marks) =>
-            PoseFit.Start([.. marks.Select(mark => (plan.Marks[mark.Number - 1].Place, mark.Outline.X, mark.Outline.Y))], widthPx, heightPx);
+            PoseFit.Start([.. marks.Select(mark => (plan[mark.Number - 1].Place, mark.Outline.X, mark.Outline.Y))], widthPx, heightPx);
 
         List<SeenMark> Near(SheetPose pose) => [.. known
-            .Where(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan.Marks[mark.Number - 1].Place) < NearMm)
+            .Where(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan[mark.Number - 1].Place) < NearMm)
             .GroupBy(mark => mark.Number)
-            .Select(same => same.MinBy(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan.Marks[mark.Number - 1].Place))!)];
+            .Select(same => same.MinBy(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan[mark.Number - 1].Place))!)];
     }
 
-    private static double Misfit(FoundSheet found)
+    private static double Misfit(FoundSheet found) => Misfit(found.Pose, found.Marks);
+
+    /// <summary>How far the windows' edges lie from their circles, in mm squared.</summary>
+    public static double Misfit(SheetPose pose, ImmutableArray<SeenMark> marks)
     {
         var sum = 0.0;
-        foreach (var mark in found.Marks)
+        foreach (var mark in marks)
         {
             for (var part = 0; part < 12; part++)
             {
                 var (v, u) = Math.SinCos(part * Math.PI / 6);
                 var (x, y) = mark.Outline.At(u, v);
-                var centre = found.Pose.Unproject(mark.Outline.X, mark.Outline.Y);
-                sum += Math.Pow(found.Pose.Unproject(x, y).DistanceMm(centre) - RegisterMark.WindowRadiusMm, 2);
+                var centre = pose.Unproject(mark.Outline.X, mark.Outline.Y);
+                sum += Math.Pow(pose.Unproject(x, y).DistanceMm(centre) - RegisterMark.WindowRadiusMm, 2);
             }
 
         }
 
-        return sum / found.Marks.Length;
+        return sum / marks.Length;
     }
 }

@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Numerics;
 
@@ -51,6 +52,9 @@ internal sealed class SheetPose
             return h;
         }
     }
+
+    /// <summary>The same pose for a sheet whose mm are so many times as large.</summary>
+    public SheetPose Times(double factor) => new([.. _p.Select((number, index) => index < 6 ? number * factor : number)], WidthPx, HeightPx);
 
     /// <summary>Half the photo's diagonal, in pixels.</summary>
     public double HalfPx => _half;

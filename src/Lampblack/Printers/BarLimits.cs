@@ -10,6 +10,12 @@ internal static class BarLimits
     /// <summary>How long the bars are meant to be.</summary>
     public const double BarMm = 100;
 
+    /// <summary>How long a calibration sheet's upright bar is meant to be.</summary>
+    public const double AlongMm = 250;
+
+    /// <summary>How long its level bar is meant to be.</summary>
+    public const double AcrossMm = 180;
+
     /// <summary>Shorter is no bar of 100 mm but a slip of the pen.</summary>
     public const double ShortestMm = 50;
 
@@ -27,12 +33,20 @@ internal static class BarLimits
     /// <param name="backMm">The back's; null where it was not measured.</param>
     /// <param name="before">What the message begins with.</param>
     public static Finding? Scaled(double? frontMm, double? backMm, string before) =>
-        IsScaled(frontMm) ? Finding("front", frontMm!.Value, before) : IsScaled(backMm) ? Finding("back", backMm!.Value, before) : null;
+        One("the front's bar", frontMm, BarMm, before) ?? One("the back's bar", backMm, BarMm, before);
 
-    private static bool IsScaled(double? mm) => mm is { } length && Math.Abs(length - BarMm) > LargestErrorMm + RoundingMm;
+    /// <summary>The same of a calibration sheet's bars.</summary>
+    /// <param name="alongMm">The upright one; null where it was not measured.</param>
+    /// <param name="acrossMm">The level one; null where it was not measured.</param>
+    /// <param name="before">What the message begins with.</param>
+    public static Finding? ScaledSheet(double? alongMm, double? acrossMm, string before) =>
+        One("the upright bar", alongMm, AlongMm, before) ?? One("the level bar", acrossMm, AcrossMm, before);
 
-    private static Finding Finding(string side, double mm, string before) => Findings.Finding.Stop(
+    private static Finding? One(string which, double? mm, double meantMm, string before) =>
+        mm is { } length && Math.Abs(length - meantMm) > (meantMm * RegisterEstimate.LargestStretchPercent / 100) + RoundingMm ? Finding(which, length, meantMm, before) : null;
+
+    private static Finding Finding(string which, double mm, double meantMm, string before) => Findings.Finding.Stop(
         "bar-scaled",
-        string.Create(CultureInfo.InvariantCulture, $"{before}the {side}'s bar is {mm - BarMm:+0.##;-0.##} mm off its 100 mm; a printer's own error is below {LargestErrorMm} mm"),
-        $"{ScaleCause.Of((mm / BarMm) - 1)}; print again at actual size (100 %), without fitting to the page, and choose the paper that is in the slot");
+        string.Create(CultureInfo.InvariantCulture, $"{before}{which} is {mm - meantMm:+0.##;-0.##} mm off its {meantMm} mm; a printer's own error is below {meantMm * RegisterEstimate.LargestStretchPercent / 100} mm"),
+        $"{ScaleCause.Of((mm / meantMm) - 1)}; print again at actual size (100 %), without fitting to the page, and choose the paper that is in the slot");
 }

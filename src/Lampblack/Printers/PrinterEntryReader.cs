@@ -82,15 +82,24 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             // As it was written before lessons had numbers: how many register entries there were.
             var earlier = table.Whole("revision", 0, MostLessons - 1) + 1;
             var bar = new BarEntry(
-                table.LengthMm("front", BarLimits.ShortestMm, BarLimits.LongestMm), table.LengthMm("back", BarLimits.ShortestMm, BarLimits.LongestMm), table.Whole("number", 1, MostLessons) ?? earlier ?? next);
+                table.LengthMm("front", BarLimits.ShortestMm, BarLimits.LongestMm), table.LengthMm("back", BarLimits.ShortestMm, BarLimits.LongestMm), table.Whole("number", 1, MostLessons) ?? earlier ?? next)
+            {
+                AlongMm = table.LengthMm("along", BarLimits.AlongMm / 2, BarLimits.AlongMm * 1.5),
+                AcrossMm = table.LengthMm("across", BarLimits.AcrossMm / 2, BarLimits.AcrossMm * 1.5),
+            };
             if (BarLimits.Scaled(bar.FrontMm, bar.BackMm, string.Empty) is { } scaled)
             {
                 findings.Add(scaled with { Span = table.SpanOf(Math.Abs((bar.FrontMm ?? BarLimits.BarMm) - BarLimits.BarMm) > BarLimits.LargestErrorMm ? "front" : "back") });
             }
 
-            if (!table.Has("front") && !table.Has("back"))
+            if (BarLimits.ScaledSheet(bar.AlongMm, bar.AcrossMm, string.Empty) is { } sheet)
             {
-                Empty(table, "a bars entry has neither `front` nor `back`", "write at least one of them, in mm");
+                findings.Add(sheet with { Span = table.SpanOf(BarLimits.ScaledSheet(bar.AlongMm, null, string.Empty) is null ? "across" : "along") });
+            }
+
+            if (!table.Has("front") && !table.Has("back") && !table.Has("along") && !table.Has("across"))
+            {
+                Empty(table, "a bars entry has neither `front` nor `back`, `along` nor `across`", "write at least one of them, in mm");
             }
 
             table.Finish();

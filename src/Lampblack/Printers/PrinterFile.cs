@@ -192,7 +192,14 @@ public sealed record RegisterReading(double XMm, double YMm, double? RightMm, do
 /// <param name="FrontMm">The front's; null where it was not measured.</param>
 /// <param name="BackMm">The back's; null where it was not measured.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this is undone.</param>
-public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1);
+public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1)
+{
+    /// <summary>How long a calibration sheet's upright bar of 250 mm is; null where it was not measured. Nothing is undone on such a sheet.</summary>
+    public double? AlongMm { get; init; }
+
+    /// <summary>The same of its level bar of 180 mm.</summary>
+    public double? AcrossMm { get; init; }
+}
 
 /// <summary>How dark the patches of one calibration sheet were.</summary>
 /// <param name="Patches">Those that were measured, and those of which a lower bound is known; at least one.</param>

@@ -52,6 +52,8 @@ public static class PrinterFileWriter
             text.Append("\n[[bars]]\n");
             Line(text, "front", Number(bar.FrontMm));
             Line(text, "back", Number(bar.BackMm));
+            Line(text, "along", Number(bar.AlongMm));
+            Line(text, "across", Number(bar.AcrossMm));
             Line(text, "number", bar.Number.ToString(CultureInfo.InvariantCulture));
         }
 

@@ -2,6 +2,8 @@ using System;
 using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Printers;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
 using Xunit;
 
 namespace Lampblack.Tests.Calibration;
@@ -164,8 +166,40 @@ public sealed class TypedAnswersTests
     [InlineData("front=9.98", "for a bar of 100 mm", "front=9.98cm")]
     [InlineData("front=3.93", "for a bar of 100 mm", "front=3.93in")]
     [InlineData("front=long", "has `long` for the front", null)]
+    [InlineData("alng=249.6", "has a bar `alng`", "along=249.6")]
+    [InlineData("along=24.96", "for a bar of 250 mm", "along=24.96cm")]
+    [InlineData("across=88", "for a bar of 180 mm", null)]
+    [InlineData("front=99.8,along=249.6", "of a production sheet and of a calibration sheet", null)]
     public void A_mistyped_bar_gets_the_nearest_right_form(string typed, string problem, string? meant) =>
         AssertForm(TypedAnswers.Nothing with { Bars = [typed] }, "--bar", problem, meant);
+
+    [Fact]
+    public void A_calibration_sheet_s_bars_tell_the_scale_of_side_1_both_ways_and_the_next_build_undoes_it_on_both_pages()
+    {
+        var first = Evening.Fine(Evening.NewFile, TypedAnswers.Nothing with { Bars = ["front=99.6"] }).File;
+        var learned = Evening.Fine(first, TypedAnswers.Nothing with { Bars = ["along=249.6, across=179.9"] });
+
+        // Nothing is undone on a calibration sheet: what was read is stored as it was read, whatever was learned before.
+        Assert.Equal(new BarEntry(null, null, 2) { AlongMm = 249.6, AcrossMm = 179.9 }, learned.File.Bars[1]);
+
+        // Conjugate formula: readings of 0.2 mm noise against a prior of 0.1 %; precisions add.
+        var scale = ScaleEstimate.Of(Evening.NewFile with { Bars = [learned.File.Bars[1]] });
+        double[] sds = [20.0 / 250, 20.0 / 180];
+        double[] shares = [.. sds.Select(sd => 0.01 / (0.01 + (sd * sd)))];
+        Assert.Equal(shares[0] * -0.16, scale.StretchYPercent, 9);
+        Assert.Equal(shares[1] * -100 / 1800, scale.StretchXPercent, 9);
+        Assert.Equal(0.1 * Math.Sqrt(1 - shares[0]), scale.StretchYSdPercent, 9);
+        Assert.Equal(0.1 * Math.Sqrt(1 - shares[1]), scale.StretchXSdPercent, 9);
+        Assert.Contains("% shorter (give or take", learned.Words[0], StringComparison.Ordinal);
+
+        var printer = PrinterProperties.Of(learned.File, PaperSize.Find("A4")!);
+        var up = ScaleEstimate.Of(learned.File).StretchYPercent / 100;
+        Assert.Equal(148.5 + (100 / (1 + up)), PageMapping.Front(printer).Apply(new(105, 248.5)).YMm, 9);
+        Assert.Equal(148.5 + (100 / (1 + up)), PageMapping.Back(printer, PaperSize.Find("A4")!).Apply(new(105, 248.5)).YMm, 9);
+
+        var scaled = Learning.Learn(first, PaperSize.Find("A4")!, TypedAnswers.Nothing with { Bars = ["along=235"] });
+        Assert.Equal("bar-scaled", Assert.Single(scaled.Findings).Code);
+    }
 
     [Fact]
     public void Bars_of_a_corrected_sheet_are_stored_as_if_nothing_had_been_undone()

@@ -76,6 +76,7 @@ public sealed class BuildTests
         Assert.Empty(Run(Desk.Replace("size = [100, 60]", "size = [100, 600]", StringComparison.Ordinal)).Files);
         Assert.Equal(
             [
+                "drilled.pdf",
                 "licences/barlow-condensed.txt",
                 "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/mixed.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
                 "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/mixed.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",

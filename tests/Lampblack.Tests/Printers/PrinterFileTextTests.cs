@@ -77,7 +77,7 @@ public sealed class PrinterFileTextTests
         Gen.Select(Gen.Enum<Tick>(), Gen.Enum<PrintedFace>()).Select((tick, face) => new TurnEntry(tick, face)).Array[0, 3],
         Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings])).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
         Gen.Select(Gen.Double[99.4, 100.6], Gen.Double[99.4, 100.6], Gen.Int[0, 2], Gen.Int[1, 9]).Select(
-            (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number)).Array[0, 3],
+            (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number) { AlongMm = number % 3 == 1 ? front * 2.5 : null, AcrossMm = number % 3 == 2 ? back * 1.8 : null }).Array[0, 3],
         Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held)).Array[0, 3])
         .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) 
         {
