@@ -1,0 +1,18 @@
+using System;
+using Lampblack.Edits;
+
+namespace Lampblack.Jobs;
+
+/// <summary>Edits a desk file by exchanging stretches of its text; everything else in it stays as it was written.</summary>
+public static class Edit
+{
+    /// <summary>Makes an edit. What can't be done is a finding, and then the bytes are the old ones.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="edit">What is wanted.</param>
+    public static EditResult Apply(DeskSource source, DeskEdit edit)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(edit);
+        return EditRun.Apply(source.Name, source.Bytes, edit);
+    }
+}
