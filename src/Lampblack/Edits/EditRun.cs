@@ -43,6 +43,16 @@ internal static class EditRun
             : new(edited, changes, [.. work.Findings, .. PlateCost.Tell(before.Value, after.Value)], work.Words, Names(work));
     }
 
+    /// <summary>What an edit would cost; the reason where it would be refused.</summary>
+    public static string Cost(string fileName, ImmutableArray<byte> bytes, DeskEdit edit)
+    {
+        var result = Apply(fileName, bytes, edit);
+        return result.Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop) is { } refused
+            ? $"Not possible: {refused.Message}."
+            : result.Changes.IsEmpty ? "Nothing changes."
+            : EditCost.Sentence(DeskReader.Read(fileName, bytes.AsSpan()).Value, DeskReader.Read(fileName, result.Bytes.AsSpan()).Value);
+    }
+
     private static EditWork? Start(string fileName, ImmutableArray<byte> bytes, Checked<Desk> before)
     {
         var decoding = new List<Finding>();
@@ -58,10 +68,15 @@ internal static class EditRun
     private static bool Make(EditWork work, DeskEdit edit, Desk desk) => edit switch
     {
         MoveItems move => Moving.Make(work, move, desk),
+        TurnItems turn => Turning.Make(work, turn),
         SetWords words => Wording.Make(work, words, desk),
         SetKey key => KeySetting.Make(work, key),
         AddItem add => Adding.Make(work, add),
+        AddPanel add => PanelAdding.Make(work, add),
         RemoveItems remove => Removing.Make(work, remove, desk),
+        CopyItems copy => Copying.Make(work, copy),
+        Repeat repeat => Repeating.Make(work, repeat, desk),
+        SplitCopies split => Splitting.Make(work, split, desk),
         _ => work.Refuse("this edit is not known", string.Empty),
     };
 

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.SourceText;
@@ -24,21 +25,29 @@ internal sealed class TableRemoval(DeskText desk)
     /// <summary>The lines of tables, neighbours joined: from the start of the first line to the end of the last, before its break.</summary>
     public IReadOnlyList<(int Start, int End)> Blocks(IEnumerable<Node> nodes)
     {
-        var blocks = new List<(int Start, int End)>();
-        foreach (var header in nodes.SelectMany(desk.Layout.HeadersIn).OrderBy(header => header.Span.Offset))
+        // What stands between two tables of one item, be it remarks, is the item's.
+        var own = nodes.SelectMany(node => Joined(desk.Layout.HeadersIn(node).Select(header => (desk.Layout.BlockStart(header), desk.Layout.BlockEnd(header))), IsRemark));
+        return Joined(own.OrderBy(block => block.Start), string.IsNullOrWhiteSpace);
+
+        static bool IsRemark(string line) => line.TrimStart() is "" or ['#', ..];
+    }
+
+    private List<(int Start, int End)> Joined(IEnumerable<(int Start, int End)> blocks, Func<string, bool> isNothing)
+    {
+        var joined = new List<(int Start, int End)>();
+        foreach (var (start, end) in blocks)
         {
-            var (start, end) = (desk.Layout.BlockStart(header), desk.Layout.BlockEnd(header));
-            if (blocks.Count > 0 && string.IsNullOrWhiteSpace(desk.Text[blocks[^1].End..start]))
+            if (joined.Count > 0 && desk.Text[joined[^1].End..start].Split('\n').All(isNothing))
             {
-                blocks[^1] = (blocks[^1].Start, end);
+                joined[^1] = (joined[^1].Start, end);
             }
             else
             {
-                blocks.Add((start, end));
+                joined.Add((start, end));
             }
         }
 
-        return blocks;
+        return joined;
     }
 
     /// <summary>One block with the blank lines above it where there are blank lines or nothing below; else with its last break.</summary>

@@ -15,4 +15,14 @@ public static class Edit
         ArgumentNullException.ThrowIfNull(edit);
         return EditRun.Apply(source.Name, source.Bytes, edit);
     }
+
+    /// <summary>What an edit would cost at the bench, in a sentence, before it is made: a new print only, a new hole, a new plate; and whose wiring changes.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="edit">What is wanted.</param>
+    public static string Cost(DeskSource source, DeskEdit edit)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(edit);
+        return EditRun.Cost(source.Name, source.Bytes, edit);
+    }
 }

@@ -63,6 +63,8 @@ internal sealed record EditCase(string Before, DeskEdit Edit, string After, stri
         Assert.Equal(old, back);
     }
 
+    public static string Cost(string text, DeskEdit edit) => Lampblack.Jobs.Edit.Cost(new DeskSource("desk.toml", [.. Encoding.UTF8.GetBytes(text)], new NoFiles()), edit);
+
     private static EditResult Run(byte[] bytes, DeskEdit edit) =>
         Lampblack.Jobs.Edit.Apply(new DeskSource("desk.toml", [.. bytes], new NoFiles()), edit);
 
