@@ -24,12 +24,20 @@ internal static class EditRun
         }
 
         var mark = bytes.Length - work.Desk.Bytes.Length;
-        if (!Make(work, edit, before.Value))
+        try
         {
-            return Refused(bytes, work.Findings);
+            if (!Make(work, edit, before.Value))
+            {
+                return Refused(bytes, work.Findings);
+            }
+
+            work.Step();
+        }
+        catch (BrokenStepException broken)
+        {
+            return Refused(bytes, [Unusable(broken.Fault)]);
         }
 
-        work.Step();
         var changes = work.Desk.Changes(mark);
         ImmutableArray<byte> edited = [.. bytes.AsSpan(0, mark), .. work.Desk.Bytes];
         if (changes.IsEmpty)
@@ -90,6 +98,9 @@ internal static class EditRun
             "edit-refused", $"the desk file can't be edited as long as its text can't be read: {first.Message}; nothing was changed", "mend it in the text first", first.Span, first.Item);
     }
 
+    private static Finding Unusable(Finding finding) =>
+        Finding.Stop("edit-refused", $"the desk file could not be used afterwards: {finding.Message}; nothing was changed", finding.Hint, null, finding.Item);
+
     /// <summary>What stops the edited file and did not stop the old one; null where there is nothing.</summary>
     private static Finding? Worse(DeskText desk, Checked<Desk> before, Checked<Desk> after)
     {
@@ -99,7 +110,7 @@ internal static class EditRun
             var left = known.GetValueOrDefault(Kind(finding));
             if (left == 0)
             {
-                return Finding.Stop("edit-refused", $"the desk file could not be used afterwards: {finding.Message}; nothing was changed", finding.Hint, null, finding.Item);
+                return Unusable(finding);
             }
 
             known[Kind(finding)] = left - 1;

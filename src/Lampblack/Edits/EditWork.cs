@@ -34,12 +34,17 @@ internal sealed class EditWork(DeskText desk)
     public void Add(params IEnumerable<Splice> splices) => _step.AddRange(splices);
 
     /// <summary>Makes this step's splices and reads the text anew.</summary>
+    /// <exception cref="BrokenStepException">It can't be read any more: the text was written in a way that nobody thought of.</exception>
     public void Step()
     {
         if (_step.Count > 0)
         {
             Desk = Desk.With(_step);
             _step.Clear();
+            if (Desk.Faults.FirstOrDefault(fault => fault.Severity == Severity.Stop) is { } fault)
+            {
+                throw new BrokenStepException(fault);
+            }
         }
     }
 

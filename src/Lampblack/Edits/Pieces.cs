@@ -26,7 +26,7 @@ internal sealed class Pieces
     public static Pieces Of(string old) => new(old, [new(0, old.Length, null)]);
 
     /// <summary>The text with stretches of it exchanged.</summary>
-    /// <param name="splices">Stretches that don't overlap, counted in the text as it is now.</param>
+    /// <param name="splices">Stretches, counted in the text as it is now. Only those that take away may overlap: two last lines both take the break between them.</param>
     public Pieces With(IEnumerable<Splice> splices)
     {
         var next = ImmutableArray.CreateBuilder<Piece>();
@@ -39,7 +39,7 @@ internal sealed class Pieces
                 next.Add(new(0, splice.Text.Length, splice.Text));
             }
 
-            at = splice.Offset + splice.Length;
+            at = Math.Max(at, splice.Offset + splice.Length);
         }
 
         next.AddRange(Cut(at, _pieces.Sum(piece => piece.Length)));
