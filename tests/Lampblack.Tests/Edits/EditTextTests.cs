@@ -99,6 +99,7 @@ public sealed class EditTextTests
         ["a removal takes its remarks"] = new(Two, Remove("p/a"), Two.Replace(Two[Two.IndexOf("\n  # heats", StringComparison.Ordinal)..Two.IndexOf("\n  # cools", StringComparison.Ordinal)], "", StringComparison.Ordinal), "GLAZE removed"),
         ["a removal takes its sub-header"] = new(Two, Remove("p/control-2"), Two.Replace(Two[Two.IndexOf("\n  # cools", StringComparison.Ordinal)..Two.IndexOf("\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "", StringComparison.Ordinal)),
         ["a panel"] = new(Two, Remove("q"), Two[..Two.IndexOf("\n\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "q removed"),
+        ["a remark that belongs to the item below"] = new(Head + "[[panel.legend]]\nid = \"a\"\ntext = \"A\"\nat = [1, 1]\n# of B\n[[panel.legend]]\nid = \"b\"\ntext = \"B\"\nat = [1, 1]\n", Remove("p/a"), Head + "# of B\n[[panel.legend]]\nid = \"b\"\ntext = \"B\"\nat = [1, 1]\n"),
         ["two at once"] = new(Two, Remove("p/a", "p/control-2"), Two.Replace(Two[Two.IndexOf("\n  # heats", StringComparison.Ordinal)..Two.IndexOf("\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "", StringComparison.Ordinal), "2 items removed"),
         ["between braces, the first"] = new(Inline, Remove("p/a"), Inline.Replace("  { id = \"a\", part = \"hole-6\", at = [20, 20] }, # first\n", "", StringComparison.Ordinal)),
         ["between braces, the last"] = new(Inline, Remove("p/control-2"), Inline.Replace("  # the other\n  { part = \"hole-6\", at = [60, 20], legend = \"B\" },\n", "", StringComparison.Ordinal)),
