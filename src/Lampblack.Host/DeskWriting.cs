@@ -15,38 +15,55 @@ public static class DeskWriting
     public static void Write(OpenedDesk desk, ImmutableArray<byte> bytes)
     {
         ArgumentNullException.ThrowIfNull(desk);
-        string? temporary = null;
         try
         {
             // A link stays a link: what it leads to is exchanged.
             string file = RealPath.Of(desk.FilePath);
-            if (BoundedReading.Read(file, DeskSource.LimitBytes) is not { Problem: null } now || !now.Bytes.AsSpan().SequenceEqual(desk.Source.Bytes.AsSpan()))
+            if (BoundedReading.Read(file, DeskSource.LimitBytes) is not { Problem: null } now || !ByteChanges.AreSame(now.Bytes, desk.Source.Bytes))
             {
                 throw new FileProblemException($"'{desk.FilePath}' was changed by another program just now; nothing was written. Try again.");
             }
 
-            FileInfo info = new(file);
-            if (info.IsReadOnly)
-            {
-                throw new FileProblemException($"'{desk.FilePath}' is write-protected; nothing was written.");
-            }
+            Put(new(), file, desk.FilePath, Path.GetDirectoryName(file)!, bytes);
+        }
+        catch (Exception exception) when (FileProblemException.IsRefusal(exception))
+        {
+            throw new FileProblemException($"Cannot write '{desk.FilePath}': {FileProblemException.Reason(exception)}. Nothing was changed.", exception);
+        }
+    }
 
-            temporary = TemporaryFiles.Write(Path.GetDirectoryName(file)!, bytes);
-            if (!OperatingSystem.IsWindows())
+    /// <summary>Exchanges a file for new bytes; what the system refuses is thrown as it comes, and the file is then as it was.</summary>
+    /// <param name="disk">The disk.</param>
+    /// <param name="file">The file's real path.</param>
+    /// <param name="shown">Its path for messages.</param>
+    /// <param name="aside">Where the new bytes are written first: a folder of the same disk.</param>
+    /// <param name="bytes">Its new bytes.</param>
+    internal static void Put(JournalDisk disk, string file, string shown, string aside, ImmutableArray<byte> bytes)
+    {
+        if (new FileInfo(file) is { Exists: true, IsReadOnly: true })
+        {
+            throw new FileProblemException($"'{shown}' is write-protected; nothing was written.");
+        }
+
+        string? temporary = null;
+        try
+        {
+            temporary = disk.WriteAside(aside, bytes);
+            if (!OperatingSystem.IsWindows() && File.Exists(file))
             {
                 File.SetUnixFileMode(temporary, File.GetUnixFileMode(file));
             }
 
-            File.Move(temporary, file, overwrite: true);
+            disk.Rename(temporary, file);
         }
-        catch (Exception exception) when (FileProblemException.IsRefusal(exception))
+        catch
         {
             if (temporary is not null)
             {
                 TemporaryFiles.Remove(temporary);
             }
 
-            throw new FileProblemException($"Cannot write '{desk.FilePath}': {FileProblemException.Reason(exception)}. Nothing was changed.", exception);
+            throw;
         }
     }
 }

@@ -41,6 +41,7 @@ public sealed class PublicShapeTests
         ["ScatterEstimate.TimesPrior"] = Statistic,
         ["BandDensities.Green"] = OpticalDensity,
         ["BandDensities.Blue"] = OpticalDensity,
+        ["KeyNumber.Value"] = "its unit is that of the key which it is set to",
         ["Dial.From"] = DialValue,
         ["Dial.To"] = DialValue,
         ["Dial.Major"] = DialValue,

@@ -10,7 +10,7 @@ namespace Lampblack.Tests.Architecture;
 internal static partial class ShellRules
 {
     /// <summary>Core folders that are open to the projects above, whole.</summary>
-    private static readonly ImmutableArray<string> OpenFolders = ["Jobs", "Findings", "Quantities"];
+    private static readonly ImmutableArray<string> OpenFolders = ["Jobs", "Edits", "Findings", "Quantities"];
 
     /// <summary>What else the shells may name of the core: points and boxes, and the spaces they are in.</summary>
     private static readonly ImmutableArray<string> OpenToShells =
