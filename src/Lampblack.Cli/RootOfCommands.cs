@@ -27,6 +27,7 @@ internal static class RootOfCommands
         root.Options.Add(GlobalOptions.Verbose);
         root.Options.Add(GlobalOptions.NoColour);
         root.Subcommands.Add(NewCommand.Create());
+        root.Subcommands.Add(OpenCommand.Create());
         root.Subcommands.Add(CheckCommand.Create());
         root.Subcommands.Add(BuildCommand.Create());
         root.Subcommands.Add(SeparateCommand.Create());

@@ -51,7 +51,7 @@ public static class SvgFile
             else if (!layer.Region.IsEmpty)
             {
                 file.Add("<path fill-rule=\"evenodd\" fill=\""u8).Add(layer.Fill).Add("\" d=\""u8);
-                AddPath(file, layer.Region.Borders(), heightMm);
+                SvgPath.Add(file, layer.Region, heightMm);
                 file.Add("\"/>\n"u8);
             }
 
@@ -86,24 +86,6 @@ public static class SvgFile
             {
                 throw new ArgumentException($"a fill is #rrggbb, not '{layer.Fill}'", nameof(layers));
             }
-        }
-    }
-
-    /// <summary>Writes the borders with y pointing down, as SVG has it; a place where the numbers turn, not a transform that a program may drop.</summary>
-    private static void AddPath<TSpace>(ByteText file, ImmutableArray<Outline<TSpace>> borders, double heightMm)
-        where TSpace : struct, ISpace
-    {
-        foreach (var border in borders)
-        {
-            // After the first point of a sub-path more pairs are lines (SVG 1.1 clause 8.3.2).
-            var before = "M"u8;
-            foreach (var point in border.Points)
-            {
-                file.Add(before).AddMm(point.XMm).Add(" "u8).AddMm(heightMm - point.YMm);
-                before = " "u8;
-            }
-
-            file.Add("Z"u8);
         }
     }
 

@@ -44,6 +44,27 @@ public sealed class Picture : IDisposable
         }
     }
 
+    /// <summary>A part of the picture.</summary>
+    /// <param name="leftPx">Its first column.</param>
+    /// <param name="topPx">Its first row.</param>
+    /// <param name="widthPx">Columns.</param>
+    /// <param name="heightPx">Rows.</param>
+    /// <exception cref="ArgumentOutOfRangeException">It reaches out of the picture.</exception>
+    public Picture Cut(int leftPx, int topPx, int widthPx, int heightPx)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(leftPx);
+        ArgumentOutOfRangeException.ThrowIfNegative(topPx);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(leftPx + widthPx, WidthPx);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(topPx + heightPx, HeightPx);
+        var cut = new Picture(widthPx, heightPx, MmPerDot);
+        for (var row = 0; row < heightPx; row++)
+        {
+            Codes.Slice((((topPx + row) * WidthPx) + leftPx) * 4, widthPx * 4).CopyTo(cut.Codes[(row * widthPx * 4)..]);
+        }
+
+        return cut;
+    }
+
     /// <summary>Gives the room back.</summary>
     public void Dispose()
     {

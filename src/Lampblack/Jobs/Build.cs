@@ -69,7 +69,7 @@ public static class Build
         var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
         {
-            return new([], ordered, laid.Desk.Title, []);
+            return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup) };
         }
 
         var files = new List<OutputFile>();
@@ -95,8 +95,17 @@ public static class Build
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));
         var changes = last is null ? [] : Comparison.Of(last, ComparisonReport.Read(report.Bytes.AsMemory()));
-        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup, cost)) { Changes = changes };
+        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup, cost))
+        {
+            Changes = changes,
+            SpreadsMm = SpreadsOf(laid, setup),
+            DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
+            GuideWhenAsked = request.Parts.HasFlag(BuildParts.Print) ? new(() => PrintGuide.Of(laid, sheets.Value, setup, request)) : null,
+        };
     }
+
+    private static ImmutableDictionary<string, double> SpreadsOf(LaidDesk laid, PrintSetup setup) =>
+        laid.Panels.ToImmutableDictionary(panel => panel.Panel.Id, panel => setup.Spreads.Of(panel.Panel.Id), StringComparer.Ordinal);
 
     /// <summary>A panel of which nothing is separated yet: all that matters for where it goes.</summary>
     private static Printable Blank(PanelArtwork artwork)

@@ -117,4 +117,16 @@ public sealed record BuildResult(
 {
     /// <summary>What changed since the last build; empty where there was none to compare with.</summary>
     public ImmutableArray<BuildChange> Changes { get; init; } = [];
+
+    /// <summary>Each panel's spread by its id: how much larger its openings are than what shines, in mm.</summary>
+    public ImmutableDictionary<string, double> SpreadsMm { get; init; } = ImmutableDictionary<string, double>.Empty;
+
+    /// <summary>Where each sheet has its rows of dots, as typed back; empty where there are none.</summary>
+    public ImmutableArray<string> DotPlaces { get; init; } = [];
+
+    /// <summary>How the sheets are to be printed, for a page that leads through it; null where no print files were made.</summary>
+    public PrintGuide? Guide => GuideWhenAsked?.Value;
+
+    /// <summary>Made when it is asked for: most builds are not looked at in the workshop.</summary>
+    internal Lazy<PrintGuide>? GuideWhenAsked { get; init; }
 }

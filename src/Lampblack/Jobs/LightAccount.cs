@@ -44,7 +44,7 @@ internal sealed record LightAccount(
         var least = panels.Where(panel => !panel.Legends.IsEmpty).Select(panel => panel.LitContrastFactor / printed.ContrastFactor).DefaultIfEmpty(1).Min();
         var account = new LightAccount(
             sheet, printed, choices, panels, request.ContrastFactor, choices.FirstOrDefault(choice => choice.ContrastFactor * least >= request.ContrastFactor));
-        return account with { Findings = [.. Ranges(request), .. LightFindings.Of(account, separations, setup)] };
+        return account with { Findings = [.. Ranges(request), .. LightFindings.Of(account, separations, setup), .. LampColours.Of(light, panels, separations)] };
     }
 
     /// <summary>The colour of a desk's lamps.</summary>

@@ -12,7 +12,14 @@ namespace Lampblack.Jobs;
 /// <param name="IsBacked">Whether it is printed on the back as well, so that light passes it twice when it is lit, too.</param>
 /// <param name="LitShare">What it lets through of the lamps' light when lit, as seen by the eye; bare paper is 1.</param>
 /// <param name="DayReflectance">What it throws back by day.</param>
-internal sealed record LegendLight(string Item, Ink Ink, bool IsBacked, double LitShare, double DayReflectance);
+internal sealed record LegendLight(string Item, Ink Ink, bool IsBacked, double LitShare, double DayReflectance)
+{
+    /// <summary>Its colour when lit, bare paper before the same lamps at full.</summary>
+    public LinearColour LitColour { get; init; }
+
+    /// <summary>Its colour by day.</summary>
+    public LinearColour DayColour { get; init; }
+}
 
 /// <summary>What can be told beforehand of one panel in the light. Shares are of what bare paper of the same kind shows before the same lamps.</summary>
 /// <param name="Legends">Its lit legends by ink, the dimmest first; empty where nothing but hidden legends or pictures of many colours shines.</param>
@@ -43,12 +50,12 @@ internal sealed record PanelLight(
             .Select(mark => (mark.Origin.Item, Ink: MarkInks.Of(mark.Style.Ink!, build), mark.Style.Backed))
             .Concat(separation.Shapes.Dots.Where(dot => dot is { Opening: not null, IsHidden: false, Mark.Colours: null })
                 .Select(dot => (dot.Mark.Origin.Item, Ink: dot.OwnInk ?? Ink.None, dot.Mark.Style.Backed)));
-        var legends = marks.GroupBy(mark => (mark.Ink, Backed: mark.Backed && mark.Ink != Ink.None)).Select(group => new LegendLight(
-            group.First().Item,
-            group.Key.Ink,
-            group.Key.Backed,
-            Passed(sheet.FrontTransmission(group.Key.Ink) * (group.Key.Backed ? sheet.MaskTransmission(group.Key.Ink) : LinearColour.White), lamps),
-            sheet.Reflectance(group.Key.Ink).Luminance));
+        var legends = marks.GroupBy(mark => (mark.Ink, Backed: mark.Backed && mark.Ink != Ink.None)).Select(group =>
+        {
+            var filter = sheet.FrontTransmission(group.Key.Ink) * (group.Key.Backed ? sheet.MaskTransmission(group.Key.Ink) : LinearColour.White);
+            var day = sheet.Reflectance(group.Key.Ink);
+            return new LegendLight(group.First().Item, group.Key.Ink, group.Key.Backed, Passed(filter, lamps), day.Luminance) { LitColour = (1 / lamps.Peak) * (filter * lamps), DayColour = day };
+        });
         var fieldInk = MarkInks.Field(panel, build) ?? build.Ink;
 
         // A field in an ink of its own has that on the front in place of the black.

@@ -138,6 +138,21 @@ public static class PrinterFiles
     /// <summary>Each entry with the number that it has now.</summary>
     private static ImmutableArray<RegisterEntry> Numbered(PrinterFile file) => [.. file.Register.Zip(file.RegisterNumbers, (entry, number) => entry with { Number = number })];
 
+    /// <summary>What was learned of a printer, one lesson a line: what kind it was, in the order in which each kind was stored.</summary>
+    /// <param name="file">The printer file.</param>
+    public static ImmutableArray<string> Lessons(PrinterFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return
+        [
+            .. file.Turns.Select(turn => turn.Tick == Tick.Front ? "which-way sheet: the tick was on the face itself" : $"which-way sheet: the tick was in box {turn.Tick}"),
+            .. file.Register.Select(entry => FormattableString.Invariant($"register, from {entry.From}: {entry.Readings.Length} {(entry.Readings.Length == 1 ? "reading" : "readings")}{(entry.Number == 0 ? string.Empty : FormattableString.Invariant($", sheet of register {entry.Number}"))}")),
+            .. file.Bars.Select(bar => FormattableString.Invariant($"bars: front {bar.FrontMm:0.##} mm, back {bar.BackMm:0.##} mm")),
+            .. file.Coverage.Select(row => FormattableString.Invariant($"toner: {row.Held.Length} patches held, {row.Flaked.Length} flaked")),
+            .. file.Wedges.Select(wedge => FormattableString.Invariant($"blacks: {wedge.Patches.Length} patches measured")),
+        ];
+    }
+
     /// <summary>What is known of a printer, in plain words and in numbers.</summary>
     public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);
 

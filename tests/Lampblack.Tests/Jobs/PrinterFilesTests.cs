@@ -122,7 +122,7 @@ public sealed class PrinterFilesTests
     public void The_account_says_what_is_known_how_well_and_what_comes_next()
     {
         var empty = PrinterFiles.Tell(PrinterSamples.New());
-        Assert.Equal(["turn", "register", "bars", "coverage", "wedge"], empty.Facts.Select(fact => fact.Key));
+        Assert.Equal(["turn", "register", "bars", "coverage", "wedge", "gain", "planes"], empty.Facts.Select(fact => fact.Key));
         Assert.All(empty.Facts, fact => Assert.True(!fact.IsKnown && fact.Sheets == 0 && fact.Next.Length > 0));
 
         // By the conjugate formula: 1.5 mm before; four readings of 0.1 mm of a sheet that may lie elsewhere by what sheets scatter; the left and down words go with the signs.

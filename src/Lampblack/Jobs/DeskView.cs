@@ -1,0 +1,122 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Artwork;
+using Lampblack.Findings;
+using Lampblack.Imaging;
+using Lampblack.Layout;
+using Lampblack.Optics;
+using Lampblack.Printers;
+using Lampblack.Separations;
+
+namespace Lampblack.Jobs;
+
+/// <summary>
+/// A desk as the workshop shows it: every item in its place, the findings of reading and layout, and pictures of each panel's face when they are asked for.
+/// A desk with faults is shown as far as it could be read. Never changes; safe to use from several threads.
+/// </summary>
+public sealed class DeskView
+{
+    private readonly LaidDesk _laid;
+    private readonly ImmutableArray<PanelArtwork> _artworks;
+    private readonly PrintSetup _setup;
+    private readonly SheetOptics _sheet;
+    private readonly HatchKey _hatches;
+    private readonly PrinterFile? _printer;
+    private readonly ImmutableDictionary<string, double> _spreads;
+
+    private DeskView(DeskSource source, LaidDesk laid, BuildRequest request, ImmutableArray<Finding> findings, ImmutableDictionary<string, double> spreads)
+    {
+        Source = source;
+        _laid = laid;
+        _spreads = spreads;
+        _printer = request.Printer;
+        Findings = findings;
+        _artworks = [.. laid.Panels.Select(PanelArtwork.Draw)];
+        _setup = PrintSetup.Of(request, []);
+        _sheet = KnownOptics.Of(_setup.Black, request.Printer);
+        _hatches = HatchKey.Of(_artworks);
+        Panels = [.. _artworks.Select(ItemViews.Of)];
+    }
+
+    /// <summary>The desk file.</summary>
+    public DeskSource Source { get; }
+
+    /// <summary>What the maker calls the desk.</summary>
+    public string Title => _laid.Desk.Title;
+
+    /// <summary>Its panels, in the order of the file.</summary>
+    public ImmutableArray<PanelView> Panels { get; }
+
+    /// <summary>What reading and laying out found; what separating and lighting find comes with <see cref="Build"/>.</summary>
+    public ImmutableArray<Finding> Findings { get; }
+
+    /// <summary>The colour of the desk's lamps, <c>#rrggbb</c>.</summary>
+    public string LampColour => LightAccount.Lamps(_laid.Desk.Light) is var light
+        ? new Quantities.ScreenColour(Srgb.Code(light.Red), Srgb.Code(light.Green), Srgb.Code(light.Blue)).ToString() : string.Empty;
+
+    /// <summary>How day and lit picture are mixed.</summary>
+    public RoomMixing Mixing => new(_sheet.Paper.Reflectance, _sheet.Paper.Transmittance, RoomLight.Night.RoomShare, Imaging.PanelPictures.OpenLegend);
+
+    /// <summary>The desk in its places, for other jobs.</summary>
+    internal LaidDesk Laid => _laid;
+
+    /// <summary>Reads a desk and lays it out.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="request">Printer, black and spread; which outputs are wanted is not looked at.</param>
+    /// <param name="spreadsMm">The spread of each panel by its id, as the last build planned it; the request's or the printer's usual one where it says nothing.</param>
+    public static DeskView Of(DeskSource source, BuildRequest request, ImmutableDictionary<string, double>? spreadsMm = null)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(request);
+        var findings = new List<Finding>();
+        var laid = DeskLoading.Load(source, findings);
+        return new(source, laid, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
+    }
+
+    /// <summary>A panel's whole face, by day and lit; null where there is no such panel.</summary>
+    public FacePictures? Draw(string panel) => IndexOf(panel) is { } index ? Drawing(index).Draw(null) : null;
+
+    /// <summary>What changed of a panel's face since an earlier state: windows that make the old pictures the new ones. Null where all of it is to be drawn anew.</summary>
+    /// <param name="panel">The panel's id.</param>
+    /// <param name="before">The earlier state.</param>
+    public ImmutableArray<FacePictures>? DrawChanges(string panel, DeskView before)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        if (IndexOf(panel) is not { } index || before.IndexOf(panel) is not { } earlier || _laid.Desk.Light != before._laid.Desk.Light
+            || _setup.Black != before._setup.Black || SpreadMm(panel) != before.SpreadMm(panel) || !_sheet.Equals(before._sheet) || _setup.Black.Ink.Space == Quantities.InkSpace.Gray)
+        {
+            return null;
+        }
+
+        var windows = ChangedPlaces.Between(before._artworks[earlier], _artworks[index], SpreadMm(panel) + ArtworkWindow.BeyondSpreadMm);
+        return windows is { } places ? [.. places.Select(window => Drawing(index).Draw(window)).OfType<FacePictures>()] : null;
+    }
+
+    /// <summary>Front and mask of a panel as held to a lamp, to be laid over each other by hand; null where there is no such panel.</summary>
+    public HeldToLamp? DrawHeldToLamp(string panel) => IndexOf(panel) is { } index ? HeldToLamp(index) : null;
+
+    /// <summary>The facts of an item as they stand in the file; empty where there is none of that address, or it cannot be read.</summary>
+    /// <param name="tableAddress">Panel id, '/', item id.</param>
+    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(Source, _laid, tableAddress);
+
+    /// <summary>The facts of the whole desk that change how it looks.</summary>
+    public ImmutableArray<ItemFact> DeskFacts => ItemFacts.OfDesk(Source);
+
+    private HeldToLamp HeldToLamp(int index)
+    {
+        // What was learned is undone, and its scatter is left; of a printer that nobody measured all is possible that sheets usually do.
+        var (isLearned, shiftMm, turnDegrees) = _printer is { Register.IsEmpty: false } printer && RegisterEstimate.Of(printer).Scatter is var scatter
+            ? (true, scatter.ShiftMm, scatter.TurnDegrees)
+            : (false, RegisterEstimate.PriorShiftSdMm, RegisterEstimate.PriorTurnSdDegrees);
+        return LampDrawing.Draw(_artworks[index], _setup, SpreadMm(_artworks[index].Laid.Panel.Id), _hatches, shiftMm, turnDegrees, isLearned);
+    }
+
+    private FaceDrawing Drawing(int index) =>
+        new(_artworks[index], _setup, SpreadMm(_artworks[index].Laid.Panel.Id), _hatches, _sheet, LightAccount.Lamps(_laid.Desk.Light));
+
+    private double SpreadMm(string panel) => _spreads.TryGetValue(panel, out var mm) ? mm : _setup.AskedSpreadMm ?? _setup.Printer.SpreadMm;
+
+    private int? IndexOf(string panel) => _artworks.Index().Where(one => one.Item.Laid.Panel.Id == panel).Select(one => (int?)one.Index).FirstOrDefault();
+}
