@@ -87,7 +87,8 @@ public sealed class DeskBench : IDisposable
     /// <param name="panel">The panel's id.</param>
     public FacePictures? Face(string panel)
     {
-        var (view, version) = (View, Version);
+        // The version first: an edit in between then gives a newer picture under an older number, never an older one under a newer.
+        var (version, view) = (Version, View);
         return _faces.Of(panel, version, () => view.Draw(panel));
     }
 
@@ -95,7 +96,8 @@ public sealed class DeskBench : IDisposable
     /// <param name="panel">The panel's id.</param>
     public HeldToLamp? Lamp(string panel)
     {
-        var (view, version) = (View, Version);
+        // The version first: an edit in between then gives a newer picture under an older number, never an older one under a newer.
+        var (version, view) = (Version, View);
         return _lamps.Of(panel, version, () => view.DrawHeldToLamp(panel));
     }
 

@@ -131,7 +131,7 @@ public sealed class PrintShop : IDisposable
 
     private void Work(DeskSource source, BuildRequest request, string folder, Action changed, CancellationToken cancellation)
     {
-        Telling progress = new(words =>
+        ToldAtOnce progress = new(words =>
         {
             Doing = words;
             changed();
@@ -166,12 +166,5 @@ public sealed class PrintShop : IDisposable
         }
 
         return new(AllTogether, "all of it", [.. stream.ToArray()]);
-    }
-
-    /// <summary>Unlike the framework's own, it tells at once and in order.</summary>
-    private sealed class Telling(Action<string> say) : IProgress<string>
-    {
-        public void Report(string value) => say(value);
-
     }
 }

@@ -135,7 +135,7 @@ public sealed class PrinterBench
         try
         {
             bool hasColours = Read(name) is not { } printer || PrinterFiles.HasColours(printer);
-            PhotosOfSheets shown = await Task.Run(() => PhotosOfSheets.Read(photos, new Said(words =>
+            PhotosOfSheets shown = await Task.Run(() => PhotosOfSheets.Read(photos, new ToldAtOnce(words =>
             {
                 Doing = words;
                 changed();
@@ -205,10 +205,5 @@ public sealed class PrinterBench
             Problem = problem.Message;
             return default;
         }
-    }
-
-    private sealed class Said(Action<string> say) : IProgress<string>
-    {
-        public void Report(string value) => say(value);
     }
 }

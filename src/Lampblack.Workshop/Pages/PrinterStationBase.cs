@@ -134,7 +134,7 @@ public class PrinterStationBase : ComponentBase, IAsyncDisposable
     {
         if (problem.Length > 0)
         {
-            Trouble(problem);
+            Bench.Printers.Complain(problem);
         }
 
         await Bench.Printers.Look(Name, Bench.Tell);
@@ -174,8 +174,6 @@ public class PrinterStationBase : ComponentBase, IAsyncDisposable
             Choose(Name);
         }
     }
-
-    private void Trouble(string problem) => Bench.Printers.Complain(problem);
 
     private void OnChanged(BenchNews news) => _ = InvokeAsync(() =>
     {

@@ -13,7 +13,7 @@ internal static class Files
     public static void Map(IEndpointRouteBuilder site, DeskBench bench)
     {
         site.MapGet("/face/{panel}/{version:int}/{kind}.png", (string panel, string kind) => bench.Face(panel) is { } face && kind is "day" or "lit"
-            ? Png(kind == "day" ? bench.Face(panel)!.DayPng : bench.Face(panel)!.LitPng)
+            ? Png(kind == "day" ? face.DayPng : face.LitPng)
             : Results.NotFound());
         site.MapGet("/lamp/{panel}/{version:int}/{kind}.png", (string panel, int version, string kind) => bench.Lamp(panel) is { } held
             ? kind switch { "front" => Png(held.FrontPng), "mask" => Png(held.MaskPng), "holes" => Png(held.HolesPng), _ => Results.NotFound() }
