@@ -74,7 +74,17 @@ public sealed record Desk(
     NamedInks Inks,
     ImmutableArray<DeskFont> Fonts,
     PartCatalogue Parts,
-    ImmutableArray<Panel> Panels);
+    ImmutableArray<Panel> Panels)
+{
+    /// <summary>How it is used.</summary>
+    public Use Use { get; init; } = Use.Usual;
+
+    /// <summary>How well its maker works, and what it has to bear.</summary>
+    public Bench Bench { get; init; } = Bench.Usual;
+
+    /// <summary>Room behind the panels, from the plate's back to what ends it; null where it is not known.</summary>
+    public double? DepthMm { get; init; }
+}
 
 /// <summary>One plate with its print.</summary>
 /// <param name="Id">Its name in files and reports.</param>
@@ -95,7 +105,11 @@ public sealed record Panel(
     double CornerMm,
     Ink? Field,
     ImmutableArray<PanelItem> Items,
-    Fixings? Fixings);
+    Fixings? Fixings)
+{
+    /// <summary>Findings that its maker lets stand, for all that is on it.</summary>
+    public ImmutableArray<Acceptance> Accepts { get; init; } = [];
+}
 
 /// <summary>The holes that hold a panel in its frame.</summary>
 /// <param name="Part">The screw's part, which gives the hole.</param>

@@ -57,7 +57,8 @@ public static class DeskReader
             textTable.Finish();
         }
 
-        var light = ReadLight(table.Table("lighting"));
+        var (light, depth) = ReadLight(table.Table("lighting"));
+        var (use, bench) = (UseReader.Read(table), BenchReader.Read(table));
         if (table.Raw("controller") is not null)
         {
             reading.Findings.Add(Finding.Note(
@@ -74,7 +75,7 @@ public static class DeskReader
 
         CaliperReader.ReportUnused(measured, panels, reading);
         table.Finish();
-        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels);
+        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth };
     }
 
     private static Stack ReadStack(TableReader? table)
@@ -93,17 +94,15 @@ public static class DeskReader
         return stack;
     }
 
-    private static EmitterColour ReadLight(TableReader? table)
+    private static (EmitterColour Colour, double? DepthMm) ReadLight(TableReader? table)
     {
         var colour = table?.Choice("colour", Lights) ?? EmitterColour.WarmWhite;
-        foreach (var later in new[] { "supply", "depth" })
-        {
-            // Kept for the emitter plan; read, so that they are not taken for slips of the pen.
-            _ = table?.Raw(later);
-        }
+        var depth = table?.LengthMm("depth", 1, 2000);
 
+        // Kept for the emitter plan; read, so that it is not taken for a slip of the pen.
+        _ = table?.Raw("supply");
         table?.Finish();
-        return colour;
+        return (colour, depth);
     }
 
     private static NamedInks ReadInks(TableReader? table, DeskReading reading)

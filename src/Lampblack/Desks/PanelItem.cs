@@ -56,7 +56,11 @@ public sealed record Repetition(int Columns, int Rows, double StepXMm, double St
 /// <param name="Span">Where its table starts.</param>
 /// <param name="Style">How its marks are printed.</param>
 /// <param name="Copies">Its copies.</param>
-public abstract record PanelItem(string Id, SourceSpan Span, MarkStyle Style, Repetition Copies);
+public abstract record PanelItem(string Id, SourceSpan Span, MarkStyle Style, Repetition Copies)
+{
+    /// <summary>Findings that its maker lets stand.</summary>
+    public ImmutableArray<Acceptance> Accepts { get; init; } = [];
+}
 
 /// <summary>On which side of its control a legend stands.</summary>
 public enum LegendSide

@@ -36,6 +36,7 @@ internal static class PanelReader
             textTable.Finish();
         }
 
+        var accepted = AcceptReader.Read(table);
         var fixings = table.Table("fixings") is { } fixingsTable ? ReadFixings(fixingsTable, reading, width, height) : null;
         var ids = new SortedSet<string>(StringComparer.Ordinal);
         var items = ImmutableArray.CreateBuilder<PanelItem>();
@@ -46,7 +47,7 @@ internal static class PanelReader
         Add("control", (item, itemId) => ControlReader.Read(item, reading, itemId, UsualMark, text));
         Add("legend", (item, itemId) => LegendReader.Read(item, reading, itemId, UsualMark, text));
         table.Finish();
-        return size is null ? null : new(id, title, table.Span, width, height, corner, field, items.ToImmutable(), fixings);
+        return size is null ? null : new(id, title, table.Span, width, height, corner, field, items.ToImmutable(), fixings) { Accepts = accepted };
 
         void Add(string kind, Func<TableReader, string, PanelItem?> read)
         {
@@ -54,9 +55,10 @@ internal static class PanelReader
             foreach (var item in table.Tables(kind))
             {
                 var itemId = reading.Id(item, kind, ++count, ids);
+                var accepts = AcceptReader.Read(item);
                 if (read(item, itemId) is { } done && reading.CountMarks(MarkCount.Of(done), item.Span))
                 {
-                    items.Add(done);
+                    items.Add(done with { Accepts = accepts });
                 }
 
                 item.Finish();

@@ -28,6 +28,9 @@ public sealed record Finding(
     SourceSpan? Span = null,
     string? Item = null)
 {
+    /// <summary>The maker's reason to let it stand; it counts no more then. Null where it counts.</summary>
+    public string? Accepted { get; init; }
+
     /// <summary>A finding that must be dealt with before going on.</summary>
     public static Finding Stop(string code, string message, string hint = "", SourceSpan? span = null, string? item = null) =>
         new(Severity.Stop, code, message, hint, span, item);

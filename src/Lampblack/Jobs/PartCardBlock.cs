@@ -88,7 +88,7 @@ internal sealed record PartCardBlock(ImmutableArray<Region<SheetSpace>> Shapes, 
     {
         var shapes = new List<Region<SheetSpace>>();
         var top = topMm;
-        foreach (var (what, figure) in part.Figures().Where(pair => !pair.What.EndsWith("tolerance", StringComparison.Ordinal) && pair.Figure.Mm > 0))
+        foreach (var (what, figure) in part.Figures().Where(pair => IsMeasured(pair.What) && pair.Figure.Mm > 0))
         {
             shapes.Add(TrialDrawing.Paragraph(KeyNames.GetValueOrDefault(what, what), TextMm, leftMm, top - 1.6, 32).Shape);
             shapes.Add(TrialDrawing.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{figure.Mm:0.##} mm"), TextMm, leftMm + 33, top - 1.6, 18).Shape);
@@ -98,6 +98,10 @@ internal sealed record PartCardBlock(ImmutableArray<Region<SheetSpace>> Shapes, 
 
         return (shapes, top);
     }
+
+    /// <summary>Whether a caliper can say anything of it in the desk file.</summary>
+    private static bool IsMeasured(string what) =>
+        !what.EndsWith("tolerance", StringComparison.Ordinal) && !what.StartsWith("lever", StringComparison.Ordinal) && what != "least pitch";
 
     private static string KindText(PartClass kind) => kind switch
     {

@@ -1,7 +1,9 @@
 using System;
+using System.Collections.Concurrent;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Lettering;
 
@@ -10,7 +12,10 @@ namespace Lampblack.Layout;
 /// <summary>The fonts a desk can use: those that come with the tool and those it brings along.</summary>
 public sealed class FontShelf
 {
+    private const double GaugeHeightMm = 10;
+
     private readonly ImmutableSortedDictionary<string, Typeface> _own;
+    private readonly ConcurrentDictionary<Typeface, (double StrokeShare, double GapShare)> _gauges = [];
 
     /// <summary>A shelf with the desk's own fonts in front.</summary>
     /// <param name="own">The desk's own fonts by the names it gives them.</param>
@@ -19,6 +24,26 @@ public sealed class FontShelf
 
     /// <summary>A shelf with nothing but the bundled fonts.</summary>
     public static FontShelf Bundled { get; } = new([]);
+
+    /// <summary>What the eye has to tell apart in a text of this font.</summary>
+    internal LetterMeasures Measure(Typeface face, TextStyle style, int lines)
+    {
+        var (stroke, gap) = _gauges.GetOrAdd(face, Gauge);
+        return new(
+            style.HeightMm,
+            stroke * style.HeightMm,
+            (gap * style.HeightMm) + style.SpacingMm,
+            lines > 1 ? style.HeightMm * (style.LeadingFactor - 1) : null);
+    }
+
+    private static (double StrokeShare, double GapShare) Gauge(Typeface face)
+    {
+        // A rectangle of the letter's area and outline: serifs make it hardly wider.
+        var run = TextOutline.Line(face, "I", GaugeHeightMm);
+        var half = run.Shape.PerimeterMm / 2;
+        var stroke = (half - Math.Sqrt(Math.Max(0, (half * half) - (4 * run.Shape.AreaMm2)))) / 2;
+        return run.Missing.IsEmpty ? (stroke / GaugeHeightMm, (run.WidthMm - stroke) / GaugeHeightMm) : (0, 0);
+    }
 
     /// <summary>The font of that name.</summary>
     /// <param name="name">As the desk calls it.</param>

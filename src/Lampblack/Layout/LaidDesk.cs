@@ -48,7 +48,18 @@ public sealed record Origin(string Item, SourceSpan Span);
 /// <param name="Shape">The outlines.</param>
 /// <param name="Box">The space it takes: from the first line's capitals to the last baseline; for turned text the box around it.</param>
 /// <param name="Words">The words, for people.</param>
-public sealed record PlacedText(Origin Origin, MarkStyle Style, Region<PanelSpace> Shape, Box<PanelSpace> Box, string Words);
+public sealed record PlacedText(Origin Origin, MarkStyle Style, Region<PanelSpace> Shape, Box<PanelSpace> Box, string Words)
+{
+    /// <summary>Its measures; null where it was not set from a font.</summary>
+    public LetterMeasures? Letters { get; init; }
+}
+
+/// <summary>What the eye has to tell apart in a text.</summary>
+/// <param name="CapitalsMm">Height of its capitals.</param>
+/// <param name="StrokeMm">Width of its upright strokes, measured on a capital I; 0 where the font has none.</param>
+/// <param name="LetterGapMm">Free space between two capital I.</param>
+/// <param name="LineGapMm">Free space between the capitals of two lines; null for a single line.</param>
+public sealed record LetterMeasures(double CapitalsMm, double StrokeMm, double LetterGapMm, double? LineGapMm);
 
 /// <summary>Artwork in its place.</summary>
 /// <param name="Origin">Where it comes from.</param>

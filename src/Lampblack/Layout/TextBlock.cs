@@ -12,7 +12,8 @@ namespace Lampblack.Layout;
 /// <summary>One or more lines of lettering, held at the origin.</summary>
 /// <param name="Shape">The outlines.</param>
 /// <param name="Box">From the top of the first line's capitals to the last baseline, and as wide as the widest line.</param>
-internal sealed record TextBlock(Region<ItemSpace> Shape, Box<ItemSpace> Box)
+/// <param name="Letters">What the eye has to tell apart.</param>
+internal sealed record TextBlock(Region<ItemSpace> Shape, Box<ItemSpace> Box, LetterMeasures Letters)
 {
     public static TextBlock Set(
         ImmutableArray<string> lines,
@@ -65,14 +66,15 @@ internal sealed record TextBlock(Region<ItemSpace> Shape, Box<ItemSpace> Box)
 
         return new(
             Region<ItemSpace>.Union(shapes),
-            new(left, firstBaseline + style.HeightMm - height, right - left, height));
+            new(left, firstBaseline + style.HeightMm - height, right - left, height),
+            fonts.Measure(face, style, lines.Length));
     }
 
     /// <summary>The block at a place on the panel, turned clockwise about the point where it is held.</summary>
     public PlacedText At(Point<PanelSpace> place, double turnDegrees, Origin origin, MarkStyle style, string words)
     {
         var map = Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(place.XMm, place.YMm));
-        return new(origin, style, Shape.Map(map), Around(Box, map), words);
+        return new(origin, style, Shape.Map(map), Around(Box, map), words) { Letters = Letters };
     }
 
     private static Box<PanelSpace> Around(Box<ItemSpace> box, Affine<ItemSpace, PanelSpace> map)

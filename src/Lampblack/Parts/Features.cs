@@ -22,6 +22,12 @@ public sealed record KeyNotch(Figure Width, Figure Depth, double DirectionDegree
 /// <param name="Depth">From the back of the panel.</param>
 public sealed record Body(Figure Width, Figure Height, Figure Depth);
 
+/// <summary>The lever of a toggle, in front of the panel.</summary>
+/// <param name="Length">From the panel to the tip.</param>
+/// <param name="Tip">Diameter of the tip.</param>
+/// <param name="SwingDegrees">From upright to either end.</param>
+public sealed record Lever(Figure Length, Figure Tip, double SwingDegrees);
+
 /// <summary>Where a lever, key or knob can stand.</summary>
 /// <param name="Count">How many positions.</param>
 /// <param name="StepDegrees">Angle from one to the next.</param>

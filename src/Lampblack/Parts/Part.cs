@@ -47,6 +47,12 @@ public sealed record Part
     /// <summary>Thickest panel, paper and glue included, that it still clamps.</summary>
     public Figure? LargestPanelThickness { get; init; }
 
+    /// <summary>The lever in front, if it is a toggle; it swings along y.</summary>
+    public Lever? Lever { get; init; }
+
+    /// <summary>Least distance from the middle of one to the next of its kind, where its maker names one.</summary>
+    public Figure? LeastPitch { get; init; }
+
     /// <summary>How far a slider's lever runs.</summary>
     public Figure? Travel { get; init; }
 
@@ -151,6 +157,18 @@ public sealed record Part
         ? Covered().Union(Region<ItemSpace>.Disc(default, knob.Mm / 2))
         : Covered();
 
+    /// <summary>What the lever's tip passes over as it swings; empty without one.</summary>
+    public Region<ItemSpace> LeverSweep()
+    {
+        if (Lever is not { } lever)
+        {
+            return Region<ItemSpace>.Empty;
+        }
+
+        var (reachMm, tipMm) = (lever.Length.Mm * Math.Sin(lever.SwingDegrees * Math.PI / 180), lever.Tip.Mm);
+        return Region<ItemSpace>.RoundedRectangle(new(-tipMm / 2, -reachMm - (tipMm / 2), tipMm, (2 * reachMm) + tipMm), tipMm / 2);
+    }
+
     /// <summary>Every figure of the part with its name, in a fixed order.</summary>
     public ImmutableArray<(string What, Figure Figure)> Figures()
     {
@@ -181,6 +199,9 @@ public sealed record Part
         Add("bushing length", BushingLength);
         Add("largest panel thickness", LargestPanelThickness);
         Add("travel", Travel);
+        Add("lever length", Lever?.Length);
+        Add("lever tip", Lever?.Tip);
+        Add("least pitch", LeastPitch);
         return figures.ToImmutable();
     }
 

@@ -28,6 +28,7 @@ internal static class PushButtons
         Bezel = Round(18, FromMemory),
         Body = Behind(18, 18, 28),
         LargestPanelThickness = new(3.2, Origins.Button16),
+        LeastPitch = new(19, Origins.Button16),
         Poles = 1,
         Momentary = true,
     };

@@ -19,6 +19,7 @@ internal static class Toggles
         Body = Behind(6.9, 12.7, 12.8, MeasuredToggles),
         BushingLength = new(8.9, MeasuredToggles),
         LargestPanelThickness = Memory(4),
+        Lever = new(Memory(10.4), Memory(3), 13),
         Poles = 1,
         Positions = UpDown,
     };
@@ -33,6 +34,7 @@ internal static class Toggles
         Body = Behind(18, 33, 33),
         BushingLength = Memory(11.9),
         LargestPanelThickness = Memory(6),
+        Lever = new(Memory(17.5), Memory(6), 13),
         Poles = 1,
         Positions = UpDown,
     };
@@ -73,6 +75,7 @@ internal static class Toggles
             Body = Behind(7, 9, 12),
             BushingLength = Memory(6.4),
             LargestPanelThickness = Memory(3),
+            Lever = new(Memory(8), Memory(2.5), 13),
             Poles = 1,
             Positions = UpDown,
         },

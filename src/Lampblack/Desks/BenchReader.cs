@@ -1,0 +1,23 @@
+using Lampblack.SourceText;
+
+namespace Lampblack.Desks;
+
+/// <summary>Reads how well the maker works, and what the panel has to bear.</summary>
+internal static class BenchReader
+{
+    public static Bench Read(TableReader root)
+    {
+        if (root.Table("bench") is not { } table)
+        {
+            return Bench.Usual;
+        }
+
+        var bench = new Bench(
+            table.LengthMm("drill-error", 0, 5) ?? Bench.Usual.DrillErrorMm,
+            table.LengthMm("paper-error", 0, 5) ?? Bench.Usual.PaperErrorMm,
+            table.Number("finger", 0, 500) ?? Bench.Usual.FingerN,
+            table.Number("temperature-swing", 0, 150) ?? Bench.Usual.TemperatureSwingK);
+        table.Finish();
+        return bench;
+    }
+}
