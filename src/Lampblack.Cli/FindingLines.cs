@@ -15,7 +15,7 @@ internal static class FindingLines
     /// <param name="findings">The findings.</param>
     internal static void Print(Terminal terminal, string folder, IEnumerable<Finding> findings)
     {
-        foreach (Finding finding in findings.Where(finding => !terminal.IsQuiet || finding.Severity != Severity.Note))
+        foreach (Finding finding in findings.Where(finding => finding.Accepted is null && (!terminal.IsQuiet || finding.Severity != Severity.Note)))
         {
             string place = finding.Span is { } span ? span with { File = Path.Combine(folder, span.File) } + ": " : string.Empty;
             terminal.Insist($"{place}{terminal.Word(finding.Severity)} {finding.Code}: {OnOneLine(finding.Message)}");
@@ -26,18 +26,20 @@ internal static class FindingLines
         }
     }
 
-    /// <summary>How many of each kind, in words.</summary>
+    /// <summary>How many of each kind, in words, and how many more the maker lets stand.</summary>
     /// <param name="findings">The findings.</param>
     internal static string Count(IReadOnlyCollection<Finding> findings)
     {
         string[] counts =
         [
             .. new[] { Severity.Stop, Severity.Warn, Severity.Note }
-                .Select(severity => (Word: Name(severity), Count: findings.Count(finding => finding.Severity == severity)))
+                .Select(severity => (Word: Name(severity), Count: findings.Count(finding => finding.Severity == severity && finding.Accepted is null)))
                 .Where(pair => pair.Count > 0)
                 .Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Count} {pair.Word}{(pair.Count == 1 ? "" : "s")}")),
         ];
-        return counts.Length == 0 ? "nothing found" : string.Join(", ", counts);
+        int accepted = findings.Count(finding => finding.Accepted is not null);
+        string let = accepted == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"; {accepted} accepted");
+        return (counts.Length == 0 ? "nothing found" : string.Join(", ", counts)) + let;
     }
 
     /// <summary>A severity's word in the machine's answer.</summary>

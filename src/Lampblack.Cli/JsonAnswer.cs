@@ -63,6 +63,11 @@ internal static class JsonAnswer
             writer.WriteString("item", finding.Item);
             writer.WriteString("message", finding.Message);
             writer.WriteString("hint", finding.Hint);
+            if (finding.Accepted is { } because)
+            {
+                writer.WriteString("accepted", because);
+            }
+
             writer.WriteEndObject();
         }
 

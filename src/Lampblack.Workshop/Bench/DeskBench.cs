@@ -290,7 +290,7 @@ public sealed class DeskBench : IDisposable
                         return;
                     }
 
-                    _checked = result.Findings;
+                    _checked = [.. result.Findings.Where(finding => finding.Accepted is null)];
                     IsChecking = false;
                     bool isOtherSpread = !Same(_spreads, result.SpreadsMm);
                     _spreads = result.SpreadsMm;

@@ -6,6 +6,7 @@ using System.Linq;
 using System.Threading;
 using System.Threading.Tasks;
 using Lampblack.Artwork;
+using Lampblack.Checks;
 using Lampblack.Findings;
 using Lampblack.Layout;
 using Lampblack.Printers;
@@ -34,6 +35,7 @@ public static class Build
         var laid = DeskLoading.Load(source, findings);
         var last = ComparisonReport.Read(request.LastReport.AsMemory());
         findings.AddRange(DrilledChecks.Check(laid, last));
+        findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid));
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");

@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Artwork;
+using Lampblack.Checks;
 using Lampblack.Findings;
 using Lampblack.Imaging;
 using Lampblack.Layout;
@@ -72,6 +73,7 @@ public sealed class DeskView
         ArgumentNullException.ThrowIfNull(request);
         var findings = new List<Finding>();
         var laid = DeskLoading.Load(source, findings);
+        findings.AddRange(PanelChecks.Check(laid).Where(finding => finding.Accepted is null));
         return new(source, laid, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
     }
 

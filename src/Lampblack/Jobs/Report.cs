@@ -94,6 +94,11 @@ internal static class Report
             json.WriteString("item", finding.Item);
             json.WriteString("message", finding.Message);
             json.WriteString("hint", finding.Hint);
+            if (finding.Accepted is { } because)
+            {
+                json.WriteString("accepted", because);
+            }
+
             json.WriteEndObject();
         }
 

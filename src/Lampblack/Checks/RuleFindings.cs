@@ -1,0 +1,98 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Findings;
+using Lampblack.Layout;
+
+namespace Lampblack.Checks;
+
+/// <summary>
+/// Gathers what the rules find on one panel: of each rule the worst first, each item told of once with the count of what else it has against others,
+/// and what the maker lets stand set apart with the reason.
+/// </summary>
+internal sealed class RuleFindings
+{
+    /// <summary>Most findings of one rule on one panel; what is beyond is counted.</summary>
+    public const int MostOfOneRule = 12;
+
+    private readonly ImmutableArray<Acceptance> _ofPanel;
+    private readonly Dictionary<SourceSpan, ImmutableArray<Acceptance>> _ofItems = [];
+    private readonly List<Entry> _entries = [];
+    private readonly HashSet<Acceptance> _used = [];
+
+    public RuleFindings(Panel panel)
+    {
+        _ofPanel = panel.Accepts;
+        foreach (var item in panel.Items.Where(item => !item.Accepts.IsEmpty))
+        {
+            _ofItems[item.Span] = item.Accepts;
+        }
+    }
+
+    /// <summary>What the maker wrote and nothing was found for.</summary>
+    public IEnumerable<Acceptance> Idle => _ofPanel.Concat(_ofItems.Values.SelectMany(accepts => accepts)).Where(accept => !_used.Contains(accept));
+
+    /// <summary>Adds one.</summary>
+    /// <param name="finding">What is to be told.</param>
+    /// <param name="roomLeft">How near it comes to what is allowed; the smallest is told first.</param>
+    /// <param name="one">The item that it is about.</param>
+    /// <param name="other">The other item that it is about, if any.</param>
+    public void Add(Finding finding, double roomLeft, Origin one, Origin? other = null)
+    {
+        var accept = Acceptance(finding.Code, one) ?? (other is null ? null : Acceptance(finding.Code, other)) ?? _ofPanel.FirstOrDefault(accept => accept.Code == finding.Code);
+        if (accept is not null)
+        {
+            _used.Add(accept);
+        }
+
+        _entries.Add(new(finding, roomLeft, one.Span, (other ?? one).Span, accept));
+    }
+
+    /// <summary>Adds one that is about the whole panel.</summary>
+    public void AddForPanel(Finding finding, Panel panel) => Add(finding, 0, new Origin(panel.Id, panel.Span));
+
+    /// <summary>All that there is to tell.</summary>
+    public IEnumerable<Finding> All() => _entries
+        .GroupBy(entry => (entry.Finding.Code, entry.Finding.Severity, entry.Accept))
+        .SelectMany(group => Told(group, group.Key.Accept));
+
+    private static IEnumerable<Finding> Told(IEnumerable<Entry> entries, Acceptance? accept)
+    {
+        var told = new List<(Finding Finding, int More)>();
+        var places = new Dictionary<SourceSpan, int>();
+        var beyond = 0;
+        foreach (var entry in entries.OrderBy(entry => entry.RoomLeft).ThenBy(entry => entry.One.Offset).ThenBy(entry => entry.Other.Offset))
+        {
+            if (places.TryGetValue(entry.One, out var place) && places.ContainsKey(entry.Other))
+            {
+                told[place] = (told[place].Finding, told[place].More + 1);
+            }
+            else if (told.Count < MostOfOneRule)
+            {
+                _ = places.TryAdd(entry.One, told.Count);
+                _ = places.TryAdd(entry.Other, told.Count);
+                told.Add((entry.Finding, 0));
+            }
+            else
+            {
+                beyond++;
+            }
+        }
+
+        for (var index = 0; index < told.Count; index++)
+        {
+            var (finding, more) = told[index];
+            var also = more > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({more} more like it at this item or its copies)") : string.Empty;
+            var rest = beyond > 0 && index == told.Count - 1 ? string.Create(CultureInfo.InvariantCulture, $" (and {beyond} more on this panel)") : string.Empty;
+            var whole = finding with { Message = finding.Message + also + rest };
+            yield return accept is null ? whole : whole with { Severity = Severity.Note, Accepted = accept.Because };
+        }
+    }
+
+    private Acceptance? Acceptance(string code, Origin origin) =>
+        _ofItems.TryGetValue(origin.Span, out var accepts) ? accepts.FirstOrDefault(accept => accept.Code == code) : null;
+
+    private sealed record Entry(Finding Finding, double RoomLeft, SourceSpan One, SourceSpan Other, Acceptance? Accept);
+}
