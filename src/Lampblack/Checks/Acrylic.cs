@@ -7,13 +7,13 @@ namespace Lampblack.Checks;
 public static class Acrylic
 {
     /// <summary>Mass by volume, in grams per cubic centimetre (makers' data, ASTM and ISO tests: 1.19 +- 0.01).</summary>
-    public const double DensityGramsPerCm3 = 1.19;
+    private const double GramsPerCm3 = 1.19;
 
     /// <summary>Growth by length and kelvin (a maker's glazing guide: 0.00004 per degree Fahrenheit; 7e-5 is the usual rounding).</summary>
-    public const double ExpansionPerK = 7.2e-5;
+    public const double ExpansionFactor = 7.2e-5;
 
     /// <summary>Tensile modulus, in MPa (makers' data from 2800 to 3200; 450 000 psi is 3100).</summary>
-    public const double ModulusMpa = 3100;
+    public const double ModulusMegapascals = 3100;
 
     /// <summary>Radius of a fingertip's contact, in mm (common practice, no source).</summary>
     public const double FingertipMm = 5;
@@ -30,33 +30,33 @@ public static class Acrylic
     /// <param name="widthMm">Its width.</param>
     /// <param name="heightMm">Its height.</param>
     /// <param name="thicknessMm">Its thickness.</param>
-    public static double MassGrams(double widthMm, double heightMm, double thicknessMm) => widthMm * heightMm * thicknessMm / 1000 * DensityGramsPerCm3;
+    public static double MassGrams(double widthMm, double heightMm, double thicknessMm) => widthMm * heightMm * thicknessMm / 1000 * GramsPerCm3;
 
     /// <summary>How much a length grows.</summary>
     /// <param name="lengthMm">The length.</param>
-    /// <param name="warmerK">By how many kelvins it gets warmer.</param>
-    /// <param name="expansionPerK">Growth by length and kelvin.</param>
-    public static double GrowthMm(double lengthMm, double warmerK, double expansionPerK = ExpansionPerK) => lengthMm * warmerK * expansionPerK;
+    /// <param name="warmerKelvin">By how many kelvins it gets warmer.</param>
+    /// <param name="expansionFactor">Growth by length and kelvin.</param>
+    public static double GrowthMm(double lengthMm, double warmerKelvin, double expansionFactor = ExpansionFactor) => lengthMm * warmerKelvin * expansionFactor;
 
     /// <summary>How far the middle of a plate that lies on all four edges gives way: alpha W b^2 / (E t^3).</summary>
     /// <param name="longMm">Longer side.</param>
     /// <param name="shortMm">Shorter side.</param>
     /// <param name="thicknessMm">Thickness.</param>
-    /// <param name="forceN">Force in the middle.</param>
-    /// <param name="modulusMpa">Tensile modulus.</param>
-    public static double DeflectionMm(double longMm, double shortMm, double thicknessMm, double forceN, double modulusMpa = ModulusMpa) =>
-        Factors(longMm / shortMm).Alpha * forceN * shortMm * shortMm / (modulusMpa * Math.Pow(thicknessMm, 3));
+    /// <param name="forceNewtons">Force in the middle.</param>
+    /// <param name="modulusMegapascals">Tensile modulus.</param>
+    public static double DeflectionMm(double longMm, double shortMm, double thicknessMm, double forceNewtons, double modulusMegapascals = ModulusMegapascals) =>
+        Factors(longMm / shortMm).Alpha * forceNewtons * shortMm * shortMm / (modulusMegapascals * Math.Pow(thicknessMm, 3));
 
     /// <summary>The stress under the force.</summary>
     /// <param name="longMm">Longer side.</param>
     /// <param name="shortMm">Shorter side.</param>
     /// <param name="thicknessMm">Thickness.</param>
-    /// <param name="forceN">Force in the middle.</param>
+    /// <param name="forceNewtons">Force in the middle.</param>
     /// <param name="radiusMm">Radius of what presses.</param>
-    public static double StressMpa(double longMm, double shortMm, double thicknessMm, double forceN, double radiusMm = FingertipMm)
+    public static double StressMegapascals(double longMm, double shortMm, double thicknessMm, double forceNewtons, double radiusMm = FingertipMm)
     {
         var even = EvenRadiusMm(radiusMm, thicknessMm);
-        return 3 * forceN / (2 * Math.PI * thicknessMm * thicknessMm)
+        return 3 * forceNewtons / (2 * Math.PI * thicknessMm * thicknessMm)
             * (((1 + Poisson) * Math.Log(2 * shortMm / (Math.PI * even))) + Factors(longMm / shortMm).Beta);
     }
 
@@ -68,21 +68,21 @@ public static class Acrylic
         : Math.Sqrt((1.6 * radiusMm * radiusMm) + (thicknessMm * thicknessMm)) - (0.675 * thicknessMm);
 
     /// <summary>The table's factors, straight between its rows; from 2 on towards the endless strip's by the inverse of the ratio.</summary>
-    /// <param name="ratio">Longer by shorter side, 1 or more.</param>
-    public static (double Alpha, double Beta) Factors(double ratio)
+    /// <param name="ratioFactor">Longer by shorter side, 1 or more.</param>
+    public static (double Alpha, double Beta) Factors(double ratioFactor)
     {
-        if (ratio >= 2)
+        if (ratioFactor >= 2)
         {
-            var share = 2 / ratio;
+            var share = 2 / ratioFactor;
             return (AlphaOfStrip + ((Roark[^1].Alpha - AlphaOfStrip) * share), BetaOfStrip + ((Roark[^1].Beta - BetaOfStrip) * share));
         }
 
         for (var row = 1; row < Roark.Length; row++)
         {
             var (low, high) = (Roark[row - 1], Roark[row]);
-            if (ratio <= high.Ratio)
+            if (ratioFactor <= high.Ratio)
             {
-                var share = (Math.Max(ratio, 1) - low.Ratio) / (high.Ratio - low.Ratio);
+                var share = (Math.Max(ratioFactor, 1) - low.Ratio) / (high.Ratio - low.Ratio);
                 return (low.Alpha + (share * (high.Alpha - low.Alpha)), low.Beta + (share * (high.Beta - low.Beta)));
             }
         }

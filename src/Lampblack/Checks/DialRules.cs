@@ -25,7 +25,11 @@ internal static class DialRules
             {
                 Between(panel, placed, dial);
                 Marks(panel, placed, dial);
-                Numbers(panel, placed, dial);
+                if (panel.ItemOf(placed.Origin) is FreeDial)
+                {
+                    // The standard is about instruments; the scale around a knob is set by hand and not read from afar.
+                    Numbers(panel, placed, dial);
+                }
             }
         }
     }

@@ -16,6 +16,9 @@ internal static class LegendRules
     /// <summary>Free space between lines, in heights of capitals (MIL-STD-1472 and NUREG-0700, from memory).</summary>
     private const double LineGapShare = 0.5;
 
+    /// <summary>An upright of a capital I is the heaviest stroke of a font: a twentieth more than its letters' usual one (ours).</summary>
+    private const double UprightFactor = 1.05;
+
     /// <summary>Two sizes nearer than this look like one that went wrong; halfway to a whole step.</summary>
     private const double LeastTierFactor = 1.12;
 
@@ -36,15 +39,15 @@ internal static class LegendRules
     private static void Height(Inspection panel, PlacedText text, LetterMeasures letters)
     {
         var (distance, dim) = (panel.Desk.Use.DistanceMm, panel.Desk.Use.Dim);
-        var least = Legibility.HeightMm(distance, dim ? Legibility.LabelMinutes : Legibility.LeastMinutes);
-        var label = Legibility.HeightMm(distance, Legibility.LabelMinutes);
+        var least = Legibility.HeightMm(distance, dim ? Legibility.LabelArcMinutes : Legibility.LeastArcMinutes);
+        var label = Legibility.HeightMm(distance, Legibility.LabelArcMinutes);
         var isRead = letters.CapitalsMm >= least - SlackMm;
         if (isRead && letters.CapitalsMm >= label - SlackMm)
         {
             return;
         }
 
-        var found = $"{Shown.Code(text.Words)} is {Shown.Mm(Hundredth(letters.CapitalsMm))} high, {Shown.Number(Tenth(Legibility.MinutesOf(distance, letters.CapitalsMm)))} minutes of arc at {Shown.Mm(distance)}";
+        var found = $"{Shown.Code(text.Words)} is {Shown.Mm(Hundredth(letters.CapitalsMm))} high, {Shown.Number(Tenth(Legibility.ArcMinutes(distance, letters.CapitalsMm)))} minutes of arc at {Shown.Mm(distance)}";
         var hint = $"`height` or `state-height`; at this distance others ask for {Others(distance)}; `distance` in `[use]` tells from how far it is read";
         panel.Findings.Add(
             isRead
@@ -76,7 +79,7 @@ internal static class LegendRules
         }
 
         var share = letters.StrokeMm / letters.CapitalsMm;
-        if (share is < Legibility.ThinnestStrokeShare or > Legibility.ThickestStrokeShare)
+        if (share is < Legibility.ThinnestStrokeShare or > Legibility.ThickestStrokeShare * UprightFactor)
         {
             var isLightOnDark = panel.Laid.Panel.Field is null;
             var (thin, thick) = Legibility.BestStrokeMm(letters.CapitalsMm, isLightOnDark);

@@ -8,10 +8,10 @@ namespace Lampblack.Checks;
 public static class Legibility
 {
     /// <summary>Least angle of what isn't critical, in minutes of arc (a summary of HF-STD-001B, chapters 3 and 4).</summary>
-    public const double LeastMinutes = 10;
+    public const double LeastArcMinutes = 10;
 
     /// <summary>Least angle of labels, in minutes of arc (NUREG-0700 Rev. 3, 11.4.1.5-1).</summary>
-    public const double LabelMinutes = 15;
+    public const double LabelArcMinutes = 15;
 
     /// <summary>Thinnest and thickest stroke of displayed letters, as a share of their height (a summary of HF-STD-001B, chapter 4).</summary>
     public const double ThinnestStrokeShare = 1 / 12.0;
@@ -27,13 +27,13 @@ public static class Legibility
 
     /// <summary>The height that fills an angle: 2 D tan(a/2).</summary>
     /// <param name="distanceMm">From the eye.</param>
-    /// <param name="minutes">The angle in minutes of arc.</param>
-    public static double HeightMm(double distanceMm, double minutes) => 2 * distanceMm * Math.Tan(minutes / 60 * Math.PI / 180 / 2);
+    /// <param name="arcMinutes">The angle in minutes of arc.</param>
+    public static double HeightMm(double distanceMm, double arcMinutes) => 2 * distanceMm * Math.Tan(arcMinutes / 60 * Math.PI / 180 / 2);
 
     /// <summary>The angle that a height fills, in minutes of arc.</summary>
     /// <param name="distanceMm">From the eye.</param>
     /// <param name="heightMm">The height.</param>
-    public static double MinutesOf(double distanceMm, double heightMm) => 2 * Math.Atan(heightMm / 2 / distanceMm) * 180 / Math.PI * 60;
+    public static double ArcMinutes(double distanceMm, double heightMm) => 2 * Math.Atan(heightMm / 2 / distanceMm) * 180 / Math.PI * 60;
 
     /// <summary>NUREG-0700 Rev. 3, 11.4.1.5-1, by its factors of 0.004 and 0.006, which it calls 15 and 20 minutes although they are 13.75 and 20.63.</summary>
     /// <param name="distanceMm">From the eye.</param>

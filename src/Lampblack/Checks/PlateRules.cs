@@ -28,10 +28,10 @@ internal static class PlateRules
 
     private static void Bending(Inspection panel)
     {
-        var (plate, force) = (panel.Desk.Stack.PlateMm, panel.Desk.Bench.FingerN);
+        var (plate, force) = (panel.Desk.Stack.PlateMm, panel.Desk.Bench.FingerNewtons);
         var (width, height) = Span(panel);
         var (longMm, shortMm) = (Math.Max(width, height), Math.Min(width, height));
-        var (bend, stress) = (Acrylic.DeflectionMm(longMm, shortMm, plate, force), Acrylic.StressMpa(longMm, shortMm, plate, force));
+        var (bend, stress) = (Acrylic.DeflectionMm(longMm, shortMm, plate, force), Acrylic.StressMegapascals(longMm, shortMm, plate, force));
         if (bend > MostBendMm || stress > MostStressMpa)
         {
             // The bend falls with the cube of the thickness, the stress about with its square.
@@ -73,13 +73,13 @@ internal static class PlateRules
         var hole = Math.Min(fixings.Part.Cutout.Shape().Bounds.WidthMm, fixings.Part.Cutout.Shape().Bounds.HeightMm);
         var thread = Clearances.Where(row => row.HoleMm <= hole + 0.01).Select(row => row.ThreadMm).DefaultIfEmpty(hole).Max();
         var farthest = fixings.PlacesMm.Max(one => fixings.PlacesMm.Max(other => Math.Sqrt(Math.Pow(one.XMm - other.XMm, 2) + Math.Pow(one.YMm - other.YMm, 2))));
-        var growth = Acrylic.GrowthMm(farthest, panel.Desk.Bench.TemperatureSwingK);
+        var growth = Acrylic.GrowthMm(farthest, panel.Desk.Bench.TemperatureSwingKelvin);
         if (growth > hole - thread + 0.005)
         {
             panel.Findings.AddForPanel(
                 Finding.Warn(
                     "fixing-play",
-                    $"the plate grows by {Shown.Mm(Hundredth(growth))} between its farthest fixings ({Shown.Mm(Tenth(farthest))}, {Shown.Number(panel.Desk.Bench.TemperatureSwingK)} K, 7.2e-5 per K by a maker's guide); a hole of {Shown.Mm(Hundredth(hole))} leaves an M{Shown.Number(thread)} screw {Shown.Mm(Hundredth(hole - thread))} of play",
+                    $"the plate grows by {Shown.Mm(Hundredth(growth))} between its farthest fixings ({Shown.Mm(Tenth(farthest))}, {Shown.Number(panel.Desk.Bench.TemperatureSwingKelvin)} K, 7.2e-5 per K by a maker's guide); a hole of {Shown.Mm(Hundredth(hole))} leaves an M{Shown.Number(thread)} screw {Shown.Mm(Hundredth(hole - thread))} of play",
                     $"drill the fixings {Shown.Mm(Math.Ceiling((thread + growth) * 10) / 10)} wide with a washer that covers them, or write a smaller `temperature-swing` in `[bench]` where the panel stays indoors",
                     fixings.Span,
                     panel.Laid.Panel.Id),

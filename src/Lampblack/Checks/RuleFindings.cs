@@ -9,13 +9,13 @@ using Lampblack.Layout;
 namespace Lampblack.Checks;
 
 /// <summary>
-/// Gathers what the rules find on one panel: of each rule the worst first, each item told of once with the count of what else it has against others,
+/// Gathers what the rules find on one panel: of each rule the worst first, each item told of once with the count of what else it has against others, of what is only worth knowing the worst alone,
 /// and what the maker lets stand set apart with the reason.
 /// </summary>
 internal sealed class RuleFindings
 {
-    /// <summary>Most findings of one rule on one panel; what is beyond is counted.</summary>
-    public const int MostOfOneRule = 12;
+    /// <summary>Most warnings of one rule on one panel; what is beyond is counted.</summary>
+    private const int MostOfOneRule = 12;
 
     private readonly ImmutableArray<Acceptance> _ofPanel;
     private readonly Dictionary<SourceSpan, ImmutableArray<Acceptance>> _ofItems = [];
@@ -56,9 +56,9 @@ internal sealed class RuleFindings
     /// <summary>All that there is to tell.</summary>
     public IEnumerable<Finding> All() => _entries
         .GroupBy(entry => (entry.Finding.Code, entry.Finding.Severity, entry.Accept))
-        .SelectMany(group => Told(group, group.Key.Accept));
+        .SelectMany(group => Told(group, group.Key.Accept, group.Key.Severity == Severity.Note || group.Key.Accept is not null ? 1 : MostOfOneRule));
 
-    private static IEnumerable<Finding> Told(IEnumerable<Entry> entries, Acceptance? accept)
+    private static IEnumerable<Finding> Told(IEnumerable<Entry> entries, Acceptance? accept, int most)
     {
         var told = new List<(Finding Finding, int More)>();
         var places = new Dictionary<SourceSpan, int>();
@@ -69,7 +69,7 @@ internal sealed class RuleFindings
             {
                 told[place] = (told[place].Finding, told[place].More + 1);
             }
-            else if (told.Count < MostOfOneRule)
+            else if (told.Count < most)
             {
                 _ = places.TryAdd(entry.One, told.Count);
                 _ = places.TryAdd(entry.Other, told.Count);

@@ -15,8 +15,8 @@ internal static class BenchReader
         var bench = new Bench(
             table.LengthMm("drill-error", 0, 5) ?? Bench.Usual.DrillErrorMm,
             table.LengthMm("paper-error", 0, 5) ?? Bench.Usual.PaperErrorMm,
-            table.Number("finger", 0, 500) ?? Bench.Usual.FingerN,
-            table.Number("temperature-swing", 0, 150) ?? Bench.Usual.TemperatureSwingK);
+            table.Number("finger", 0, 500) ?? Bench.Usual.FingerNewtons,
+            table.Number("temperature-swing", 0, 150) ?? Bench.Usual.TemperatureSwingKelvin);
         table.Finish();
         return bench;
     }

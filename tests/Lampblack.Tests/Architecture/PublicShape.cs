@@ -29,6 +29,7 @@ internal static class PublicShape
         ["DotsPerMm"] = "dots for each millimetre",
         ["Dpi"] = "dots for each inch",
         ["Degrees"] = "degrees, counter-clockwise",
+        ["ArcMinutes"] = "a sixtieth of a degree, as the eye sees it",
         ["Radians"] = "radians, counter-clockwise",
         ["Factor"] = "a multiplier",
         ["Share"] = "a part of a whole, from 0 to 1",

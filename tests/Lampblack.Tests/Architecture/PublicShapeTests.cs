@@ -46,6 +46,7 @@ public sealed class PublicShapeTests
         ["Dial.To"] = DialValue,
         ["Dial.Major"] = DialValue,
         ["Dial.Minor"] = DialValue,
+        ["DialFigures.StepsFor(range)"] = DialValue,
         ["DialRange.From"] = DialValue,
         ["DialRange.To"] = DialValue,
         ["DiffuseLayer.OfScattering(scatteringPower)"] = "the usual name of SX, a pure number",
