@@ -39,12 +39,15 @@ internal static partial class DeskKeys
         (DeskPath, $"{Probe}\n{Panel}"),
         ("stack", $"[stack]\n{Probe}\n{Panel}"),
         ("lighting", $"[lighting]\n{Probe}\n{Panel}"),
+        ("use", $"[use]\n{Probe}\n{Panel}"),
+        ("bench", $"[bench]\n{Probe}\n{Panel}"),
         ("text", $"[text]\n{Probe}\n{Panel}"),
         ("font", $"[[font]]\nname = \"a\"\nfile = \"a.ttf\"\n{Probe}\n{Panel}"),
         ("part", $"[[part]]\nhole = 5\n{Probe}\n{Panel}"),
         ("part.extra-hole", $"[[part]]\nhole = 5\n[[part.extra-hole]]\nat = [9, 0]\nhole = 2\n{Probe}\n{Panel}"),
         ("caliper", $"[[caliper]]\npart = \"pot-9mm\"\n{Probe}\n{Panel}"),
         ("panel", $"{Panel}{Probe}\n"),
+        ("panel.accept", $"{Panel}[[panel.accept]]\nfinding = \"legend-small\"\nbecause = \"so\"\n{Probe}\n"),
         ("panel.text", $"{Panel}[panel.text]\n{Probe}\n"),
         ("panel.fixings", $"{Panel}[panel.fixings]\ninset = 6\n{Probe}\n"),
         ("panel.control", $"{Control}{Probe}\n"),
@@ -64,6 +67,7 @@ internal static partial class DeskKeys
         .. new[] { ("art", Art), ("control", Control), ("legend", Legend), ("dial", Dial), ("rule", Rule + Line), ("area", Area + Box) }.SelectMany(item => new[]
         {
             ($"panel.{item.Item1}.row", $"{item.Item2}[panel.{item.Item1}.row]\ncount = 1\nstep = 5\n{Probe}\n"),
+            ($"panel.{item.Item1}.accept", $"{item.Item2}[[panel.{item.Item1}.accept]]\nfinding = \"legend-small\"\nbecause = \"so\"\n{Probe}\n"),
             ($"panel.{item.Item1}.grid", $"{item.Item2}[panel.{item.Item1}.grid]\ncolumns = 1\nrows = 1\nstep = [5, 5]\n{Probe}\n"),
         }),
     ];
