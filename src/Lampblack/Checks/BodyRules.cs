@@ -42,13 +42,15 @@ internal static class BodyRules
             }
 
             var sure = IsSure(one.Part.Part.Body!) && IsSure(other.Part.Part.Body!);
-            var message = $"the bodies of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)} run {Shown.Mm(Tenth(overlap))} into each other behind the panel ({Size(one.Part)} and {Size(other.Part)})";
+            string Message() => $"the bodies of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)} run {Shown.Mm(Tenth(overlap))} into each other behind the panel ({Size(one.Part)} and {Size(other.Part)})";
             panel.Findings.Add(
-                sure
-                    ? Finding.Stop("bodies-collide", message, "move them apart", other.Part.Origin.Span, other.Part.Origin.Item)
+                "bodies-collide",
+                sure ? Severity.Stop : Severity.Warn,
+                () => sure
+                    ? Finding.Stop("bodies-collide", Message(), "move them apart", other.Part.Origin.Span, other.Part.Origin.Item)
                     : Finding.Warn(
                         "bodies-collide",
-                        message + "; one of these sizes is from memory",
+                        Message() + "; one of these sizes is from memory",
                         "move them apart, or measure both and write `body` in `[[caliper]]`; measured bodies that collide stop the build",
                         other.Part.Origin.Span,
                         other.Part.Origin.Item),

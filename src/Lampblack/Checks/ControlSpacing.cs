@@ -32,7 +32,11 @@ internal static class ControlSpacing
     {
         var use = panel.Desk.Use;
         var all = panel.Controls;
-        var near = Neighbours.Pairs([.. all.Select(control => control.Grip.Bounds)], SpacingTable.LargestMm)
+
+        // Only two hands ask for more than 50 mm, and only buttons, which may be a keyboard, for more than 25.
+        var hasButtons = all.Any(control => control.Kind is ControlKind.PushButton or ControlKind.LegendSwitch);
+        var reach = use.TwoHands ? SpacingTable.LargestMm : hasButtons ? SpacingTable.LargestOfOneHandMm : SpacingTable.LargestOfPlainMm;
+        var near = Neighbours.Pairs([.. all.Select(control => control.Grip.Bounds)], reach)
             .Select(pair => (One: all[pair.First], Other: all[pair.Second], GapMm: all[pair.First].Grip.DistanceMm(all[pair.Second].Grip)))
             .ToList();
         var arrays = near.Where(pair => pair.One.Origin.Span == pair.Other.Origin.Span && pair.One.Kind == ControlKind.PushButton
@@ -46,7 +50,9 @@ internal static class ControlSpacing
             if (gap < least - SlackMm)
             {
                 panel.Findings.Add(
-                    Finding.Warn(
+                    "controls-close",
+                    Severity.Warn,
+                    () => Finding.Warn(
                         "controls-close",
                         $"{Shown.Code(one.Origin.Item)} ({ControlKinds.Name(first)}) and {Shown.Code(other.Origin.Item)} ({ControlKinds.Name(second)}) stand {Shown.Mm(Tenth(gap))} apart, edge to edge; fingers ask for {Shown.Mm(least)} ({source})",
                         $"move them {Shown.Mm(Tenth(least - gap + 0.05))} further apart, or say in `accept` why they may stand so near",

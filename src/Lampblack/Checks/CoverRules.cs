@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Layout;
@@ -21,20 +22,27 @@ internal static class CoverRules
     {
         var bench = panel.Desk.Bench;
         var least = bench.DrillErrorMm + bench.PaperErrorMm;
-        foreach (var group in panel.Laid.Parts.GroupBy(part => part.Part))
+        var covers = new Dictionary<Part, double?>(ReferenceEqualityComparer.Instance);
+        foreach (var part in panel.Laid.Parts)
         {
             // Every copy of a part covers alike.
-            var cover = CoverMm(group.Key);
-            foreach (var part in group.Where(_ => cover < least - SlackMm))
+            if (!covers.TryGetValue(part.Part, out var cover))
+            {
+                covers.Add(part.Part, cover = CoverMm(part.Part));
+            }
+
+            if (cover is { } covered && covered < least - SlackMm)
             {
                 panel.Findings.Add(
-                    Finding.Warn(
+                    "cover-short",
+                    Severity.Warn,
+                    () => Finding.Warn(
                         "cover-short",
-                        $"the nut, washer or bezel of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(Hundredth(cover!.Value))} past its hole; drill error and paper-cut error together are {Shown.Mm(Hundredth(least))} ({Shown.Number(bench.DrillErrorMm)} + {Shown.Number(bench.PaperErrorMm)}, shop practice), and beyond that a ring of light shows",
-                        $"put a washer of {Shown.Mm(Hundredth(group.Key.Cutout.Shape().Bounds.WidthMm + (2 * least)))} under the nut and write it as `bezel` in `[[caliper]]`, or drill more exactly and say so in `[bench]`",
+                        $"the nut, washer or bezel of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(Hundredth(covered))} past its hole; drill error and paper-cut error together are {Shown.Mm(Hundredth(least))} ({Shown.Number(bench.DrillErrorMm)} + {Shown.Number(bench.PaperErrorMm)}, shop practice), and beyond that a ring of light shows",
+                        $"put a washer of {Shown.Mm(Hundredth(part.Part.Cutout.Shape().Bounds.WidthMm + (2 * least)))} under the nut and write it as `bezel` in `[[caliper]]`, or drill more exactly and say so in `[bench]`",
                         part.Origin.Span,
                         part.Origin.Item),
-                    cover.Value - least,
+                    covered - least,
                     part.Origin);
             }
         }

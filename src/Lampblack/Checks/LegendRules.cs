@@ -47,21 +47,24 @@ internal static class LegendRules
             return;
         }
 
+        panel.Findings.Add("legend-small", isRead ? Severity.Note : Severity.Warn, () => Small(panel, text, letters, least, label), letters.CapitalsMm - least, text.Origin);
+    }
+
+    private static Finding Small(Inspection panel, PlacedText text, LetterMeasures letters, double leastMm, double labelMm)
+    {
+        var (distance, dim) = (panel.Desk.Use.DistanceMm, panel.Desk.Use.Dim);
         var found = $"{Shown.Code(text.Words)} is {Shown.Mm(Hundredth(letters.CapitalsMm))} high, {Shown.Number(Tenth(Legibility.ArcMinutes(distance, letters.CapitalsMm)))} minutes of arc at {Shown.Mm(distance)}";
         var hint = $"`height` or `state-height`; at this distance others ask for {Others(distance)}; `distance` in `[use]` tells from how far it is read";
-        panel.Findings.Add(
-            isRead
-                ? Finding.Note("legend-small", $"{found}; labels of control rooms have 15 minutes, {Shown.Mm(Hundredth(label))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)", hint, text.Origin.Span, text.Origin.Item)
-                : Finding.Warn(
-                    "legend-small",
-                    dim
-                        ? $"{found}; in the dark it takes 15 minutes, {Shown.Mm(Hundredth(least))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)"
-                        : $"{found}; it takes 10 minutes, {Shown.Mm(Hundredth(least))}, to be read ({CheckSources.HumanFactors})",
-                    hint,
-                    text.Origin.Span,
-                    text.Origin.Item),
-            letters.CapitalsMm - least,
-            text.Origin);
+        return letters.CapitalsMm >= leastMm - SlackMm
+            ? Finding.Note("legend-small", $"{found}; labels of control rooms have 15 minutes, {Shown.Mm(Hundredth(labelMm))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)", hint, text.Origin.Span, text.Origin.Item)
+            : Finding.Warn(
+                "legend-small",
+                dim
+                    ? $"{found}; in the dark it takes 15 minutes, {Shown.Mm(Hundredth(leastMm))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)"
+                    : $"{found}; it takes 10 minutes, {Shown.Mm(Hundredth(leastMm))}, to be read ({CheckSources.HumanFactors})",
+                hint,
+                text.Origin.Span,
+                text.Origin.Item);
     }
 
     private static string Others(double distanceMm)
@@ -81,16 +84,10 @@ internal static class LegendRules
         var share = letters.StrokeMm / letters.CapitalsMm;
         if (share is < Legibility.ThinnestStrokeShare or > Legibility.ThickestStrokeShare * UprightFactor)
         {
-            var isLightOnDark = panel.Laid.Panel.Field is null;
-            var (thin, thick) = Legibility.BestStrokeMm(letters.CapitalsMm, isLightOnDark);
-            var lit = text.Style.Role == LightRole.Unlit ? string.Empty : $", lit from behind {Shown.Mm(Hundredth(Legibility.LitDigitMm(letters.CapitalsMm).StrokeMm))} (MIL-STD-1472E 5.4.2.1.3.5)";
             panel.Findings.Add(
-                Finding.Note(
-                    "stroke-width",
-                    $"the strokes of {Shown.Code(text.Words)} are {Shown.Mm(Hundredth(letters.StrokeMm))} wide, 1/{Shown.Number(Tenth(1 / share))} of the height; 1/12 to 1/6 is read well ({CheckSources.HumanFactors})",
-                    $"take a {(share < Legibility.ThinnestStrokeShare ? "bolder" : "lighter")} font; best is {(thin < thick ? $"{Shown.Mm(Hundredth(thin))} to {Shown.Mm(Hundredth(thick))}" : Shown.Mm(Hundredth(thin)))} (DOD-HDBK-791 6-5.3.2.3){lit}",
-                    text.Origin.Span,
-                    text.Origin.Item),
+                "stroke-width",
+                Severity.Note,
+                () => Stroke(panel, text, letters, share),
                 -Math.Abs(share - ((Legibility.ThinnestStrokeShare + Legibility.ThickestStrokeShare) / 2)),
                 text.Origin);
         }
@@ -120,6 +117,18 @@ internal static class LegendRules
                 gap - letters.CapitalsMm,
                 text.Origin);
         }
+    }
+
+    private static Finding Stroke(Inspection panel, PlacedText text, LetterMeasures letters, double share)
+    {
+        var (thin, thick) = Legibility.BestStrokeMm(letters.CapitalsMm, isLightOnDark: panel.Laid.Panel.Field is null);
+        var lit = text.Style.Role == LightRole.Unlit ? string.Empty : $", lit from behind {Shown.Mm(Hundredth(Legibility.LitDigitMm(letters.CapitalsMm).StrokeMm))} (MIL-STD-1472E 5.4.2.1.3.5)";
+        return Finding.Note(
+            "stroke-width",
+            $"the strokes of {Shown.Code(text.Words)} are {Shown.Mm(Hundredth(letters.StrokeMm))} wide, 1/{Shown.Number(Tenth(1 / share))} of the height; 1/12 to 1/6 is read well ({CheckSources.HumanFactors})",
+            $"take a {(share < Legibility.ThinnestStrokeShare ? "bolder" : "lighter")} font; best is {(thin < thick ? $"{Shown.Mm(Hundredth(thin))} to {Shown.Mm(Hundredth(thick))}" : Shown.Mm(Hundredth(thin)))} (DOD-HDBK-791 6-5.3.2.3){lit}",
+            text.Origin.Span,
+            text.Origin.Item);
     }
 
     /// <summary>Sizes of legends and titles that are meant to be told apart; states and numerals have their own.</summary>
@@ -173,16 +182,15 @@ internal static class LegendRules
     private static void UnderLevers(Inspection panel)
     {
         var levers = panel.Laid.Parts.Where(part => part.Part.Lever is not null)
-            .Select(part => (Part: part, Map: Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm))))
-            .Select(lever => (lever.Part, Sweep: lever.Part.Part.LeverSweep().Map(lever.Map), lever.Map)).ToList();
+            .Select(part => (Part: part, Map: Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)))).ToList();
         var texts = panel.Laid.Texts;
-        List<Box<PanelSpace>> boxes = [.. levers.Select(lever => lever.Sweep.Bounds), .. texts.Select(text => text.Box)];
+        List<Box<PanelSpace>> boxes = [.. levers.Select(lever => Grip.Of(lever.Part).Bounds), .. texts.Select(text => text.Box)];
         foreach (var (first, second) in Neighbours.Pairs(boxes, 0).Where(pair => pair.First < levers.Count && pair.Second >= levers.Count))
         {
             var (lever, text) = (levers[first], texts[second - levers.Count]);
 
             // What stands under nut or bezel is told by the layout.
-            if (lever.Sweep.Touches(text.Shape) && !lever.Part.Part.Front().Map(lever.Map).Touches(text.Shape))
+            if (lever.Part.Part.LeverSweep().Map(lever.Map).Touches(text.Shape) && !lever.Part.Part.Front().Map(lever.Map).Touches(text.Shape))
             {
                 panel.Findings.Add(
                     Finding.Warn(

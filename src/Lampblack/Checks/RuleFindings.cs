@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -39,15 +40,24 @@ internal sealed class RuleFindings
     /// <param name="roomLeft">How near it comes to what is allowed; the smallest is told first.</param>
     /// <param name="one">The item that it is about.</param>
     /// <param name="other">The other item that it is about, if any.</param>
-    public void Add(Finding finding, double roomLeft, Origin one, Origin? other = null)
+    public void Add(Finding finding, double roomLeft, Origin one, Origin? other = null) => Add(finding.Code, finding.Severity, () => finding, roomLeft, one, other);
+
+    /// <summary>Adds one of those that may be many: its words are made only if it is told.</summary>
+    /// <param name="code">The finding's code.</param>
+    /// <param name="severity">The finding's severity.</param>
+    /// <param name="finding">What is to be told.</param>
+    /// <param name="roomLeft">How near it comes to what is allowed; the smallest is told first.</param>
+    /// <param name="one">The item that it is about.</param>
+    /// <param name="other">The other item that it is about, if any.</param>
+    public void Add(string code, Severity severity, Func<Finding> finding, double roomLeft, Origin one, Origin? other = null)
     {
-        var accept = Acceptance(finding.Code, one) ?? (other is null ? null : Acceptance(finding.Code, other)) ?? _ofPanel.FirstOrDefault(accept => accept.Code == finding.Code);
+        var accept = Acceptance(code, one) ?? (other is null ? null : Acceptance(code, other)) ?? _ofPanel.FirstOrDefault(accept => accept.Code == code);
         if (accept is not null)
         {
             _used.Add(accept);
         }
 
-        _entries.Add(new(finding, roomLeft, one.Span, (other ?? one).Span, accept));
+        _entries.Add(new(code, severity, finding, roomLeft, one.Span, (other ?? one).Span, accept));
     }
 
     /// <summary>Adds one that is about the whole panel.</summary>
@@ -55,7 +65,7 @@ internal sealed class RuleFindings
 
     /// <summary>All that there is to tell.</summary>
     public IEnumerable<Finding> All() => _entries
-        .GroupBy(entry => (entry.Finding.Code, entry.Finding.Severity, entry.Accept))
+        .GroupBy(entry => (entry.Code, entry.Severity, entry.Accept))
         .SelectMany(group => Told(group, group.Key.Accept, group.Key.Severity == Severity.Note || group.Key.Accept is not null ? 1 : MostOfOneRule));
 
     private static IEnumerable<Finding> Told(IEnumerable<Entry> entries, Acceptance? accept, int most)
@@ -73,7 +83,7 @@ internal sealed class RuleFindings
             {
                 _ = places.TryAdd(entry.One, told.Count);
                 _ = places.TryAdd(entry.Other, told.Count);
-                told.Add((entry.Finding, 0));
+                told.Add((entry.Finding(), 0));
             }
             else
             {
@@ -94,5 +104,5 @@ internal sealed class RuleFindings
     private Acceptance? Acceptance(string code, Origin origin) =>
         _ofItems.TryGetValue(origin.Span, out var accepts) ? accepts.FirstOrDefault(accept => accept.Code == code) : null;
 
-    private sealed record Entry(Finding Finding, double RoomLeft, SourceSpan One, SourceSpan Other, Acceptance? Accept);
+    private sealed record Entry(string Code, Severity Severity, Func<Finding> Finding, double RoomLeft, SourceSpan One, SourceSpan Other, Acceptance? Accept);
 }

@@ -65,4 +65,10 @@ public static class SpacingTable
 
     /// <summary>The largest figure that any pair can ask for, in mm.</summary>
     internal static double LargestMm => 75;
+
+    /// <summary>The same for one hand.</summary>
+    internal static double LargestOfOneHandMm => 50;
+
+    /// <summary>The same where there are neither keyboards nor legend switches.</summary>
+    internal static double LargestOfPlainMm => 25;
 }
