@@ -67,6 +67,19 @@ public sealed class DeskCommandsTests
         Assert.Equal(before, work.Files());
     }
 
+    [Fact]
+    public void What_the_maker_lets_stand_is_counted_apart_and_kept_with_its_reason()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "new", "desk", "--like", "dome-desk");
+        ProgramRun plain = ProgramRun.Of(work.Full, "check", "desk");
+        Assert.Contains(" accepted. Next:", plain.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("tab-hole-open", plain.Output, StringComparison.Ordinal);
+        using JsonDocument answer = JsonDocument.Parse(ProgramRun.Of(work.Full, "check", "desk", "--json").Output);
+        JsonElement told = answer.RootElement.GetProperty("findings").EnumerateArray().Single(finding => finding.GetProperty("code").GetString() == "tab-hole-open");
+        Assert.Equal("the hole for the tab is drilled from behind, not through the print", told.GetProperty("accepted").GetString());
+    }
+
     [Theory]
     [InlineData("check", "lampblack-check/1")]
     [InlineData("build", "lampblack-build/1")]
