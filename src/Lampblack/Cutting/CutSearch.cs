@@ -1,0 +1,104 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+
+namespace Lampblack.Cutting;
+
+/// <summary>Plans cuts: the most value, then the fewest plates, then the least price, then the longest offcut.</summary>
+public static class CutSearch
+{
+    /// <summary>Choices of pieces up to which every one is looked at; 12 pieces, each of its own, make 4096.</summary>
+    private const int MostPicks = 5_000;
+
+    /// <summary>The best plan that the effort finds. Same task and steps, same plan.</summary>
+    /// <param name="task">What is to be cut from what.</param>
+    /// <param name="effort">How much to work.</param>
+    public static CutPlan Run(CutTask task, CutEffort effort)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        ArgumentNullException.ThrowIfNull(effort);
+        var model = Model.Of(task);
+        var work = new Work(effort);
+        var available = (int)Math.Min(model.MostPlates, model.Plates.Sum(plate => (long)plate.Count));
+        if (model.Kinds.IsEmpty || available == 0)
+        {
+            return Plan(task, model, new([]), 0, 0, true, work);
+        }
+
+        return available == 1 ? OnePlate(task, model, work) : ManyPlates(task, model, work);
+    }
+
+    private static CutPlan OnePlate(CutTask task, Model model, Work work)
+    {
+        Covered best = new([]);
+        long bound = 0;
+        foreach (var plate in model.Plates)
+        {
+            var filled = BestFirst.Fill(model, plate, model.Counts, work);
+            bound = Math.Max(bound, filled.Bound);
+            if (filled.Best is { } block && new Covered([(plate, block)]) is var covered && PlateByPlate.IsBetter(covered, best))
+            {
+                best = covered;
+            }
+        }
+
+        // Where all fits, what is left over can still be better or worse.
+        var isProven = bound <= best.Value;
+        if (isProven && best.Value == model.Kinds.Sum(kind => kind.Value * kind.Count) && Exact(model, 1, work) is { } exact)
+        {
+            best = exact;
+        }
+
+        return Plan(task, model, best, bound, best.Plates.Count, isProven, work);
+    }
+
+    private static CutPlan ManyPlates(CutTask task, Model model, Work work)
+    {
+        var good = PlateByPlate.Best(model, work);
+        var all = model.Kinds.Sum(kind => kind.Value * kind.Count);
+        var isAll = good.Value == all;
+        var need = isAll ? PlatesNeeded.AtLeast(model, work) : 1;
+        if (Exact(model, isAll ? good.Plates.Count : model.MostPlates, work) is { } exact)
+        {
+            return Plan(task, model, exact, exact.Value, exact.Plates.Count, true, work);
+        }
+
+        var isProven = isAll && good.Plates.Count <= need && good.Price <= PlatesNeeded.LeastPrice(model, need);
+        return Plan(task, model, good, isAll ? all : Math.Min(all, MostValue(model, work)), need, isProven, work);
+    }
+
+    /// <summary>Every choice on every plate; null where that is too much.</summary>
+    private static Covered? Exact(Model model, int mostPlates, Work work) =>
+        !work.IsOver && Picks.Of(model.Counts, MostPicks) is { } picks && Fronts.Of(model, picks, work) is { } fronts
+            ? PlateCover.Best(model, fronts, mostPlates, work)
+            : null;
+
+    /// <summary>What all plates together can hold at most.</summary>
+    private static long MostValue(Model model, Work work) => model.Plates
+        .SelectMany(plate => Enumerable.Repeat(PlateBound.Of(model, plate, model.Counts, work).OfPlate(model.Counts), Math.Min(plate.Count, model.MostPlates)))
+        .OrderDescending()
+        .Take(model.MostPlates)
+        .Sum();
+
+    private static CutPlan Plan(CutTask task, Model model, Covered covered, long bound, int platesBound, bool isProven, Work work)
+    {
+        var ids = model.Kinds.Select(kind => new Queue<string>(kind.Ids)).ToArray();
+        var plates = covered.Plates
+            .OrderByDescending(plate => BestFirst.Count(plate.Block, new int[model.Kinds.Length]).Zip(model.Kinds, (count, kind) => count * kind.Area).Sum() / (double)plate.Plate.Area)
+            .Select(plate => Placing.Of(model, plate.Plate, plate.Block, ids))
+            .ToImmutableArray();
+        var cut = plates.SelectMany(plate => plate.Pieces).GroupBy(piece => piece.Id).ToDictionary(group => group.Key, group => group.Count());
+        return new(
+            plates,
+            Model.ValueOf(covered.Value),
+            Model.ValueOf(Math.Max(bound, covered.Value)),
+            platesBound,
+            isProven,
+            work.IsStopped,
+            [.. task.Pieces.Select(piece => (piece.Id, piece.Count - cut.GetValueOrDefault(piece.Id))).Where(left => left.Item2 > 0)])
+        {
+            Steps = work.Steps,
+        };
+    }
+}
