@@ -152,6 +152,7 @@ internal sealed class BestFirst
 
         if (_known.TryGetValue(tally, out var same))
         {
+            _work.Spend(same.Count);
             if (same.Exists(known => known.Covers(block, _model.Narrowest)))
             {
                 return;

@@ -11,6 +11,12 @@ public static class CutSearch
     /// <summary>Choices of pieces up to which every one is looked at; 12 pieces, each of its own, make 4096.</summary>
     private const int MostPicks = 5_000;
 
+    private const int FewTries = 300;
+    private const int ManyTries = 6_000;
+
+    /// <summary>What a longer offcut is worth, in steps.</summary>
+    private const long StepsForOffcuts = 3_000_000;
+
     /// <summary>The best plan that the effort finds. Same task and steps, same plan.</summary>
     /// <param name="task">What is to be cut from what.</param>
     /// <param name="effort">How much to work.</param>
@@ -37,40 +43,70 @@ public static class CutSearch
         {
             var filled = BestFirst.Fill(model, plate, model.Counts, work);
             bound = Math.Max(bound, filled.Bound);
-            if (filled.Best is { } block && new Covered([(plate, block)]) is var covered && PlateByPlate.IsBetter(covered, best))
+            if (filled.Best is { } block && new Covered([(plate, block)]) is var covered && covered.IsBetterThan(best, model))
             {
                 best = covered;
             }
         }
 
         // Where all fits, what is left over can still be better or worse.
-        var isProven = bound <= best.Value;
-        if (isProven && best.Value == model.Kinds.Sum(kind => kind.Value * kind.Count) && Exact(model, 1, work) is { } exact)
-        {
-            best = exact;
-        }
-
-        return Plan(task, model, best, bound, best.Plates.Count, isProven, work);
+        return best.Value == model.Kinds.Sum(kind => kind.Value * kind.Count)
+            ? AllCut(task, model, Better(best, Spread.Best(model, FewTries, work), model), work)
+            : Plan(task, model, best, bound, best.Plates.Count, bound <= best.Value, work);
     }
 
     private static CutPlan ManyPlates(CutTask task, Model model, Work work)
     {
-        var good = PlateByPlate.Best(model, work);
+        var good = Spread.Best(model, FewTries, work);
         var all = model.Kinds.Sum(kind => kind.Value * kind.Count);
-        var isAll = good.Value == all;
-        var need = isAll ? PlatesNeeded.AtLeast(model, work) : 1;
-        if (Exact(model, isAll ? good.Plates.Count : model.MostPlates, work) is { } exact)
+        return good.Value == all ? AllCut(task, model, good, work) : SomeCut(task, model, good, all, work);
+    }
+
+    /// <summary>All pieces find room: the fewest plates are looked for, then the cheapest.</summary>
+    private static CutPlan AllCut(CutTask task, Model model, Covered good, Work work)
+    {
+        var area = model.Kinds.Sum(kind => kind.Area * kind.Count);
+        var need = PlatesNeeded.AtLeast(model, work);
+        var spare = Choices.LargestBetterArea(model, good, need) - area;
+        if (spare >= 0)
+        {
+            good = Better(good, Spread.Best(model, ManyTries, work), model);
+            good = Better(good, PlateByPlate.Best(model, work), model);
+            spare = Choices.LargestBetterArea(model, good, need) - area;
+        }
+
+        var isProven = spare < 0;
+        if (!isProven && Exact(model, good.Plates.Count, spare, work) is { } exact)
+        {
+            // Where nothing better is found, nothing better is there.
+            good = Better(good, exact, model);
+            isProven = true;
+        }
+        else if (isProven && work.Within(StepsForOffcuts, () => Exact(model, good.Plates.Count, long.MaxValue, work)) is { } longer)
+        {
+            good = Better(good, longer, model);
+        }
+
+        return Plan(task, model, good, good.Value, isProven ? good.Plates.Count : need, isProven, work);
+    }
+
+    /// <summary>Not all pieces find room, as far as is known: the most value is looked for.</summary>
+    private static CutPlan SomeCut(CutTask task, Model model, Covered good, long all, Work work)
+    {
+        if (Exact(model, model.MostPlates, long.MaxValue, work) is { } exact)
         {
             return Plan(task, model, exact, exact.Value, exact.Plates.Count, true, work);
         }
 
-        var isProven = isAll && good.Plates.Count <= need && good.Price <= PlatesNeeded.LeastPrice(model, need);
-        return Plan(task, model, good, isAll ? all : Math.Min(all, MostValue(model, work)), need, isProven, work);
+        good = Better(Better(good, Spread.Best(model, ManyTries, work), model), PlateByPlate.Best(model, work), model);
+        return good.Value == all ? AllCut(task, model, good, work) : Plan(task, model, good, Math.Min(all, MostValue(model, work)), 1, false, work);
     }
 
+    private static Covered Better(Covered first, Covered second, Model model) => second.IsBetterThan(first, model) ? second : first;
+
     /// <summary>Every choice on every plate; null where that is too much.</summary>
-    private static Covered? Exact(Model model, int mostPlates, Work work) =>
-        !work.IsOver && Picks.Of(model.Counts, MostPicks) is { } picks && Fronts.Of(model, picks, work) is { } fronts
+    private static Covered? Exact(Model model, int mostPlates, long mostWaste, Work work) =>
+        !work.IsOver && Picks.Of(model.Counts, MostPicks) is { } picks && Fronts.Of(model, picks, mostWaste, work) is { } fronts
             ? PlateCover.Best(model, fronts, mostPlates, work)
             : null;
 

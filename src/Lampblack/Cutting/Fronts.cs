@@ -11,23 +11,30 @@ internal sealed class Fronts
 {
     private readonly Model _model;
     private readonly List<Block>[] _blocks;
+    private readonly long _mostWaste;
+    private long _area;
 
-    private Fronts(Model model, Picks picks)
+    private Fronts(Model model, Picks picks, long mostWaste)
     {
-        (_model, Picks) = (model, picks);
+        (_model, Picks, _mostWaste) = (model, picks, mostWaste);
         _blocks = [.. Enumerable.Range(0, picks.Count).Select(_ => new List<Block>())];
     }
 
     public Picks Picks { get; }
 
     /// <summary>All fronts; null where the work was ended before.</summary>
-    public static Fronts? Of(Model model, Picks picks, Work work)
+    /// <param name="model">The task.</param>
+    /// <param name="picks">The choices.</param>
+    /// <param name="mostWaste">Blocks that waste a larger area are left out.</param>
+    /// <param name="work">The work.</param>
+    public static Fronts? Of(Model model, Picks picks, long mostWaste, Work work)
     {
-        var fronts = new Fronts(model, picks);
+        var fronts = new Fronts(model, picks, mostWaste);
         for (var kind = 0; kind < model.Kinds.Length; kind++)
         {
             foreach (var piece in model.PiecesOf(kind))
             {
+                fronts._area = model.Kinds[kind].Area;
                 fronts.Offer(fronts._blocks[picks.One(kind)], piece);
             }
         }
@@ -53,6 +60,7 @@ internal sealed class Fronts
             area += _model.Kinds[kind].Area * Picks.CountOf(pick, kind);
         }
 
+        _area = area;
         if (_model.Plates.All(plate => plate.Area < area))
         {
             return;
@@ -108,7 +116,7 @@ internal sealed class Fronts
             isInside |= wide.Length <= plate.Width && high.Length <= plate.Height;
         }
 
-        if (!isInside)
+        if (!isInside || ((long)wide.Length * high.Length) - _area > _mostWaste)
         {
             return false;
         }

@@ -7,18 +7,14 @@ namespace Lampblack.Cutting;
 internal static class PlateByPlate
 {
     /// <summary>Steps for one plate; the first plan of a plate is found in far fewer.</summary>
-    private const long StepsForOne = 3_000_000;
+    private const long StepsForOne = 600_000;
 
     /// <summary>The better of filling for worth and filling with large pieces first.</summary>
     public static Covered Best(Model model, Work work)
     {
         var found = new[] { 1.0, 1.15, 1.4 }.Select(power => Fill(model, power, work)).ToList();
-        return found.Aggregate((best, other) => IsBetter(other, best) ? other : best);
+        return found.Aggregate((best, other) => other.IsBetterThan(best, model) ? other : best);
     }
-
-    public static bool IsBetter(Covered first, Covered second) => first.Value != second.Value ? first.Value > second.Value
-        : first.Plates.Count != second.Plates.Count ? first.Plates.Count < second.Plates.Count
-        : first.Price < second.Price;
 
     private static Covered Fill(Model model, double power, Work work)
     {
@@ -57,7 +53,7 @@ internal static class PlateByPlate
         .FirstOrDefault(piece => piece.Fits(plate.Width, plate.Height, plate.HasGrain, model.Narrowest));
 
     /// <summary>What fits a cheaper plate goes there.</summary>
-    private static List<(Plate Plate, Block Block)> Cheaper(Model model, List<(Plate Plate, Block Block)> plates, int[] used) =>
+    public static List<(Plate Plate, Block Block)> Cheaper(Model model, List<(Plate Plate, Block Block)> plates, int[] used) =>
     [
         .. plates.Select(filled =>
         {

@@ -4,14 +4,6 @@ using System.Linq;
 
 namespace Lampblack.Cutting;
 
-/// <summary>Plates with their blocks, and what they cost.</summary>
-internal sealed record Covered(List<(Plate Plate, Block Block)> Plates)
-{
-    public long Value => Plates.Sum(plate => plate.Block.Value);
-
-    public decimal Price => Plates.Sum(plate => plate.Plate.Stock.Price);
-}
-
 /// <summary>The best way to spread pieces over plates: the most value, then the fewest plates, then the least price, then the longest offcut. Exact, plate by plate.</summary>
 internal sealed class PlateCover
 {

@@ -4,7 +4,7 @@ using System.Linq;
 
 namespace Lampblack.Cutting;
 
-/// <summary>How many plates there must be at least, and what they must cost: bounds that hold for every plan.</summary>
+/// <summary>How many plates there must be at least, whatever the plan.</summary>
 internal static class PlatesNeeded
 {
     /// <summary>At least so many plates for all these pieces: by their area, by each kind alone, and by pieces of which no two fit one plate.</summary>
@@ -18,13 +18,6 @@ internal static class PlatesNeeded
 
         return need;
     }
-
-    /// <summary>So many plates cost at least this.</summary>
-    public static decimal LeastPrice(Model model, int plates) => model.Plates
-        .OrderBy(plate => plate.Stock.Price)
-        .SelectMany(plate => Enumerable.Repeat(plate.Stock.Price, Math.Min(plate.Count, plates)))
-        .Take(plates)
-        .Sum();
 
     private static int ByArea(Model model)
     {
