@@ -19,14 +19,14 @@ public sealed record PlacedPiece(string Id, CutBox Box, bool IsTurned);
 /// <param name="InHand">What is cut: the plate, or what an earlier cut left.</param>
 /// <param name="IsUpright">Whether it runs from the lower edge to the upper one; else from left to right.</param>
 /// <param name="AtMm">How far its near side lies from the left edge of what is in hand, or from its lower edge.</param>
-public sealed record Cut(CutBox InHand, bool IsUpright, double AtMm);
+public sealed record EdgeCut(CutBox InHand, bool IsUpright, double AtMm);
 
 /// <summary>One plate and all that is cut from it.</summary>
 /// <param name="Stock">Which plate.</param>
 /// <param name="Pieces">The pieces, in the order in which they come off.</param>
 /// <param name="Cuts">The cuts, in the order in which they are made.</param>
 /// <param name="Offcuts">What is left over.</param>
-public sealed record CutPlate(CutStock Stock, ImmutableArray<PlacedPiece> Pieces, ImmutableArray<Cut> Cuts, ImmutableArray<CutBox> Offcuts);
+public sealed record CutPlate(CutStock Stock, ImmutableArray<PlacedPiece> Pieces, ImmutableArray<EdgeCut> Cuts, ImmutableArray<CutBox> Offcuts);
 
 /// <summary>What was found, and how well it is known to be the best.</summary>
 /// <param name="Plates">The plates, the fullest first.</param>

@@ -35,6 +35,14 @@ public static class CutSearch
         return available == 1 ? OnePlate(task, model, work) : ManyPlates(task, model, work);
     }
 
+    /// <summary>The pieces that can't be cut from any of the plates.</summary>
+    /// <param name="task">The task.</param>
+    public static ImmutableArray<CutPiece> TooLarge(CutTask task)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        return Model.Of(task).TooLarge;
+    }
+
     private static CutPlan OnePlate(CutTask task, Model model, Work work)
     {
         Covered best = new([]);

@@ -9,7 +9,7 @@ internal sealed class Placing
     private readonly Model _model;
     private readonly Queue<string>[] _ids;
     private readonly List<PlacedPiece> _pieces = [];
-    private readonly List<Cut> _cuts = [];
+    private readonly List<EdgeCut> _cuts = [];
     private readonly List<CutBox> _offcuts = [];
 
     private Placing(Model model, Queue<string>[] ids) => (_model, _ids) = (model, ids);

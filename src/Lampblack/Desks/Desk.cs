@@ -74,7 +74,11 @@ public sealed record Desk(
     NamedInks Inks,
     ImmutableArray<DeskFont> Fonts,
     PartCatalogue Parts,
-    ImmutableArray<Panel> Panels);
+    ImmutableArray<Panel> Panels)
+{
+    /// <summary>How the panels are to be cut from plates.</summary>
+    public CuttingWish Cutting { get; init; } = CuttingWish.Unsaid;
+}
 
 /// <summary>One plate with its print.</summary>
 /// <param name="Id">Its name in files and reports.</param>

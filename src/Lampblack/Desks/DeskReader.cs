@@ -73,8 +73,9 @@ public static class DeskReader
         }
 
         CaliperReader.ReportUnused(measured, panels, reading);
+        var cutting = CuttingReader.Read(table, reading, panels);
         table.Finish();
-        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels);
+        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Cutting = cutting };
     }
 
     private static Stack ReadStack(TableReader? table)
