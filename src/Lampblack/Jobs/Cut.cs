@@ -55,7 +55,7 @@ public static class Cut
         findings.AddRange(text.Findings);
         var (title, task) = LooseCut.Read(text.Value, findings);
         var plan = CutSearch.Run(task, effort);
-        CutFindings.Tell(task, plan, findings, _ => null);
+        CutFindings.Tell(task, plan, findings, _ => null, false);
         return (title, new(plan, null, false, 0, task.Rules));
     }
 }

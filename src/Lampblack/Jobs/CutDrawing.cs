@@ -25,7 +25,7 @@ internal sealed record CutDrawing(
     Region<SheetSpace> Words)
 {
     /// <summary>Places along a cut where its number may stand; the first that is free is taken.</summary>
-    private static readonly ImmutableArray<double> NumberPlaces = [0.5, 0.3, 0.7, 0.15, 0.85];
+    private static readonly ImmutableArray<double> NumberPlaces = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
 
     /// <summary>Draws a plate.</summary>
     /// <param name="plate">The plate.</param>
@@ -40,6 +40,9 @@ internal sealed record CutDrawing(
         var whole = Placed(new(0, 0, plate.Stock.WidthMm, plate.Stock.HeightMm));
         var taken = new List<Box<SheetSpace>>();
         var (lines, discs, words) = (new List<Region<SheetSpace>> { TrialDrawing.Lines(Region<SheetSpace>.Rectangle(whole), lineMm) }, new List<Region<SheetSpace>>(), new List<Region<SheetSpace>>());
+        // Words first: numbers find another place along their cut where one would cover a word.
+        words.AddRange(plate.Pieces.SelectMany(piece => Label(piece.Id, piece.Box)).Concat(plate.Offcuts.SelectMany(offcut => Label("left over", offcut))));
+        taken.AddRange(words.Select(word => word.Bounds));
         foreach (var (cut, index) in plate.Cuts.Select((cut, index) => (cut, index)))
         {
             var line = LineOf(cut, Math.Max(kerfMm, lineMm / scaleFactor));
@@ -51,16 +54,6 @@ internal sealed record CutDrawing(
             lines.Add(Region<SheetSpace>.Disc(place, radius + lineMm));
             discs.Add(Region<SheetSpace>.Disc(place, radius));
             words.Add(SheetText.Centred(number, textMm, place, Side.Front));
-        }
-
-        foreach (var piece in plate.Pieces)
-        {
-            words.AddRange(Label(piece.Id, piece.Box));
-        }
-
-        foreach (var offcut in plate.Offcuts)
-        {
-            words.AddRange(Label("left over", offcut));
         }
 
         return new(
@@ -89,7 +82,6 @@ internal sealed record CutDrawing(
             var turns = place.WidthMm >= place.HeightMm * 0.8 ? 0 : 1;
             foreach (var (text, off) in new[] { (SheetText.Fitting(name, height, along * 0.9), height * 0.8), (size, -height * 0.8) })
             {
-                // Beside the numbers, which stand in the middle of cuts and so often near the middle of pieces.
                 var middle = turns == 0 ? new Point<SheetSpace>(place.Centre.XMm, place.Centre.YMm + off) : new(place.Centre.XMm - off, place.Centre.YMm);
                 yield return SheetText.Centred(text, height, middle, Side.Front, turns);
             }

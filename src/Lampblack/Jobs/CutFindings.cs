@@ -10,7 +10,12 @@ namespace Lampblack.Jobs;
 internal static class CutFindings
 {
     /// <summary>Tells of pieces that fit no plate, of pieces without a plate, and of a plan that is not proven.</summary>
-    public static void Tell(CutTask task, CutPlan plan, List<Finding> findings, Func<string, SourceSpan?> placeOf)
+    /// <param name="task">The task.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="findings">Where to tell.</param>
+    /// <param name="placeOf">Where a piece stands in the file.</param>
+    /// <param name="isAllWanted">Whether all pieces are needed; else each is wanted at most so many times.</param>
+    public static void Tell(CutTask task, CutPlan plan, List<Finding> findings, Func<string, SourceSpan?> placeOf, bool isAllWanted)
     {
         var large = CutSearch.TooLarge(task).Select(piece => piece.Id).ToHashSet(StringComparer.Ordinal);
         foreach (var piece in task.Pieces.Where(piece => large.Contains(piece.Id)))
@@ -26,11 +31,9 @@ internal static class CutFindings
         var left = plan.Left.Where(left => !large.Contains(left.Id)).ToList();
         if (left.Count > 0 && !plan.IsStopped)
         {
-            findings.Add(Finding.Warn(
-                "cut-plates-short",
-                $"the plates are not enough: not cut {(left.Count == 1 ? "is" : "are")} {Shown.List(left.Select(piece => FormattableString.Invariant($"{piece.Count} of {Shown.Short(piece.Id)}")))}",
-                "list more plates under `[[stock]]`, or leave `count` away where more can be bought",
-                placeOf(left[0].Id)));
+            var message = $"the plates are not enough: left out {(left.Count == 1 ? "is" : "are")} {Shown.List(left.Select(piece => FormattableString.Invariant($"{piece.Count} of {Shown.Short(piece.Id)}")))}";
+            const string hint = "list more plates under `[[stock]]`, or leave `count` away where more can be bought";
+            findings.Add(isAllWanted ? Finding.Warn("cut-plates-short", message, hint, placeOf(left[0].Id)) : Finding.Note("cut-plates-short", message, hint));
         }
 
         if (!plan.IsProven)

@@ -72,7 +72,7 @@ internal static class CutWords
     {
         if (plate.Cuts.IsEmpty)
         {
-            yield return $"The whole plate is {plate.Pieces[0].Id}; nothing to cut.";
+            yield return $"The whole plate is \"{plate.Pieces[0].Id}\"; nothing to cut.";
         }
 
         foreach (var (cut, index) in plate.Cuts.Select((cut, index) => (cut, index)))
@@ -108,7 +108,7 @@ internal static class CutWords
     public static string Size(double widthMm, double heightMm) => string.Create(CultureInfo.InvariantCulture, $"{widthMm:0.##} x {heightMm:0.##} mm");
 
     private static string? Is(CutPlate plate, CutBox box) =>
-        plate.Pieces.FirstOrDefault(piece => Same(piece.Box, box)) is { } piece ? piece.Id
+        plate.Pieces.FirstOrDefault(piece => Same(piece.Box, box)) is { } piece ? $"\"{piece.Id}\""
         : plate.Offcuts.Any(offcut => Same(offcut, box)) ? "left over" : null;
 
     private static bool Same(CutBox first, CutBox second) => Math.Abs(first.XMm - second.XMm) < 0.001 && Math.Abs(first.YMm - second.YMm) < 0.001

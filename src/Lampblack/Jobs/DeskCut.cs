@@ -128,5 +128,5 @@ internal static class DeskCut
     private static bool IsThick(PlateStock stock, double thicknessMm) => Math.Abs((stock.ThicknessMm ?? thicknessMm) - thicknessMm) <= SameThicknessMm;
 
     private static void Tell(Desk desk, CutTask task, CutPlan plan, List<Finding> findings) =>
-        CutFindings.Tell(task, plan, findings, id => desk.Panels.FirstOrDefault(panel => panel.Id == id)?.Span);
+        CutFindings.Tell(task, plan, findings, id => desk.Panels.FirstOrDefault(panel => panel.Id == id)?.Span, true);
 }
