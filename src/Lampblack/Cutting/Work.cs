@@ -22,8 +22,8 @@ internal sealed class Work(CutEffort effort)
     /// <summary>Whether the search has to end: out of steps, or stopped.</summary>
     public bool IsOver { get; private set; }
 
-    /// <summary>Whether it was stopped from outside.</summary>
-    public bool IsStopped => effort.Stop.IsCancellationRequested;
+    /// <summary>Whether it ended because it was stopped from outside.</summary>
+    public bool IsStopped => IsOver && effort.Stop.IsCancellationRequested;
 
     /// <summary>Takes steps; false once there are none left.</summary>
     public bool Spend(long steps = 1)
@@ -32,7 +32,7 @@ internal sealed class Work(CutEffort effort)
         if (Steps >= _next)
         {
             _next = Steps + Often;
-            IsOver |= Steps >= _limit || IsStopped;
+            IsOver |= Steps >= _limit || effort.Stop.IsCancellationRequested;
             effort.Progress?.Report(string.Create(CultureInfo.InvariantCulture, $"planning the cuts: {Steps / 1000} thousand steps"));
         }
 
@@ -46,7 +46,7 @@ internal sealed class Work(CutEffort effort)
         (_limit, _next) = (Math.Min(whole, Steps + steps), Math.Min(_next, Steps + steps));
         var result = part();
         _limit = whole;
-        IsOver = Steps >= _limit || IsStopped;
+        IsOver = Steps >= _limit || effort.Stop.IsCancellationRequested;
         return result;
     }
 }

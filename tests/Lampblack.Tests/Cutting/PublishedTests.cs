@@ -1,3 +1,4 @@
+using System.Linq;
 using System.Threading;
 using Lampblack.Cutting;
 using Xunit;
@@ -56,17 +57,32 @@ public sealed class PublishedTests
     }
 
     [Theory]
-    [InlineData("cgcut2")]
-    [InlineData("cgcut3")]
-    public void A_search_that_ends_early_gives_a_plan_and_a_bound_above_it(string name)
+    [InlineData(70_000, false)]
+    [InlineData(140_000, false)]
+    [InlineData(long.MaxValue, true)]
+    public void A_search_that_ends_early_gives_a_plan_that_works_and_a_bound_that_holds(long steps, bool isStopped)
     {
-        var task = Published.Task(name);
-        var best = CutSearch.Run(task, new(2_000_000_000, CancellationToken.None)).Value;
-        using var stopped = new CancellationTokenSource();
-        stopped.Cancel();
-        var plan = CutSearch.Run(task with { Rules = task.Rules with { KerfMm = 1 } }, new(70_000, CancellationToken.None));
-        Assert.Empty(PlanValidator.Faults(task with { Rules = task.Rules with { KerfMm = 1 } }, plan));
-        Assert.True(plan.Bound >= plan.Value);
-        Assert.True(best > plan.Value);
+        const int optimum = 2397;
+        var task = Published.Task("cgcut2", kerfMm: 1);
+        using var stop = new CancellationTokenSource();
+        if (isStopped)
+        {
+            stop.Cancel();
+        }
+
+        var plan = CutSearch.Run(task, new(steps, stop.Token));
+        Assert.Empty(PlanValidator.Faults(task, plan));
+        Assert.InRange(plan.Value, 1, optimum);
+        Assert.True(plan.Bound >= optimum);
+        Assert.Equal((false, isStopped), (plan.IsProven, plan.IsStopped));
+    }
+
+    [Fact]
+    public void The_same_task_gives_the_same_plan()
+    {
+        var task = Published.Task("cgcut3", rotate: true);
+        var plans = new[] { 0, 1 }.Select(_ => CutSearch.Run(task, new(2_000_000_000, CancellationToken.None))).ToList();
+        Assert.Equal(plans[0].Plates[0].Cuts, plans[1].Plates[0].Cuts);
+        Assert.Equal(plans[0].Steps, plans[1].Steps);
     }
 }
