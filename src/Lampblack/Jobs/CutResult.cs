@@ -29,7 +29,7 @@ public sealed record CutResult(string Title, ImmutableArray<Finding> Findings, I
         : this(title, findings, files, CutWords.Lines(plan)) => Plan = plan;
 
     /// <summary>The plan, for other jobs.</summary>
-    internal CutSheetPlan Plan { get; } = CutSheetPlan.Nothing;
+    public CutSheetPlan Plan { get; } = CutSheetPlan.Nothing;
 
     /// <summary>Whether all that could be proven is: no better plan is there.</summary>
     public bool IsProven => Plan.Plan.IsProven;
@@ -51,7 +51,7 @@ public sealed record CutResult(string Title, ImmutableArray<Finding> Findings, I
 /// <param name="IsAssumed">Whether the plates are a guess.</param>
 /// <param name="TrimMm">How much is to be filed off each side.</param>
 /// <param name="Rules">The rules it was made by.</param>
-internal sealed record CutSheetPlan(CutPlan Plan, CuttingWay? Way, bool IsAssumed, double TrimMm, CutRules Rules)
+public sealed record CutSheetPlan(CutPlan Plan, CuttingWay? Way, bool IsAssumed, double TrimMm, CutRules Rules)
 {
     /// <summary>Nothing to cut.</summary>
     public static CutSheetPlan Nothing { get; } = new(new([], 0, 0, 0, true, false, []), null, false, 0, new(0, 0, true));
