@@ -88,7 +88,7 @@ internal static class CutFiles
         var top = paper.HeightMm - MarginMm;
         List<Region<SheetSpace>> black = [Line($"{title}  ·  {CutWords.Head(sheet, plate, index)}", TitleMm, widthMm, top)];
         top -= TitleMm + LineStepMm;
-        foreach (var line in new[] { CutWords.Proof(sheet.Plan), CutWords.Caution }.Take(index == 0 ? 2 : 0).SelectMany(text => TrialDrawing.Wrapped(text, TextMm, widthMm)))
+        foreach (var line in new[] { CutWords.Proof(sheet.Plan), CutWords.Caution(sheet.Way) }.Take(index == 0 ? 2 : 0).SelectMany(text => TrialDrawing.Wrapped(text, TextMm, widthMm)))
         {
             black.Add(Line(line, TextMm, widthMm, top));
             top -= LineStepMm;

@@ -11,9 +11,14 @@ namespace Lampblack.Jobs;
 /// <summary>A cut plan in words that can be followed at the bench. Left, right, lower and upper are as in the drawing; cuts are numbered through all plates.</summary>
 internal static class CutWords
 {
-    /// <summary>Said once with every plan.</summary>
-    public const string Caution =
+    private const string SnapCaution =
         "Take care: eye protection, gloves for snapping. Clamp the plate on a board, score away from yourself, and snap over the table's edge with a covered hand. Edges and chips are sharp.";
+
+    private const string SawCaution =
+        "Take care: eye protection, no gloves near a saw that runs. Clamp the plate on a board, keep hands away from the blade, saw slowly: acrylic grabs, melts and cracks. Edges are sharp.";
+
+    /// <summary>Said once with every plan.</summary>
+    public static string Caution(CuttingWay? way) => way == CuttingWay.Saw ? SawCaution : SnapCaution;
 
     /// <summary>All of it.</summary>
     public static ImmutableArray<string> Lines(CutSheetPlan sheet)
@@ -31,7 +36,7 @@ internal static class CutWords
 
         if (!plan.Plates.IsEmpty)
         {
-            lines.Add(Caution);
+            lines.Add(Caution(sheet.Way));
         }
 
         return lines.ToImmutable();

@@ -114,6 +114,7 @@ public sealed class CutTests
         Assert.Single(Run(Desk + "[cutting]\nway = \"snap\"\n" + twoOfOne).Plan.Plan.Plates);
         var plan = Run(Desk + "[cutting]\nway = \"saw\"\n" + twoOfOne).Plan.Plan;
         Assert.Equal(2, plan.Plates.Length);
+        Assert.Contains(Run(Desk + "[cutting]\nway = \"saw\"\n" + twoOfOne).Lines, line => line.StartsWith("Take care: eye protection, no gloves near a saw", StringComparison.Ordinal));
     }
 
     [Fact]
