@@ -30,17 +30,13 @@ internal sealed class BestFirst
     private readonly PlateBound _bound;
     private readonly PriorityQueue<Open, (long Promise, long Value, int Age)> _open = new();
     private readonly Dictionary<Tally, List<Block>> _known = [];
-    private readonly List<Open>[] _closedByWidth;
-    private readonly List<Open>[] _closedByHeight;
+    private readonly SortedList<int, List<Open>> _closedByWidth = [];
+    private readonly SortedList<int, List<Open>> _closedByHeight = [];
     private int _age;
     private Block? _best;
 
-    private BestFirst(Model model, Plate plate, int[] counts, Work work, TallyForm form, PlateBound bound)
-    {
+    private BestFirst(Model model, Plate plate, int[] counts, Work work, TallyForm form, PlateBound bound) =>
         (_model, _plate, _counts, _work, _form, _bound) = (model, plate, counts, work, form, bound);
-        _closedByWidth = new List<Open>[plate.Width + 1];
-        _closedByHeight = new List<Open>[plate.Height + 1];
-    }
 
     /// <summary>Fills a plate.</summary>
     public static Filled Fill(Model model, Plate plate, int[] counts, Work work)
@@ -105,23 +101,27 @@ internal sealed class BestFirst
     private void Join(Open open)
     {
         var (wide, high) = (open.Block.Wide.Length, open.Block.High.Length);
-        (_closedByWidth[wide] ??= []).Add(open);
-        (_closedByHeight[high] ??= []).Add(open);
-        for (var other = 1; other <= _plate.Width - wide; other++)
+        Close(_closedByWidth, wide, open);
+        Close(_closedByHeight, high, open);
+        for (var other = 0; other < _closedByWidth.Count && _closedByWidth.GetKeyAtIndex(other) <= _plate.Width - wide; other++)
         {
-            if (_closedByWidth[other] is { } closed)
-            {
-                JoinAll(open, closed, true);
-            }
+            JoinAll(open, _closedByWidth.GetValueAtIndex(other), true);
         }
 
-        for (var other = 1; other <= _plate.Height - high; other++)
+        for (var other = 0; other < _closedByHeight.Count && _closedByHeight.GetKeyAtIndex(other) <= _plate.Height - high; other++)
         {
-            if (_closedByHeight[other] is { } closed)
-            {
-                JoinAll(open, closed, false);
-            }
+            JoinAll(open, _closedByHeight.GetValueAtIndex(other), false);
         }
+    }
+
+    private static void Close(SortedList<int, List<Open>> closed, int length, Open open)
+    {
+        if (!closed.TryGetValue(length, out var same))
+        {
+            closed.Add(length, same = []);
+        }
+
+        same.Add(open);
     }
 
     private void JoinAll(Open open, List<Open> closed, bool isBeside)

@@ -74,7 +74,7 @@ internal sealed class Model
                 Math.Min(group.Sum(sized => Math.Min(sized.Piece.Count, 1_000_000)), Most(group.Key.W, group.Key.H)),
                 group.Key.Value,
                 rules.Rotate && group.Key.W != group.Key.H,
-                [.. group.SelectMany(sized => Enumerable.Repeat(sized.Piece.Id, Math.Min(sized.Piece.Count, 10_000)))]))
+                [.. group.SelectMany(sized => Enumerable.Repeat(sized.Piece.Id, Math.Min(sized.Piece.Count, 1_000_000)))]))
             .ToImmutableArray();
         var needed = (int)Math.Min(10_000, kinds.Sum(kind => (long)kind.Count));
         return new(

@@ -44,6 +44,11 @@ internal sealed class Spread
         var free = new List<Slot>();
         foreach (var kind in Order(attempt))
         {
+            if (_work.IsOver && attempt > 0)
+            {
+                break;
+            }
+
             _work.Spend(1 + free.Count);
             var place = Choose(free, kind, attempt);
             if (place is null && Open(kind, attempt, plates.Count, used) is { } opened)
