@@ -84,6 +84,9 @@ public sealed record Desk(
 
     /// <summary>Room behind the panels, from the plate's back to what ends it; null where it is not known.</summary>
     public double? DepthMm { get; init; }
+
+    /// <summary>How the panels are to be cut from plates.</summary>
+    public CuttingWish Cutting { get; init; } = CuttingWish.Unsaid;
 }
 
 /// <summary>One plate with its print.</summary>

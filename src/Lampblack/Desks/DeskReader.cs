@@ -74,8 +74,9 @@ public static class DeskReader
         }
 
         CaliperReader.ReportUnused(measured, panels, reading);
+        var cutting = CuttingReader.Read(table, reading, panels);
         table.Finish();
-        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth };
+        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Cutting = cutting };
     }
 
     private static Stack ReadStack(TableReader? table)

@@ -64,6 +64,7 @@ public static class Build
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
+        var cut = DeskCut.InBuild(laid.Desk, findings, progress, cancellation);
         var templates = HoleTemplates.Plan(laid, setup.Paper);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
         cancellation.ThrowIfCancellationRequested();
@@ -82,6 +83,7 @@ public static class Build
             files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
             files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
             files.AddRange(HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
+            files.AddRange(CutFiles.Of(laid.Desk.Title, cut, setup.Paper));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
@@ -92,7 +94,7 @@ public static class Build
 
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request);
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));

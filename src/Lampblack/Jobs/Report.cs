@@ -28,7 +28,8 @@ internal static class Report
         LightAccount light,
         SheetCost? cost,
         PrintSetup setup,
-        BuildRequest request)
+        BuildRequest request,
+        CutSheetPlan cut)
     {
         // Most of the work, and each panel's is its own.
         var prints = separations.AsParallel().AsOrdered().Select(Fingerprints.Of).ToImmutableArray();
@@ -44,6 +45,9 @@ internal static class Report
             Findings(json, findings);
             LightReport.Write(json, light);
             cost?.Write(json);
+            json.WriteStartObject("cut");
+            CutReport.Write(json, cut);
+            json.WriteEndObject();
             json.WriteStartArray("panels");
             foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
             {

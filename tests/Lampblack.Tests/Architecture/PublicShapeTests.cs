@@ -18,6 +18,7 @@ public sealed class PublicShapeTests
     private const string NamedByKey = "a number of many kinds; the key beside it ends with its unit";
     private const string Statistic = "a pure number: a chi-square, or a factor on what was believed";
     private const string Money = "money in the maker's own currency, which the file names";
+    private const string Worth = "what a piece is worth to the maker, in the maker's own measure";
     private const string Pages = "whole pages that a cartridge is rated for, a count";
     private const string AsWritten = "a number as a user's file has it; the key tells what it is";
 
@@ -61,6 +62,11 @@ public sealed class PublicShapeTests
         ["LinearColour.Peak"] = LinearLight,
         ["LinearColour.Grey(level)"] = LinearLight,
         ["NumberNode.Value"] = AsWritten,
+        ["CutPiece.Value"] = Worth,
+        ["CutPlan.Bound"] = Worth,
+        ["CutPlan.Value"] = Worth,
+        ["CutStock.Price"] = Money,
+        ["PlateStock.Price"] = Money,
         ["Observation.Sd"] = Unknown,
         ["Observation.Value"] = Unknown,
         ["PrintCost.CartridgePages"] = Pages,

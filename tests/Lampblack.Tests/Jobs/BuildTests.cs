@@ -76,6 +76,7 @@ public sealed class BuildTests
         Assert.Empty(Run(Desk.Replace("size = [100, 60]", "size = [100, 600]", StringComparison.Ordinal)).Files);
         Assert.Equal(
             [
+                "cut-plan-1.svg", "cut-plan.pdf",
                 "drilled.pdf",
                 "licences/barlow-condensed.txt",
                 "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/mixed.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",

@@ -38,6 +38,8 @@ internal static partial class DeskKeys
     [
         (DeskPath, $"{Probe}\n{Panel}"),
         ("stack", $"[stack]\n{Probe}\n{Panel}"),
+        ("cutting", $"[cutting]\n{Probe}\n{Panel}"),
+        ("stock", $"[[stock]]\nsize = [300, 400]\n{Probe}\n{Panel}"),
         ("lighting", $"[lighting]\n{Probe}\n{Panel}"),
         ("use", $"[use]\n{Probe}\n{Panel}"),
         ("bench", $"[bench]\n{Probe}\n{Panel}"),
