@@ -89,7 +89,7 @@ internal sealed class BuildOptions
     };
 
     /// <summary>Part of the outputs.</summary>
-    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print) or only the pictures", HelpName = "print|pictures" };
+    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print), only the pictures, or only what the bench needs (bench): charts, templates, drawings for a cutter", HelpName = "print|pictures|bench" };
 
     /// <summary>An answer for machines.</summary>
     internal Option<bool> Json { get; } = new("--json") { Description = $"One JSON object for machines ({BuildCommand.Schema})" };
@@ -100,7 +100,7 @@ internal sealed class BuildOptions
     {
         Paper.AcceptOnlyFromAmong(StringComparer.OrdinalIgnoreCase, Papers);
         Black.CompletionSources.Add(Blacks);
-        Only.AcceptOnlyFromAmong("print", "pictures");
+        Only.AcceptOnlyFromAmong("print", "pictures", "bench");
         Spread.Validators.Add(result =>
         {
             // Only the tokens are looked at: asking for the value of something that cannot be read would throw.
@@ -166,6 +166,7 @@ internal sealed class BuildOptions
         {
             "print" => BuildParts.Print,
             "pictures" => BuildParts.Pictures,
+            "bench" => BuildParts.Bench,
             _ => BuildParts.All,
         };
         string from = paper is not null ? "option" : printer is not null ? "printer" : "region";

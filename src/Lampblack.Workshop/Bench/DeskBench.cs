@@ -63,6 +63,9 @@ public sealed class DeskBench : IDisposable
     /// <summary>Whether the slower checks (separation, light) are still at work on the newest state; what is shown of theirs is of the state before.</summary>
     public bool IsChecking { get; private set; }
 
+    /// <summary>How the panels are cut from plates, as the slower checks found it last; null until they are through for the first time.</summary>
+    public CutView? Cut { get; private set; }
+
     /// <summary>Something the maker has to know, such as a disk that is full; null for nothing.</summary>
     public string? Notice { get; private set; }
 
@@ -291,6 +294,7 @@ public sealed class DeskBench : IDisposable
                     }
 
                     _checked = [.. result.Findings.Where(finding => finding.Accepted is null)];
+                    Cut = result.Cut;
                     IsChecking = false;
                     bool isOtherSpread = !Same(_spreads, result.SpreadsMm);
                     _spreads = result.SpreadsMm;

@@ -149,7 +149,37 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     }
 
     /// <summary>Starts a panel.</summary>
-    protected void AddPanel() => Do(new AddPanel("main", "MAIN", 180, 110));
+    protected async Task AddPanel()
+    {
+        string[] taken = [.. Bench.View.Panels.Select(panel => panel.Id)];
+        string id = taken.Length == 0 ? "main" : Enumerable.Range(taken.Length + 1, taken.Length + 1).Select(number => FormattableString.Invariant($"panel-{number}")).First(name => !taken.Contains(name));
+        if (Do(new AddPanel(id, id.Replace('-', ' ').ToUpperInvariant(), 180, 110)) && taken.Length > 0)
+        {
+            await PanelChanged.InvokeAsync(id);
+        }
+    }
+
+    /// <summary>Whether the plate's own facts are shown.</summary>
+    protected bool IsPlateOpen { get; set; }
+
+    /// <summary>Writes a fact of the plate itself. Screws come with the usual inset, as they are nowhere without one; without screws there is no inset.</summary>
+    protected void Write(string panel, ItemFact fact, string? typed)
+    {
+        ArgumentNullException.ThrowIfNull(fact);
+        bool isScrews = fact.Key == "fixings.part";
+        if (isScrews && string.IsNullOrEmpty(typed))
+        {
+            Do(new SetKey(panel, "fixings", null));
+        }
+        else if (isScrews && fact.Value.Length == 0 && Bench.View.FactsOfPanel(panel).First(one => one.Key == "fixings.inset").Value.Length == 0)
+        {
+            Do(new SetKey(panel, "fixings", new KeyTable([("part", KeyValue.Of(typed!)), ("inset", new KeyNumber(6))])));
+        }
+        else
+        {
+            Do(FactEdits.Of(panel, fact, typed ?? string.Empty));
+        }
+    }
 
     /// <summary>Does an edit and holds what it made, if it made anything.</summary>
     protected bool Do(DeskEdit edit, bool isPaid = false, bool holdsResult = true)

@@ -24,7 +24,7 @@ public class WorkshopPageBase : ComponentBase, IAsyncDisposable
     private IJSObjectReference? _room;
 
     /// <summary>The stations in the order of the work.</summary>
-    protected static ImmutableArray<Station> Stations { get; } = [new("Artwork", ""), new("Print", "print"), new("Printer", "printer")];
+    protected static ImmutableArray<Station> Stations { get; } = [new("Artwork", ""), new("Print", "print"), new("Printer", "printer"), new("Fit", "fit")];
 
     /// <summary>The desk.</summary>
     [Inject]
@@ -99,9 +99,11 @@ public class WorkshopPageBase : ComponentBase, IAsyncDisposable
     }
 
     /// <summary>Leads to what a finding is about.</summary>
-    protected async Task Find(Finding finding)
+    protected Task Find(Finding finding) => FindItem(finding.Item);
+
+    /// <summary>Leads to an item.</summary>
+    protected async Task FindItem(string? item)
     {
-        string? item = finding.Item;
         string? panel = item?.Split('/', 2)[0];
         if (panel is null || Bench.View.Panels.All(one => one.Id != panel))
         {

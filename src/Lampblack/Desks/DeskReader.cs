@@ -58,7 +58,7 @@ public static class DeskReader
         }
 
         var (light, depth) = ReadLight(table.Table("lighting"));
-        var (use, bench) = (UseReader.Read(table), BenchReader.Read(table));
+        var (use, bench) = (UseReader.Read(table), BenchReader.Read(table, reading));
         if (table.Raw("controller") is not null)
         {
             reading.Findings.Add(Finding.Note(

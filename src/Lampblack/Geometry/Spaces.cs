@@ -8,6 +8,9 @@ public interface ISpace;
 /// <summary>One panel seen from the front; origin at its lower-left corner.</summary>
 public readonly struct PanelSpace : ISpace;
 
+/// <summary>One panel seen from behind; origin at its lower-left corner as it is seen so, which is the lower right one from the front.</summary>
+public readonly struct BackSpace : ISpace;
+
 /// <summary>A portrait sheet of paper seen from the front, both sides alike; origin at its lower-left corner.</summary>
 public readonly struct SheetSpace : ISpace;
 

@@ -59,11 +59,13 @@ public static class Build
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
             laid.Desk.Title, imposed.Value, prints, setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
-        findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(finding, laid)));
+        findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(ForBench(finding, request), laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
+        var bench = BenchFiles.Charts(laid);
+        findings.AddRange(bench.Findings);
         var cut = DeskCut.InBuild(laid.Desk, findings, progress, cancellation);
         var templates = HoleTemplates.Plan(laid, setup.Paper);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
@@ -72,7 +74,7 @@ public static class Build
         var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
         {
-            return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup) };
+            return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
         var files = new List<OutputFile>();
@@ -83,7 +85,12 @@ public static class Build
             files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
             files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
             files.AddRange(HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
-            files.AddRange(CutFiles.Of(laid.Desk.Title, cut, setup.Paper));
+        }
+
+        if (request.Parts.HasFlag(BuildParts.Bench))
+        {
+            progress.Report("drawing templates and charts for the bench");
+            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Select(file => file with { IsForBench = true }));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
@@ -104,6 +111,7 @@ public static class Build
             Changes = changes,
             SpreadsMm = SpreadsOf(laid, setup),
             DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
+            CutWhenAsked = new(() => CutView.Of(cut)),
             GuideWhenAsked = request.Parts.HasFlag(BuildParts.Print) ? new(() => PrintGuide.Of(laid, sheets.Value, setup, request)) : null,
         };
     }
@@ -130,6 +138,10 @@ public static class Build
             MaskAgain = secondPass.HasFlag(SecondPass.Mask) ? SecondPassAreas.Mask(separation, chokeMm) : [],
         };
     }
+
+    /// <summary>What no sheet has room for can still be drilled: its template goes over several pages.</summary>
+    private static Finding ForBench(Finding finding, BuildRequest request) =>
+        request.Parts == BuildParts.Bench && finding.Severity == Severity.Stop ? finding with { Severity = Severity.Warn } : finding;
 
     /// <summary>Sheets know panels by id only; the maker wants the place in the file.</summary>
     private static Finding Located(Finding finding, LaidDesk laid) => finding.Span is null

@@ -19,8 +19,11 @@ public enum BuildParts
     /// <summary>Pictures of the panels (SVG and PNG).</summary>
     Pictures = 2,
 
+    /// <summary>What is needed at the bench: hole charts, templates, drawings for a cutter.</summary>
+    Bench = 4,
+
     /// <summary>Everything.</summary>
-    All = Print | Pictures,
+    All = Print | Pictures | Bench,
 }
 
 /// <summary>A desk file as the host read it.</summary>
@@ -129,4 +132,10 @@ public sealed record BuildResult(
 
     /// <summary>Made when it is asked for: most builds are not looked at in the workshop.</summary>
     internal Lazy<PrintGuide>? GuideWhenAsked { get; init; }
+
+    /// <summary>How the panels are cut from plates.</summary>
+    public CutView? Cut => CutWhenAsked?.Value;
+
+    /// <summary>Drawn when it is asked for.</summary>
+    internal Lazy<CutView>? CutWhenAsked { get; init; }
 }

@@ -103,8 +103,19 @@ public sealed class DeskView
     /// <param name="tableAddress">Panel id, '/', item id.</param>
     public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(Source, _laid, tableAddress);
 
+    /// <summary>The facts of a panel itself as they stand in the file; empty where there is no such panel.</summary>
+    /// <param name="panel">The panel's id.</param>
+    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(Source, _laid, panel);
+
     /// <summary>The facts of the whole desk that change how it looks.</summary>
     public ImmutableArray<ItemFact> DeskFacts => ItemFacts.OfDesk(Source);
+
+    /// <summary>The desk as it is cut and drilled.</summary>
+    /// <param name="findings">All that was found of it, those of the slower checks too.</param>
+    public FitView Fit(IEnumerable<Finding> findings) => FitView.Of(_laid, findings);
+
+    /// <summary>The facts of how it is used and of what the maker works with.</summary>
+    public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(Source);
 
     private HeldToLamp HeldToLamp(int index)
     {

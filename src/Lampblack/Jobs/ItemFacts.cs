@@ -68,6 +68,31 @@ internal static class ItemFacts
         return [.. Plan(item, laid.Desk).Select(fact => fact with { Value = Written(table, fact.Key) })];
     }
 
+    /// <summary>The facts of a panel itself: name, size, corners, the screws that hold it; empty where there is no such panel.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="laid">The same, laid out.</param>
+    /// <param name="panelId">The panel.</param>
+    public static ImmutableArray<ItemFact> OfPanel(DeskSource source, Layout.LaidDesk laid, string panelId)
+    {
+        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
+        if (laid.Desk.Panels.FirstOrDefault(panel => panel.Id == panelId) is not { } panel || Tables(root).FirstOrDefault(table => table.Span == panel.Span) is not { } table)
+        {
+            return [];
+        }
+
+        return
+        [
+            .. new[]
+            {
+                Fact("title", "name", FactKind.Words, panelId),
+                Fact("size", "width, height", FactKind.TwoLengths),
+                Fact("corner", "corners' radius", FactKind.Length, "0"),
+                Choice("fixings.part", "held by screws", [.. laid.Desk.Parts.All.Where(part => part.Class == Parts.PartClass.Screw).Select(part => part.Id)], string.Empty),
+                Fact("fixings.inset", "screws from the edges", FactKind.Length),
+            }.Select(fact => fact with { Value = Written(table, fact.Key) }),
+        ];
+    }
+
     /// <summary>The facts of the desk that change how it looks: its name and its lamps.</summary>
     public static ImmutableArray<ItemFact> OfDesk(DeskSource source)
     {
@@ -78,6 +103,26 @@ internal static class ItemFacts
             {
                 Fact("title", "name of the desk", FactKind.Words),
                 Choice("lighting.colour", "lamps", ["warm-white", "cool-white", "red", "amber", "green", "blue"], "warm-white"),
+            }.Select(fact => fact with { Value = Written(root, fact.Key) }),
+        ];
+    }
+
+    /// <summary>The facts of the desk that decide whether it can be built and handled: how it is used, its stack, the maker's drills and plates.</summary>
+    public static ImmutableArray<ItemFact> OfBench(DeskSource source)
+    {
+        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
+        return
+        [
+            .. new[]
+            {
+                Choice("order", "order of work", ["A", "B", "C"], "A"),
+                Fact("stack.plate", "thickness of the plate", FactKind.Length, "3"),
+                Fact("lighting.depth", "room behind it", FactKind.Length),
+                Fact("use.distance", "eyes to panel", FactKind.Length, "700"),
+                Choice("use.hands", "hands at once", ["one", "two"], "one"),
+                Fact("use.gloves", "gloves", FactKind.Flag, "no"),
+                Fact("bench.drills", "drills", FactKind.WordList, "metric"),
+                Fact("bench.drill-error", "holes wander by", FactKind.Length, "0.5"),
             }.Select(fact => fact with { Value = Written(root, fact.Key) }),
         ];
     }

@@ -16,6 +16,10 @@ internal static class LooseCut
     private const double SmallestMm = 0.01;
     private const int MostCount = 100_000;
     private const int MostTables = 1000;
+
+    // Beyond these, drawing and telling the plan takes minutes, and nobody cuts so many by hand. Ours.
+    private const int MostPieces = 2000;
+    private const int MostPlatesOfMany = 50;
     private const double GreatestValue = 1e9;
 
     /// <summary>The task.</summary>
@@ -32,6 +36,11 @@ internal static class LooseCut
         var stocks = Tables(table, "stock", "size = [300, 400]", findings).Select((stock, index) => Stock(stock, index, findings)).OfType<CutStock>().ToList();
         var pieces = Tables(table, "piece", "size = [80, 50]", findings).Select((piece, index) => Piece(piece, index, findings)).OfType<CutPiece>().ToList();
         table.Finish();
+        if (plates is null or > MostPlatesOfMany)
+        {
+            pieces = AtMost(pieces, findings);
+        }
+
         return (title, new([.. Own(pieces, piece => piece.Id, findings)], [.. Own(stocks, stock => stock.Id, findings)], rules, plates));
     }
 
@@ -91,6 +100,31 @@ internal static class LooseCut
         }
 
         return [.. all.DistinctBy(idOf, StringComparer.Ordinal)];
+    }
+
+    /// <summary>As many as can be planned in good time, in the order of the file; a few plates never hold too many, and are not asked about.</summary>
+    private static List<CutPiece> AtMost(List<CutPiece> pieces, ICollection<Finding> findings)
+    {
+        var all = pieces.Sum(piece => (long)piece.Count);
+        if (all <= MostPieces)
+        {
+            return pieces;
+        }
+
+        findings.Add(Finding.Warn(
+            "items-too-many",
+            FormattableString.Invariant($"{MostPieces} pieces are planned at once; this file wants {all}, and those beyond are left out"),
+            FormattableString.Invariant($"split it into several files, or give `plates`, {MostPlatesOfMany} at most")));
+        var left = MostPieces;
+        return
+        [
+            .. pieces.Select(piece =>
+            {
+                var count = Math.Min(piece.Count, left);
+                left -= count;
+                return piece with { Count = count };
+            }).Where(piece => piece.Count > 0),
+        ];
     }
 
     private static string Numbered(string kind, int index) => string.Create(CultureInfo.InvariantCulture, $"{kind}-{index + 1}");

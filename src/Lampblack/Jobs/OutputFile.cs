@@ -6,7 +6,11 @@ namespace Lampblack.Jobs;
 /// <param name="Path">Relative to the output folder, with '/'.</param>
 /// <param name="Purpose">What it is for, in a few words for the maker.</param>
 /// <param name="Bytes">Its contents.</param>
-public sealed record OutputFile(string Path, string Purpose, ImmutableArray<byte> Bytes);
+public sealed record OutputFile(string Path, string Purpose, ImmutableArray<byte> Bytes)
+{
+    /// <summary>Whether it is for the bench: charts, templates, drawings to cut and drill by.</summary>
+    public bool IsForBench { get; init; }
+}
 
 /// <summary>The files beside a desk file, which only the host can read.</summary>
 public interface IDeskFiles

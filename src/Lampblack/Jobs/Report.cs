@@ -125,8 +125,8 @@ internal static class Report
     {
         var id = separation.Artwork.Laid.Panel.Id;
         var figures = separation.Figures;
-        var sheet = sheets.First(sheet => sheet.Panels.Any(panel => panel.Panel.Id == id && !panel.Spare));
-        var placed = sheet.Panels.First(panel => panel.Panel.Id == id && !panel.Spare);
+        var sheet = sheets.FirstOrDefault(sheet => sheet.Panels.Any(panel => panel.Panel.Id == id && !panel.Spare));
+        var placed = sheet?.Panels.First(panel => panel.Panel.Id == id && !panel.Spare);
         json.WriteStartObject();
         json.WriteString("id", id);
         json.Number("spreadMm", separation.SpreadMm);
@@ -139,7 +139,21 @@ internal static class Report
         json.Number("leakMm2", figures.LeakMm2);
         json.Number("frontCoverage", figures.FrontCoverage);
         json.Number("maskCoverage", figures.MaskCoverage);
-        json.WriteString("sheet", sheet.Id);
+        json.WriteString("sheet", sheet?.Id);
+        if (placed is not null)
+        {
+            Placed(json, placed);
+        }
+
+        light();
+        Arts(json, separation.Artwork.Laid);
+        Compared(json, separation.Artwork.Laid, print);
+        json.WriteEndObject();
+    }
+
+    /// <summary>Where a panel lies on its sheet; nothing for one that no sheet has room for, where only the bench was asked for.</summary>
+    private static void Placed(Utf8JsonWriter json, PlacedPanel placed)
+    {
         json.WriteNumber("quarterTurns", placed.QuarterTurns);
         json.Box("trimBoxMm", placed.Trim);
         json.WriteStartArray("cutAwayMm");
@@ -149,10 +163,6 @@ internal static class Report
         }
 
         json.WriteEndArray();
-        light();
-        Arts(json, separation.Artwork.Laid);
-        Compared(json, separation.Artwork.Laid, print);
-        json.WriteEndObject();
     }
 
     /// <summary>How the field of artwork drawn elsewhere was found; nothing where there is none.</summary>

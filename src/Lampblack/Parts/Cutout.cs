@@ -24,6 +24,9 @@ public abstract record Cutout
     /// <summary>The opening as an area, in mm; the anchor is the origin. Empty where a size is not above zero.</summary>
     public abstract Region<ItemSpace> Shape();
 
+    /// <summary>The same as a line with true arcs, counter-clockwise, for tools that follow arcs. Every size must be above zero.</summary>
+    public abstract ArcPath<ItemSpace> Line();
+
     /// <summary>A number of mm for people: at most three decimals, a point, no zeros at the end.</summary>
     internal static string Text(double mm) => mm.ToString("0.###", CultureInfo.InvariantCulture);
 
@@ -44,6 +47,9 @@ public sealed record RoundCutout(Figure Diameter) : Cutout
 
     /// <inheritdoc/>
     public override Region<ItemSpace> Shape() => Region<ItemSpace>.Disc(default, Diameter.Mm / 2);
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>.Circle(default, Diameter.Mm / 2);
 }
 
 /// <summary>An upright rectangle, sawn or filed.</summary>
@@ -61,6 +67,9 @@ public sealed record RectangleCutout(Figure Width, Figure Height, Figure Corner)
 
     /// <inheritdoc/>
     public override Region<ItemSpace> Shape() => Region<ItemSpace>.RoundedRectangle(Centred(Width.Mm, Height.Mm), Corner.Mm);
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>.RoundedRectangle(Centred(Width.Mm, Height.Mm), Corner.Mm);
 }
 
 /// <summary>A slot with round ends.</summary>
@@ -77,6 +86,11 @@ public sealed record SlotCutout(Figure Length, Figure Width, double DirectionDeg
 
     /// <inheritdoc/>
     public override Region<ItemSpace> Shape() => Region<ItemSpace>
+        .RoundedRectangle(Centred(Length.Mm, Width.Mm), Math.Min(Length.Mm, Width.Mm) / 2)
+        .Map(Affine<ItemSpace, ItemSpace>.Turn(DirectionDegrees));
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>
         .RoundedRectangle(Centred(Length.Mm, Width.Mm), Math.Min(Length.Mm, Width.Mm) / 2)
         .Map(Affine<ItemSpace, ItemSpace>.Turn(DirectionDegrees));
 }
@@ -100,5 +114,21 @@ public sealed record FlattedCutout(Figure Diameter, Figure AcrossFlats, bool One
         var left = OneFlat ? -Diameter.Mm / 2 : -AcrossFlats.Mm / 2;
         var between = new Box<ItemSpace>(left, -Diameter.Mm, AcrossFlats.Mm, 2 * Diameter.Mm);
         return Region<ItemSpace>.Disc(default, Diameter.Mm / 2).Intersect(Region<ItemSpace>.Rectangle(between));
+    }
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> Line()
+    {
+        var radiusMm = Diameter.Mm / 2;
+        var right = OneFlat ? AcrossFlats.Mm - radiusMm : AcrossFlats.Mm / 2;
+        var half = Math.Sqrt((radiusMm * radiusMm) - (right * right));
+        var flatDegrees = Math.Acos(right / radiusMm) * 180 / Math.PI;
+        return OneFlat
+            ? new([new(new(right, half), ArcPath<ItemSpace>.BulgeOf(360 - (2 * flatDegrees))), new(new(right, -half), 0)])
+            : new(
+            [
+                new(new(right, half), ArcPath<ItemSpace>.BulgeOf(180 - (2 * flatDegrees))), new(new(-right, half), 0),
+                new(new(-right, -half), ArcPath<ItemSpace>.BulgeOf(180 - (2 * flatDegrees))), new(new(right, -half), 0),
+            ]);
     }
 }

@@ -149,6 +149,13 @@ public sealed record Part
         .. ExtraHoles.Select(hole => Region<ItemSpace>.Disc(new(hole.XMm, hole.YMm), hole.Diameter.Mm / 2)),
     ];
 
+    /// <summary>The same openings in the same order as lines with true arcs. Every size must be above zero, as <see cref="PartCheck"/> sees to.</summary>
+    public ImmutableArray<ArcPath<ItemSpace>> HoleLines() =>
+    [
+        Key is { } key && Cutout is RoundCutout round ? NotchedLine(round.Diameter.Mm / 2, key) : Cutout.Line(),
+        .. ExtraHoles.Select(hole => ArcPath<ItemSpace>.Circle(new(hole.XMm, hole.YMm), hole.Diameter.Mm / 2)),
+    ];
+
     /// <summary>What the bezel covers; empty without one.</summary>
     public Region<ItemSpace> Covered() => Bezel?.Shape() ?? Region<ItemSpace>.Empty;
 
@@ -224,5 +231,17 @@ public sealed record Part
             .Rectangle(new(0, -Key.Width.Mm / 2, (round.Diameter.Mm / 2) + Key.Depth.Mm, Key.Width.Mm))
             .Map(Affine<ItemSpace, ItemSpace>.Turn(Key.DirectionDegrees));
         return hole.Union(notch);
+    }
+
+    private static ArcPath<ItemSpace> NotchedLine(double radiusMm, KeyNotch key)
+    {
+        var half = key.Width.Mm / 2;
+        var foot = Math.Sqrt((radiusMm * radiusMm) - (half * half));
+        var turnDegrees = 360 - (2 * Math.Asin(half / radiusMm) * 180 / Math.PI);
+        return new ArcPath<ItemSpace>(
+        [
+            new(new(foot, half), ArcPath<ItemSpace>.BulgeOf(turnDegrees)), new(new(foot, -half), 0),
+            new(new(radiusMm + key.Depth.Mm, -half), 0), new(new(radiusMm + key.Depth.Mm, half), 0),
+        ]).Map(Affine<ItemSpace, ItemSpace>.Turn(key.DirectionDegrees));
     }
 }

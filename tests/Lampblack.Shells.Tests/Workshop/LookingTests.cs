@@ -114,6 +114,7 @@ public sealed class LookingTests
     [InlineData("", "artwork")]
     [InlineData("print", "print")]
     [InlineData("printer", "printer")]
+    [InlineData("fit", "fit")]
     public async Task Every_station_is_accessible_by_day_and_by_night(string address, string name)
     {
         using WorkFolder folder = new();

@@ -76,14 +76,17 @@ public sealed class BuildTests
         Assert.Empty(Run(Desk.Replace("size = [100, 60]", "size = [100, 600]", StringComparison.Ordinal)).Files);
         Assert.Equal(
             [
+                "back/one.svg", "back/two.svg",
                 "cut-plan-1.svg", "cut-plan.pdf",
+                "cutter/one.drl", "cutter/one.dxf", "cutter/one.svg", "cutter/two.dxf", "cutter/two.svg",
                 "drilled.pdf",
+                "hole-chart.csv", "hole-chart.pdf",
                 "licences/barlow-condensed.txt",
                 "panels/one/day.png", "panels/one/lit.png", "panels/one/mask.png", "panels/one/mixed.png", "panels/one/panel.svg", "panels/one/through-off.png", "panels/one/through.png",
                 "panels/two/day.png", "panels/two/lit.png", "panels/two/mask.png", "panels/two/mixed.png", "panels/two/panel.svg", "panels/two/through-off.png", "panels/two/through.png",
                 "parts.pdf", "print.html", "report.json",
                 "sheet-1/duplex.pdf", "sheet-1/front.pdf", "sheet-1/mask.pdf",
-                "trial.pdf",
+                "templates.pdf", "trial.pdf",
                 "manifest.json",
             ],
             Run(Desk).Files.Select(file => file.Path));

@@ -46,6 +46,16 @@ public sealed class CutTests
         { "plates = 1\nkref = 2\n" + Plate + "[[piece]]\nsize = [200, 200]\n", "stop key-unknown" },
     };
 
+    [Fact]
+    public void More_pieces_than_anyone_cuts_are_planned_as_far_as_they_go_unless_a_few_plates_hold_them()
+    {
+        const string Many = "[[stock]]\nsize = [1000, 1000]\n[[piece]]\nsize = [20, 25]\ncount = 2500\n";
+        var result = Run(Many);
+        Assert.Contains(result.Findings, finding => finding is { Code: "items-too-many", Severity: Severity.Warn });
+        Assert.True(result.HasPlates);
+        Assert.DoesNotContain(Run("plates = 1\n" + Many.Replace("2500", "5000", StringComparison.Ordinal)).Findings, finding => finding.Code == "items-too-many");
+    }
+
     [Theory]
     [MemberData(nameof(Told))]
     public void What_stands_in_the_way_is_told_and_the_rest_is_cut(string file, string told)
@@ -134,12 +144,12 @@ public sealed class CutTests
     [Fact]
     public void A_build_brings_the_plan_and_tells_only_those_who_asked()
     {
-        var quiet = Build.Run(Source(Desk + "[[panel]]\nid = \"one\"\nsize = [290, 190]\n"), new("A3", "option", Parts: BuildParts.Print), new Progress<string>(), CancellationToken.None);
+        var quiet = Build.Run(Source(Desk + "[[panel]]\nid = \"one\"\nsize = [290, 190]\n"), new("A3", "option", Parts: BuildParts.Bench), new Progress<string>(), CancellationToken.None);
         Assert.DoesNotContain(quiet.Findings, finding => finding.Code.StartsWith("cut-", StringComparison.Ordinal));
         Assert.Contains(quiet.Files, file => file.Path == "cut-plan.pdf");
         using var json = JsonDocument.Parse(quiet.Files.Single(file => file.Path == "report.json").Bytes.ToArray());
         Assert.True(json.RootElement.GetProperty("cut").GetProperty("assumed").GetBoolean());
-        var asked = Build.Run(Source(Desk + Panels + "[[stock]]\nsize = [100, 100]\n"), new("A4", "option", Parts: BuildParts.Print), new Progress<string>(), CancellationToken.None);
+        var asked = Build.Run(Source(Desk + Panels + "[[stock]]\nsize = [100, 100]\n"), new("A4", "option", Parts: BuildParts.Bench), new Progress<string>(), CancellationToken.None);
         Assert.Equal(2, asked.Findings.Count(finding => finding is { Code: "cut-piece-too-large", Span: not null }));
         Assert.DoesNotContain(asked.Files, file => file.Path.StartsWith("cut-plan", StringComparison.Ordinal));
     }

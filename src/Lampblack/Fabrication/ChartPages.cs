@@ -1,0 +1,102 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Parts;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
+
+namespace Lampblack.Fabrication;
+
+/// <summary>The hole chart of one panel for the bench: a small drawing with numbers, the table, the drills in their order, the steps.</summary>
+public static class ChartPages
+{
+    private const double TextMm = 1.7;
+
+    // Punches for paper end about here. Common practice, no source.
+    private const double LargestPunchMm = 30;
+
+    private static readonly ImmutableArray<(string Head, double Share)> Columns =
+    [
+        ("No", 7), ("Item", 27), ("x mm", 11), ("y mm", 11), ("Opening, mm", 25), ("Drills, one after the other", 36), ("Off mm", 11), ("Paper mm", 13), ("Then", 45),
+    ];
+
+    /// <summary>The pages as the printer gets them.</summary>
+    /// <param name="chart">The panel's chart.</param>
+    /// <param name="order">The desk's order of work.</param>
+    /// <param name="paper">The paper.</param>
+    /// <param name="ink">The one ink.</param>
+    /// <param name="printer">What is known of the printer.</param>
+    public static ImmutableArray<PdfPage> Pages(HoleChart chart, WorkOrder order, PaperSize paper, Ink ink, PrinterProperties printer)
+    {
+        ArgumentNullException.ThrowIfNull(chart);
+        ArgumentNullException.ThrowIfNull(paper);
+        ArgumentNullException.ThrowIfNull(printer);
+        var panel = chart.Laid.Panel;
+        var flow = new PageFlow(paper, $"{PrintableText.Clean(panel.Title)}  ·  hole chart", printer.MarginMm);
+        flow.Paragraph(
+            $"All places are mm from the black corner, the lower left one seen from the front. Drills: {DrillWords(chart.Drills)}. Off: how much larger (+) or smaller (-) the last drill is than the opening. Paper: the punch that opens it, larger than the hole and still under the nut; a knife where none is named.");
+        flow.Drawing((room, foot) => Small(chart, room, foot), Math.Min(0.28 * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
+        flow.Table(Columns, [.. chart.Holes.Select(Row)]);
+        flow.Heading("Drill in hand");
+        flow.Table(
+            [("Drill", 24), ("About turns a minute", 26), ("Holes", 136)],
+            [.. DrillingOrder.Of(chart).Select(turn => new[] { turn.Drill.Name, turn.TurnsPerMinute.ToString(CultureInfo.InvariantCulture), string.Join(", ", turn.Labels) })]);
+        flow.Heading("Steps");
+        foreach (var (index, step) in DrillingOrder.Steps(order, chart).Index())
+        {
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{index + 1}.  {step}"));
+        }
+
+        flow.Paragraph("Caution: " + DrillingOrder.Caution);
+        return flow.Pages(ink, printer);
+    }
+
+    /// <summary>Which drills a chart was matched to, in words.</summary>
+    internal static string DrillWords(DrillSet drills) => drills.IsStated
+        ? string.Create(CultureInfo.InvariantCulture, $"{drills.Drills.Length} that you own, {drills.Drills[0].Name} to {drills.Largest.Name}")
+        : "a box of 1 to 13 mm in steps of 0.5, as the desk names none ([bench] drills)";
+
+    private static string[] Row(ChartHole hole)
+    {
+        var drills = hole.Before.Select(drill => drill.Name).Concat(hole.Choice is { } last ? [last.Drill.Name] : []).Select(name => name.Replace(" mm", string.Empty, StringComparison.Ordinal));
+        return
+        [
+            hole.Label,
+            hole.Item[(hole.Item.IndexOf('/', StringComparison.Ordinal) + 1)..],
+            Place(hole.Centre.XMm),
+            Place(hole.Centre.YMm),
+            hole.SizeText.Replace(" mm", string.Empty, StringComparison.Ordinal) + (hole.TolerancePlusMm is { } plus and > 0 ? $" +{Cutout.Text(plus)}" : string.Empty),
+            string.Join(", ", drills),
+            hole is { Way: HoleWay.Drill, Choice: { } choice } ? choice.ErrorMm.ToString("+0.00;-0.00;0", CultureInfo.InvariantCulture) : string.Empty,
+            hole.PunchMm is not { } punch ? "knife" : punch > LargestPunchMm ? $"knife, {Cutout.Text(punch)}" : Cutout.Text(punch),
+            hole.IsDrilled ? "drilled already" : hole.Then,
+        ];
+    }
+
+    private static string Place(double mm) => mm.ToString("0.0#", CultureInfo.InvariantCulture);
+
+    /// <summary>The plate made small, its openings with their numbers.</summary>
+    private static IEnumerable<Region<SheetSpace>> Small(HoleChart chart, Box<SheetSpace> room, double footMm)
+    {
+        var panel = chart.Laid.Panel;
+        var scale = Math.Min(room.WidthMm / panel.WidthMm, room.HeightMm / panel.HeightMm);
+        var map = Affine<PanelSpace, PanelSpace>.Scale(scale, scale).Then(Affine<PanelSpace, SheetSpace>.Shift(room.Centre.XMm - (panel.WidthMm * scale / 2), footMm));
+        yield return TrialDrawing.Lines(chart.Plate.ToRegion().Map(map), 0.25);
+        yield return Region<PanelSpace>.FromCorners([new(0, 0), new(5 / scale, 0), new(0, 5 / scale)]).Intersect(chart.Plate.ToRegion()).Map(map);
+        foreach (var hole in chart.Holes)
+        {
+            yield return TrialDrawing.Lines(hole.Line.ToRegion().Map(map), 0.15);
+        }
+
+        foreach (var label in HoleLabels.Of(chart, [TextMm / scale, TextMm * 0.8 / scale], withSizes: false))
+        {
+            yield return label.Map(map);
+        }
+    }
+}

@@ -1,0 +1,159 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Formats;
+using Lampblack.Geometry;
+using Lampblack.Printers;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
+
+namespace Lampblack.Fabrication;
+
+/// <summary>Fills upright pages from the top with paragraphs, drawings and tables; a row of a table is never cut by the end of a page, and its head is repeated.</summary>
+/// <param name="paper">The paper.</param>
+/// <param name="title">Stands at the head of every page.</param>
+/// <param name="marginMm">What the printer can't print along each edge.</param>
+internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
+{
+    private const double SideMm = 12;
+    private const double TitleMm = 2.6;
+    private const double HeadingMm = 2.2;
+    private const double TextMm = 1.7;
+    private const double LineFactor = 1.9;
+    private const double RowAirMm = 1.5;
+    private const double CellAirMm = 1.5;
+
+    private readonly List<List<Region<SheetSpace>>> _pages = [];
+    private double _topMm;
+
+    /// <summary>How wide paragraphs and tables are.</summary>
+    public double WidthMm => paper.WidthMm - (2 * SideMm);
+
+    private double FootMm => Math.Max(marginMm, SideMm);
+
+    private List<Region<SheetSpace>> Page
+    {
+        get
+        {
+            if (_pages.Count == 0)
+            {
+                Turn();
+            }
+
+            return _pages[^1];
+        }
+    }
+
+    /// <summary>A paragraph over the whole width.</summary>
+    public void Paragraph(string text)
+    {
+        var lines = TrialDrawing.Wrapped(text, TextMm, WidthMm);
+        Room(Math.Min(lines.Count, 4) * TextMm * LineFactor);
+        foreach (var line in lines)
+        {
+            Room(TextMm);
+            Line(line, TextMm, SideMm, _topMm, WidthMm);
+            _topMm -= TextMm * LineFactor;
+        }
+
+        _topMm -= 1;
+    }
+
+    /// <summary>A heading, kept with what follows.</summary>
+    public void Heading(string text)
+    {
+        Room(18);
+        _topMm -= 2.5;
+        Line(text, HeadingMm, SideMm, _topMm, WidthMm);
+        _topMm -= HeadingMm * LineFactor;
+    }
+
+    /// <summary>A drawing of a height; it is given its room and where its foot is.</summary>
+    public void Drawing(Func<Box<SheetSpace>, double, IEnumerable<Region<SheetSpace>>> draw, double heightMm)
+    {
+        Room(heightMm + 6);
+        _topMm -= 2;
+        Page.AddRange(draw(new(SideMm, _topMm - heightMm, WidthMm, heightMm), _topMm - heightMm));
+        _topMm -= heightMm + 5;
+    }
+
+    /// <summary>A table: columns with their heads and shares of the width, rows of as many cells; what is too long is wrapped.</summary>
+    public void Table(IReadOnlyList<(string Head, double Share)> columns, IReadOnlyList<string[]> rows)
+    {
+        var sum = columns.Sum(column => column.Share);
+        double[] widths = [.. columns.Select(column => column.Share / sum * WidthMm)];
+        string[] heads = [.. columns.Select(column => column.Head)];
+        Room(HeightOf(heads, widths) + (rows.Count > 0 ? HeightOf(rows[0], widths) : 0));
+        Row(heads, widths, 0.3);
+        foreach (var row in rows)
+        {
+            if (_topMm - HeightOf(row, widths) < FootMm)
+            {
+                Turn();
+                Row(heads, widths, 0.3);
+            }
+
+            Row(row, widths, 0.1);
+        }
+
+        _topMm -= 1.5;
+    }
+
+    /// <summary>The pages as the printer gets them.</summary>
+    public ImmutableArray<PdfPage> Pages(Ink ink, PrinterProperties printer)
+    {
+        var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
+        var map = PageMapping.Front(printer);
+        return
+        [
+            .. _pages.Select((page, index) =>
+            {
+                var head = _pages.Count == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}  ·  page {index + 1} of {_pages.Count}");
+                var line = SheetText.Starting(SheetText.Fitting(head, TitleMm, WidthMm), TitleMm, new(SideMm, paper.HeightMm - FootMm - TitleMm, WidthMm, TitleMm), Side.Front);
+                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, [.. page.Append(line).Where(shape => !shape.IsEmpty).Select(shape => new Painted<PageSpace>(shape.Map(map), ink))]);
+            }),
+        ];
+    }
+
+    private static double HeightOf(string[] cells, double[] widths) =>
+        (cells.Select((cell, index) => TrialDrawing.Wrapped(cell, TextMm, widths[index] - CellAirMm).Count).Max() * TextMm * LineFactor) + RowAirMm;
+
+    private void Row(string[] cells, double[] widths, double ruleMm)
+    {
+        var height = HeightOf(cells, widths);
+        var left = SideMm;
+        foreach (var (index, cell) in cells.Index())
+        {
+            var top = _topMm;
+            foreach (var line in TrialDrawing.Wrapped(cell, TextMm, widths[index] - CellAirMm))
+            {
+                Line(line, TextMm, left, top, widths[index]);
+                top -= TextMm * LineFactor;
+            }
+
+            left += widths[index];
+        }
+
+        _topMm -= height;
+        Page.Add(Region<SheetSpace>.Rectangle(new(SideMm, _topMm + (RowAirMm * 0.75), WidthMm, ruleMm)));
+    }
+
+    private void Line(string text, double heightMm, double leftMm, double topMm, double widthMm) =>
+        Page.Add(SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front));
+
+    private void Room(double heightMm)
+    {
+        if (_pages.Count == 0 || _topMm - heightMm < FootMm)
+        {
+            Turn();
+        }
+    }
+
+    private void Turn()
+    {
+        _pages.Add([]);
+        _topMm = paper.HeightMm - FootMm - TitleMm - 5;
+    }
+}

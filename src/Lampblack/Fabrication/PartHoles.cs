@@ -1,0 +1,139 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+using Lampblack.Parts;
+
+namespace Lampblack.Fabrication;
+
+/// <summary>The openings of one part, each with how it is made.</summary>
+internal static class PartHoles
+{
+    // A hand drill walks; a small hole first holds the next drill in its place. Common practice, no source.
+    private const double PilotMm = 3;
+
+    // Acrylic cracks where a drill takes much at once: at most this much wider than the one before. Common practice, no source.
+    private const double StepMm = 4;
+
+    private const string ToTemplate = "file to the template";
+
+    /// <summary>The openings.</summary>
+    /// <param name="part">The part in its place.</param>
+    /// <param name="number">Its number.</param>
+    /// <param name="drills">The drills.</param>
+    /// <param name="isDrilled">Whether its holes are drilled already.</param>
+    public static IEnumerable<ChartHole> Of(PlacedPart part, int number, DrillSet drills, bool isDrilled)
+    {
+        var map = Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm));
+        var lines = part.Part.HoleLines();
+        yield return Main(part, number, map, lines[0].Map(map), drills, isDrilled);
+        foreach (var (index, extra) in part.Part.ExtraHoles.Index())
+        {
+            var diameter = extra.Diameter.Mm;
+            var choice = drills.For(diameter);
+            yield return new(
+                string.Create(CultureInfo.InvariantCulture, $"{number}{Letters(index)}"),
+                part.Origin.Item,
+                extra.Purpose,
+                choice is null ? HoleWay.Saw : HoleWay.Drill,
+                map.Apply(new(extra.XMm, extra.YMm)),
+                lines[index + 1].Map(map),
+                [map.Apply(new(extra.XMm, extra.YMm))],
+                Cutout.Text(diameter) + " mm",
+                diameter,
+                null,
+                choice,
+                Before(diameter, choice, drills),
+                diameter + (2 * part.Part.PaperMarginMm),
+                Filed(choice),
+                isDrilled,
+                !part.Covered.Contains(part.Holes[index + 1]));
+        }
+    }
+
+    private static ChartHole Main(PlacedPart placed, int number, Affine<ItemSpace, PanelSpace> map, ArcPath<PanelSpace> line, DrillSet drills, bool isDrilled)
+    {
+        var part = placed.Part;
+        var (way, diameter, within, then) = part.Cutout switch
+        {
+            RoundCutout round => (HoleWay.Drill, round.Diameter.Mm, round.Diameter.Mm, Notch(part)),
+            FlattedCutout flatted => (HoleWay.File, (double?)flatted.Diameter.Mm, flatted.AcrossFlats.Mm, $"{ToTemplate}: {(flatted.OneFlat ? "one flat" : "two flats")}"),
+            SlotCutout slot => (HoleWay.File, null, slot.Width.Mm, "a hole at each end, saw between them, " + ToTemplate),
+            RectangleCutout box => (HoleWay.File, null, box.Corner.Mm >= 1 ? 2 * box.Corner.Mm : PilotMm, "a hole in each corner, saw between them, " + ToTemplate),
+            _ => throw new ArgumentException("an opening is round, flatted, a slot or a rectangle", nameof(placed)),
+        };
+        var choice = way == HoleWay.Drill ? drills.For(within) : drills.UpTo(within) is { } inner ? new DrillChoice(inner, inner.DiameterMm - within) : null;
+        if (choice is null && way == HoleWay.Drill)
+        {
+            way = HoleWay.Saw;
+        }
+
+        var steps = way == HoleWay.Saw ? Before(within, null, drills) : Before(within, choice, drills);
+        var left = way switch
+        {
+            HoleWay.Saw => $"step drill or hole saw up to {Cutout.Text(Math.Floor(within))} mm, {ToTemplate}" + (then.Length == 0 ? string.Empty : ", " + then),
+            HoleWay.Drill => string.Join(", ", new[] { Filed(choice), then }.Where(words => words.Length > 0)),
+            _ => then,
+        };
+        return new(
+            number.ToString(CultureInfo.InvariantCulture), placed.Origin.Item, part.Name, way, placed.Centre, line,
+            [.. Starts(part.Cutout, (choice?.Drill.DiameterMm ?? within) / 2).Select(map.Apply)], part.DrillText, diameter, part.Cutout.TolerancePlus?.Mm,
+            choice, steps, part.PaperPunchMm, left, isDrilled, !placed.Covered.Contains(placed.Holes[0]));
+    }
+
+    /// <summary>Where drills go in, in the part's own place: so that the drill's edge just meets the opening's.</summary>
+    private static IEnumerable<Point<ItemSpace>> Starts(Cutout cutout, double radiusMm)
+    {
+        switch (cutout)
+        {
+            case SlotCutout slot:
+                var along = Affine<ItemSpace, ItemSpace>.Turn(slot.DirectionDegrees);
+                var end = Math.Max(0, (slot.Length.Mm / 2) - Math.Max(radiusMm, slot.Width.Mm / 2));
+                return [along.Apply(new(-end, 0)), along.Apply(new(end, 0))];
+            case RectangleCutout box:
+                var (x, y) = (Math.Max(0, (box.Width.Mm / 2) - radiusMm), Math.Max(0, (box.Height.Mm / 2) - radiusMm));
+                return [new(-x, -y), new(x, -y), new(x, y), new(-x, y)];
+            default:
+                return [default];
+        }
+    }
+
+    private static string Notch(Part part) => part.Key is { } key
+        ? string.Create(CultureInfo.InvariantCulture, $"file the notch {Cutout.Text(key.Width.Mm)} x {Cutout.Text(key.Depth.Mm)} mm")
+        : string.Empty;
+
+    private static string Filed(DrillChoice? choice) => choice is { ErrorMm: < -DrillSet.LeastBelowMm }
+        ? string.Create(CultureInfo.InvariantCulture, $"file out by {-choice.ErrorMm:0.00} mm")
+        : string.Empty;
+
+    /// <summary>The drills before the last: a pilot, then never more than a step at once.</summary>
+    private static ImmutableArray<Drill> Before(double diameterMm, DrillChoice? last, DrillSet drills)
+    {
+        var endMm = last?.Drill.DiameterMm ?? Math.Min(diameterMm, drills.Largest.DiameterMm + 1e-6);
+        if (endMm <= PilotMm + 1)
+        {
+            return [];
+        }
+
+        var steps = ImmutableArray.CreateBuilder<Drill>();
+        var reachMm = PilotMm;
+        while (drills.UpTo(reachMm) is { } next && next.DiameterMm < endMm - 1e-9 && (steps.Count == 0 || next.DiameterMm > steps[^1].DiameterMm))
+        {
+            steps.Add(next);
+            if (endMm - next.DiameterMm <= StepMm)
+            {
+                break;
+            }
+
+            reachMm = next.DiameterMm + StepMm;
+        }
+
+        return steps.ToImmutable();
+    }
+
+    // a to z, then aa, ab ...: parts with more than 26 holes are few.
+    private static string Letters(int index) => index < 26 ? ((char)('a' + index)).ToString() : Letters((index / 26) - 1) + Letters(index % 26);
+}

@@ -1,0 +1,63 @@
+using System.Collections.Generic;
+using Lampblack.Geometry;
+using Lampblack.Sheets;
+
+namespace Lampblack.Fabrication;
+
+/// <summary>What a drill template shows of its panel.</summary>
+internal static class TemplateDrawing
+{
+    public const double CornerMarkMm = 6;
+    private const double LabelMm = 1.8;
+    private const double SmallLabelMm = 1.3;
+
+    /// <summary>Edge, score lines, corner mark, openings, crosses, numbers.</summary>
+    public static IEnumerable<Region<PanelSpace>> Shapes(HoleChart chart)
+    {
+        var panel = chart.Laid.Panel;
+        var plate = chart.Plate.ToRegion();
+        yield return TrialDrawing.Lines(plate);
+        foreach (var line in ScoreLines(panel.WidthMm, panel.HeightMm, panel.CornerMm))
+        {
+            yield return line;
+        }
+
+        yield return Region<PanelSpace>.FromCorners([new(0, 0), new(CornerMarkMm, 0), new(0, CornerMarkMm)]).Intersect(plate);
+        yield return Text("0, 0", LabelMm, new(-TemplateTiles.AroundMm / 2, -TemplateTiles.AroundMm / 2));
+        foreach (var hole in chart.Holes)
+        {
+            yield return TrialDrawing.Lines(hole.Line.ToRegion());
+            foreach (var start in hole.Starts)
+            {
+                yield return TrialDrawing.Cross(start, HoleLabels.CrossMm(hole));
+            }
+        }
+
+        foreach (var label in HoleLabels.Of(chart, [LabelMm, SmallLabelMm], withSizes: true))
+        {
+            yield return label;
+        }
+    }
+
+    /// <summary>Words in the panel, in the small print of sheets.</summary>
+    public static Region<PanelSpace> Text(string words, double heightMm, Point<PanelSpace> middle) =>
+        SheetText.Centred(words, heightMm, new(0, 0), Side.Front).Map(Affine<SheetSpace, PanelSpace>.Shift(middle.XMm, middle.YMm));
+
+    /// <summary>The straight cuts: beyond the plate's edge, and across the corners that are filed later.</summary>
+    private static IEnumerable<Region<PanelSpace>> ScoreLines(double widthMm, double heightMm, double cornerMm)
+    {
+        const double LineMm = TrialDrawing.LineMm;
+        var reach = TemplateTiles.AroundMm - 1;
+        foreach (var x in new[] { 0, widthMm })
+        {
+            yield return Region<PanelSpace>.Rectangle(new(x - (LineMm / 2), -reach, LineMm, reach + cornerMm));
+            yield return Region<PanelSpace>.Rectangle(new(x - (LineMm / 2), heightMm - cornerMm, LineMm, reach + cornerMm));
+        }
+
+        foreach (var y in new[] { 0, heightMm })
+        {
+            yield return Region<PanelSpace>.Rectangle(new(-reach, y - (LineMm / 2), reach + cornerMm, LineMm));
+            yield return Region<PanelSpace>.Rectangle(new(widthMm - cornerMm, y - (LineMm / 2), reach + cornerMm, LineMm));
+        }
+    }
+}

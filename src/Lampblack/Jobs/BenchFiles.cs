@@ -1,0 +1,57 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Desks;
+using Lampblack.Fabrication;
+using Lampblack.Findings;
+using Lampblack.Formats;
+using Lampblack.Layout;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What is needed at the bench: hole charts, drill templates, drawings for a cutter, the backs of the panels.</summary>
+internal static class BenchFiles
+{
+    /// <summary>The charts of all panels.</summary>
+    /// <param name="laid">The desk.</param>
+    public static Checked<ImmutableArray<HoleChart>> Charts(LaidDesk laid)
+    {
+        var charts = laid.Panels.AsParallel().AsOrdered().Select(panel => HoleChart.Of(panel, laid.Desk.Bench)).ToImmutableArray();
+        return new([.. charts.Select(chart => chart.Value)], [.. HoleChart.PointFindings(laid.Desk.Bench), .. charts.SelectMany(chart => chart.Findings)]);
+    }
+
+    /// <summary>The files.</summary>
+    /// <param name="desk">The desk.</param>
+    /// <param name="charts">Its charts.</param>
+    /// <param name="setup">Printer, paper and black.</param>
+    /// <param name="cancellation">Stops the work between two pages.</param>
+    public static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PrintSetup setup, CancellationToken cancellation)
+    {
+        var (paper, ink, printer) = (setup.Paper, setup.Black.Edge, setup.Printer);
+        var pages = charts.AsParallel().AsOrdered().WithCancellation(cancellation).Select(chart => (
+            Templates: DrillTemplate.Pages(chart, paper, ink, printer).Select(PackedPage.Of).ToImmutableArray(),
+            Chart: chart.Holes.IsEmpty ? [] : ChartPages.Pages(chart, desk.Order, paper, ink, printer).Select(PackedPage.Of).ToImmutableArray())).ToImmutableArray();
+        yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages.SelectMany(page => page.Templates));
+        if (charts.Any(chart => !chart.Holes.IsEmpty))
+        {
+            yield return Pdf("hole-chart.pdf", "numbered holes with places, drills and steps; plain paper", "hole chart", pages.SelectMany(page => page.Chart));
+            yield return new("hole-chart.csv", "the same as a table for other programs", HoleCsv.Write(charts));
+        }
+
+        foreach (var chart in charts)
+        {
+            var id = chart.Laid.Panel.Id;
+            yield return new($"back/{id}.svg", "the panel seen from behind, with the bodies of its parts", BackView.Svg(chart));
+            yield return new($"cutter/{id}.dxf", "plate, openings and paper openings for a cutter (DXF, mm)", CutterFiles.Dxf(chart));
+            yield return new($"cutter/{id}.svg", "the same as SVG", CutterFiles.Svg(chart));
+            if (chart.Holes.Any(hole => hole.Way != HoleWay.File))
+            {
+                yield return new($"cutter/{id}.drl", "round openings for a drilling machine (Excellon, mm)", CutterFiles.Drill(chart));
+            }
+        }
+
+        OutputFile Pdf(string path, string what, string name, IEnumerable<PackedPage> all) =>
+            new(path, what, PdfFile.Bind([.. all], new($"{desk.Title} {name}", PdfSides.OneSided)));
+    }
+}

@@ -1,0 +1,173 @@
+using System;
+using System.Linq;
+using Lampblack.Fabrication;
+using Lampblack.Geometry;
+using Xunit;
+
+namespace Lampblack.Tests.Fabrication;
+
+public sealed class HoleChartTests
+{
+    private const string Grid = """
+        [[panel]]
+        id = "p"
+        size = [120, 80]
+        corner = 3
+        [[panel.control]]
+        id = "low"
+        part = "hole-6"
+        at = [20, 20]
+        row = { count = 3, step = 30 }
+        [[panel.control]]
+        id = "high"
+        part = "toggle-mini-on-on"
+        at = [90, 61]
+        [[panel.control]]
+        id = "left"
+        part = "toggle-mini-on-on"
+        at = [30, 60]
+        drilled = [0.3, -0.2]
+        """;
+
+    [Fact]
+    public void Holes_are_numbered_as_one_reads_and_placed_from_the_lower_left_corner()
+    {
+        var chart = Fabricated.Chart(Grid).Value;
+        Assert.Equal(["1 p/left", "2 p/high", "3 p/low.1", "4 p/low.2", "5 p/low.3"], chart.Holes.Select(hole => $"{hole.Label} {hole.Item}"));
+        Assert.Equal(new Point<PanelSpace>(90, 61), chart.Hole("2").Centre);
+        Assert.Equal(new Point<PanelSpace>(80, 20), chart.Hole("5").Centre);
+    }
+
+    [Fact]
+    public void A_drilled_hole_is_charted_where_it_is_and_never_drilled_again()
+    {
+        var chart = Fabricated.Chart(Grid).Value;
+        var drilled = chart.Hole("1");
+        Assert.True(drilled.IsDrilled);
+        Assert.Equal(30.3, drilled.Centre.XMm, 1e-9);
+        Assert.Equal(59.8, drilled.Centre.YMm, 1e-9);
+        Assert.DoesNotContain("1", DrillingOrder.Of(chart).SelectMany(turn => turn.Labels));
+        Assert.Contains(DrillingOrder.Steps(Lampblack.Desks.WorkOrder.DrillThenGlue, chart), step => step.StartsWith("Already drilled", StringComparison.Ordinal) && step.Contains(": 1.", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Each_drill_is_taken_in_hand_once_the_smallest_first_and_no_step_is_wider_than_four_millimetres()
+    {
+        var chart = Fabricated.Chart(Fabricated.EveryForm, "[bench]\ndrills = [\"metric\"]").Value;
+        var turns = DrillingOrder.Of(chart);
+        Assert.Equal(turns.Select(turn => turn.Drill.DiameterMm).Distinct().Order(), turns.Select(turn => turn.Drill.DiameterMm));
+        foreach (var hole in chart.Holes)
+        {
+            var steps = hole.Before.Select(drill => drill.DiameterMm).Concat(hole.Choice is { } last ? [last.Drill.DiameterMm] : []).ToList();
+            Assert.All(steps.Zip(steps.Skip(1)), pair => Assert.InRange(pair.Second - pair.First, 0.4, 4.0001));
+            Assert.All(steps, step => Assert.Contains(hole.Label, turns.Single(turn => Math.Abs(turn.Drill.DiameterMm - step) < 1e-9).Labels));
+            Assert.True(steps.Count == 0 || steps[0] <= 4, hole.Label);
+        }
+    }
+
+    [Fact]
+    public void Other_forms_are_drilled_within_their_edge()
+    {
+        var chart = Fabricated.Chart(Fabricated.EveryForm).Value;
+        Assert.Equal([1, 1, 2, 4, 4], new[] { "fixing-1", "flats", "slot", "window", "screen" }.Select(id => chart.Holes.First(hole => hole.Item == $"all/{id}").Starts.Length));
+        foreach (var hole in chart.Holes.Where(hole => hole.Way == HoleWay.File))
+        {
+            var inside = hole.Line.ToRegion();
+            Assert.All(hole.Starts, start => Assert.True(inside.Grow(0.003).Contains(Region<PanelSpace>.Disc(start, hole.Choice!.Drill.DiameterMm / 2)), $"{hole.Item} {start}"));
+            Assert.Contains("file to the template", hole.Then, StringComparison.Ordinal);
+        }
+
+        Assert.Equal(HoleWay.Saw, chart.Holes.Single(hole => hole.Item == "all/large" ).Way);
+        Assert.StartsWith("step drill or hole saw up to 22 mm", chart.Holes.Single(hole => hole.Item == "all/large").Then, StringComparison.Ordinal);
+        Assert.Contains("file the notch 0.9 x 0.6 mm", chart.Holes.Single(hole => hole.Item == "all/notched").Then, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("[\"metric\"]", "6.5 mm", 0)]
+    [InlineData("[\"inch\"]", "17/64 in", 0.247)]
+    [InlineData("[\"letters\"]", "letter F", 0.028)]
+    [InlineData("[6.2, 7]", "7 mm", 0.5)]
+    [InlineData("[6.4, 8]", "6.4 mm", -0.1)]
+    [InlineData("\"inch\"", "17/64 in", 0.247)]
+    [InlineData("[\"1/4 in\", \"0.27 in\"]", "0.27 in", 0.358)]
+    public void Holes_are_matched_to_the_drills_owned_and_the_error_is_told(string drills, string name, double errorMm)
+    {
+        var choice = Fabricated.Chart(Grid, $"[bench]\ndrills = {drills}").Value.Hole("2").Choice!;
+        Assert.Equal(name, choice.Drill.Name);
+        Assert.Equal(errorMm, choice.ErrorMm, 0.001);
+    }
+
+    [Theory]
+    [InlineData("[6.5, 6]", null)]
+    [InlineData("[6.71, 6]", "drill-apart")] // 0.21 too large: just outside
+    [InlineData("[6.7, 6]", null)] // 0.20: just inside
+    [InlineData("[6.46, 6, 8]", null)] // 0.04 too small: the drill takes that much beyond its size
+    [InlineData("[6.44, 6, 8]", "drill-apart")]
+    public void A_drill_that_misses_by_more_than_its_allowance_is_a_finding(string drills, string? code)
+    {
+        var found = Fabricated.Chart(Grid.Replace("drilled = [0.3, -0.2]", string.Empty, StringComparison.Ordinal), $"[bench]\ndrills = {drills}").Findings;
+        if (code is null)
+        {
+            Assert.Empty(found);
+        }
+        else
+        {
+            var finding = Assert.Single(found);
+            Assert.Equal(code, finding.Code);
+            Assert.Contains("`p/left`, `p/high`", finding.Message, StringComparison.Ordinal);
+            Assert.NotNull(finding.Span);
+        }
+    }
+
+    [Fact]
+    public void Nothing_is_said_of_drills_where_the_maker_named_none() => Assert.Empty(Fabricated.Chart(Fabricated.EveryForm).Findings);
+
+    [Theory]
+    [InlineData("118", true)] // the usual drill: row 37; 60 to 90 degrees by a sheet maker's fabrication brief on drilling
+    [InlineData("91", true)]
+    [InlineData("90", false)]
+    [InlineData("60", false)]
+    [InlineData("59", true)]
+    public void A_point_that_grabs_acrylic_is_a_finding(string degrees, bool isFound)
+    {
+        var desk = Lampblack.Desks.DeskReader.Read("desk.toml", System.Text.Encoding.UTF8.GetBytes($"lampblack = 1\n[bench]\npoint = {degrees}\n{Grid}"));
+        Assert.Equal(isFound ? ["drill-point"] : [], HoleChart.PointFindings(desk.Value.Bench).Select(finding => finding.Code));
+    }
+
+    [Theory]
+    [InlineData("drills = [\"metrik\"]", "did you mean `metric`?")]
+    [InlineData("drills = [true]", "neither a series nor a size")]
+    [InlineData("drills = [0.1]", "from 0.3 to 100 mm")]
+    [InlineData("drills = [101]", "from 0.3 to 100 mm")]
+    [InlineData("drills = \"\"", "neither a series nor a size")]
+    public void A_drill_that_is_none_is_told_and_the_rest_is_read(string key, string words)
+    {
+        var desk = Lampblack.Desks.DeskReader.Read("desk.toml", System.Text.Encoding.UTF8.GetBytes($"lampblack = 1\n[bench]\n{key}\n{Grid}"));
+        var finding = Assert.Single(desk.Findings);
+        Assert.Equal("drills-form", finding.Code);
+        Assert.Contains(words, finding.Message + finding.Hint, StringComparison.Ordinal);
+        Assert.Single(desk.Value.Panels);
+    }
+
+    [Theory]
+    [InlineData(3.175, 3500)]
+    [InlineData(6.35, 1800)]
+    [InlineData(12.7, 900)]
+    [InlineData(25.4, 450)]
+    [InlineData(50.8, 250)]
+    [InlineData(1, 3500)]
+    public void Drills_turn_as_tables_for_acrylic_have_it(double mm, int turns) => Assert.Equal(turns, DrillingOrder.TurnsPerMinute(mm)); // from memory; beyond by the same speed at the edge
+
+    [Fact]
+    public void The_steps_follow_the_order_of_work()
+    {
+        var chart = Fabricated.Chart(Grid.Replace("drilled = [0.3, -0.2]", string.Empty, StringComparison.Ordinal)).Value;
+        string Steps(Lampblack.Desks.WorkOrder order) => string.Join('\n', DrillingOrder.Steps(order, chart));
+        var (a, b, c) = (Steps(Lampblack.Desks.WorkOrder.GlueThenDrill), Steps(Lampblack.Desks.WorkOrder.DrillThenGlue), Steps(Lampblack.Desks.WorkOrder.PrintBehind));
+        Assert.StartsWith("The print is on the plate", a, StringComparison.Ordinal);
+        Assert.True(b.IndexOf("Drill from the front", StringComparison.Ordinal) < b.IndexOf("Glue the print on", StringComparison.Ordinal));
+        Assert.Contains("drilled.pdf", b, StringComparison.Ordinal);
+        Assert.Contains("Punch the print", c, StringComparison.Ordinal);
+        Assert.All(new[] { a, b, c }, steps => Assert.Contains("radius 3 mm", steps, StringComparison.Ordinal));
+    }
+}
