@@ -7,6 +7,6 @@ namespace Lampblack.Desks;
 /// <param name="Dim">Whether it is read by eyes that are used to the dark.</param>
 public sealed record Use(double DistanceMm, bool TwoHands, bool Gloves, bool Dim)
 {
-    /// <summary>700 mm, one bare hand, a lit room: a desk at arm's length. Common practice, no source; MIL-STD-1472 sizes its scales for 710 mm.</summary>
-    public static Use Usual { get; } = new(700, TwoHands: false, Gloves: false, Dim: false);
+    /// <summary>635 mm, one bare hand, a lit room: the farthest from which a summary of HF-STD-001B wants a panel read whose controls are worked. MIL-STD-1472 sizes its scales for 710 mm.</summary>
+    public static Use Usual { get; } = new(635, TwoHands: false, Gloves: false, Dim: false);
 }

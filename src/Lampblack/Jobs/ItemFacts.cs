@@ -118,7 +118,7 @@ internal static class ItemFacts
                 Choice("order", "order of work", ["A", "B", "C"], "A"),
                 Fact("stack.plate", "thickness of the plate", FactKind.Length, "3"),
                 Fact("lighting.depth", "room behind it", FactKind.Length),
-                Fact("use.distance", "eyes to panel", FactKind.Length, "700"),
+                Fact("use.distance", "eyes to panel", FactKind.Length, "635"),
                 Choice("use.hands", "hands at once", ["one", "two"], "one"),
                 Fact("use.gloves", "gloves", FactKind.Flag, "no"),
                 Fact("bench.drills", "drills", FactKind.WordList, "metric"),

@@ -126,7 +126,7 @@ public sealed class AcceptTests
     public void Use_and_bench_are_read_with_their_usual_values()
     {
         var usual = Laid(Toml(string.Empty)).Desk;
-        Assert.Equal((700, false, false, false), (usual.Use.DistanceMm, usual.Use.TwoHands, usual.Use.Gloves, usual.Use.Dim));
+        Assert.Equal((635, false, false, false), (usual.Use.DistanceMm, usual.Use.TwoHands, usual.Use.Gloves, usual.Use.Dim));
         Assert.Equal((0.5, 0.3, 20, 30), (usual.Bench.DrillErrorMm, usual.Bench.PaperErrorMm, usual.Bench.FingerNewtons, usual.Bench.TemperatureSwingKelvin));
         Assert.Null(usual.DepthMm);
         var told = Laid(Toml(string.Empty, "[use]\ndistance = \"60 cm\"\nhands = \"two\"\ngloves = true\ndim = true\n[bench]\ndrill-error = 0.2\npaper-error = 0.1\nfinger = 30\ntemperature-swing = 10\n[lighting]\ndepth = 40")).Desk;

@@ -13,13 +13,13 @@ namespace Lampblack.Tests.Checks;
 /// <summary>Small desks, read, laid out and checked.</summary>
 internal static class CheckedDesk
 {
-    /// <summary>A desk of one panel, 200 x 120 mm unless said otherwise.</summary>
+    /// <summary>A desk of one panel, 200 x 120 mm unless said otherwise, seen from 700 mm unless it says how it is used.</summary>
     /// <param name="items">What is on it.</param>
     /// <param name="top">What stands before it.</param>
     /// <param name="panel">Further keys of the panel.</param>
     /// <param name="size">Its size.</param>
     public static string Toml(string items, string top = "", string panel = "", string size = "[200, 120]") =>
-        $"lampblack = 1\n{top}\n[[panel]]\nid = \"p\"\nsize = {size}\n{panel}\n{items}\n";
+        $"lampblack = 1\n{top}\n{(top.Contains("[use]", StringComparison.Ordinal) ? string.Empty : "[use]\ndistance = 700\n")}[[panel]]\nid = \"p\"\nsize = {size}\n{panel}\n{items}\n";
 
     /// <summary>A control at a place.</summary>
     public static string Control(string part, double x, double y, string more = "") =>

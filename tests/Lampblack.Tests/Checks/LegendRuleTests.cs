@@ -17,8 +17,8 @@ public sealed class LegendRuleTests
     [InlineData("", 3.05, Severity.Note)]
     [InlineData("", 2.04, Severity.Note)]
     [InlineData("", 2.03, Severity.Warn)]
-    [InlineData("[use]\ndim = true", 3.06, null)]
-    [InlineData("[use]\ndim = true", 3.05, Severity.Warn)]
+    [InlineData("[use]\ndistance = 700\ndim = true", 3.06, null)]
+    [InlineData("[use]\ndistance = 700\ndim = true", 3.05, Severity.Warn)]
     [InlineData("[use]\ndistance = 500", 2.19, null)]
     [InlineData("[use]\ndistance = 500", 1.45, Severity.Warn)]
     public void Letters_are_high_enough_for_the_distance(string use, double height, Severity? expected) =>

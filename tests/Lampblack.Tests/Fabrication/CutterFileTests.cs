@@ -82,6 +82,17 @@ public sealed class CutterFileTests
     }
 
     [Fact]
+    public void The_reader_of_drill_files_reads_a_published_sample_as_its_publisher_does()
+    {
+        // X00581Y0122, inch 2:4, leading zeros kept, is 0.5810, 1.2200 in (row 40: a board maker's published sample, decoded by hand).
+        using var folder = new ScratchFolder();
+        var path = folder.Write("sample.drl", "M48\nINCH,LZ\nT1C0.032\n%\nT1\nX00581Y0122\nM30\n"u8);
+        using var read = JsonDocument.Parse(OutsideProgram.RunWell("node", [Reader("drill.cjs"), path]).Output);
+        Assert.Equal("in", read.RootElement.GetProperty("units").GetString());
+        Assert.Equal([0.5810, 1.2200, 0.032], read.RootElement.GetProperty("holes")[0].EnumerateArray().Select(number => Math.Round(number.GetDouble(), 6)));
+    }
+
+    [Fact]
     public void A_drill_file_says_nothing_that_needs_rules_about_left_out_zeros()
     {
         // Readers differ on those rules: X00581 with leading zeros kept, inch 2:4, is 0.5810 in (row 40: a board maker's published sample). With a point there is one reading only.
