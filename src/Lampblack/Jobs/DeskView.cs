@@ -10,6 +10,7 @@ using Lampblack.Layout;
 using Lampblack.Optics;
 using Lampblack.Printers;
 using Lampblack.Separations;
+using Lampblack.SourceText;
 
 namespace Lampblack.Jobs;
 
@@ -20,6 +21,10 @@ namespace Lampblack.Jobs;
 public sealed class DeskView
 {
     private readonly LaidDesk _laid;
+
+    // A page asks for facts with every change that it shows; the text is read for them once.
+    private readonly Lazy<TableNode> _root;
+    private readonly Lazy<ImmutableArray<ItemFact>> _deskFacts;
     private readonly ImmutableArray<PanelArtwork> _artworks;
     private readonly PrintSetup _setup;
     private readonly SheetOptics _sheet;
@@ -30,6 +35,8 @@ public sealed class DeskView
     private DeskView(DeskSource source, LaidDesk laid, BuildRequest request, ImmutableArray<Finding> findings, ImmutableDictionary<string, double> spreads)
     {
         Source = source;
+        _root = new(() => TomlText.Read(source.Name, source.Bytes.AsSpan()).Value);
+        _deskFacts = new(() => ItemFacts.OfDesk(_root.Value));
         _laid = laid;
         _spreads = spreads;
         _printer = request.Printer;
@@ -101,21 +108,21 @@ public sealed class DeskView
 
     /// <summary>The facts of an item as they stand in the file; empty where there is none of that address, or it cannot be read.</summary>
     /// <param name="tableAddress">Panel id, '/', item id.</param>
-    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(Source, _laid, tableAddress);
+    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(_root.Value, _laid, tableAddress);
 
     /// <summary>The facts of a panel itself as they stand in the file; empty where there is no such panel.</summary>
     /// <param name="panel">The panel's id.</param>
-    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(Source, _laid, panel);
+    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(_root.Value, _laid, panel);
 
     /// <summary>The facts of the whole desk that change how it looks.</summary>
-    public ImmutableArray<ItemFact> DeskFacts => ItemFacts.OfDesk(Source);
+    public ImmutableArray<ItemFact> DeskFacts => _deskFacts.Value;
 
     /// <summary>The desk as it is cut and drilled.</summary>
     /// <param name="findings">All that was found of it, those of the slower checks too.</param>
     public FitView Fit(IEnumerable<Finding> findings) => FitView.Of(_laid, findings);
 
     /// <summary>The facts of how it is used and of what the maker works with.</summary>
-    public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(Source);
+    public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(_root.Value);
 
     private HeldToLamp HeldToLamp(int index)
     {

@@ -51,15 +51,14 @@ internal static class ItemFacts
     private static readonly ImmutableArray<string> Sides = ["above", "below", "left", "right"];
 
     /// <summary>The facts of an item; empty where there is none of that address.</summary>
-    /// <param name="source">The desk file.</param>
+    /// <param name="root">The desk file.</param>
     /// <param name="laid">The same, laid out.</param>
     /// <param name="tableAddress">Panel id, '/', item id.</param>
-    public static ImmutableArray<ItemFact> Of(DeskSource source, Layout.LaidDesk laid, string tableAddress)
+    public static ImmutableArray<ItemFact> Of(TableNode root, Layout.LaidDesk laid, string tableAddress)
     {
         var parts = tableAddress.Split('/', 2);
         var panel = laid.Desk.Panels.FirstOrDefault(panel => panel.Id == parts[0]);
         var item = parts.Length == 2 ? panel?.Items.FirstOrDefault(item => item.Id == parts[1]) : null;
-        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
         if (item is null || Tables(root).FirstOrDefault(table => table.Span == item.Span) is not { } table)
         {
             return [];
@@ -69,12 +68,11 @@ internal static class ItemFacts
     }
 
     /// <summary>The facts of a panel itself: name, size, corners, the screws that hold it; empty where there is no such panel.</summary>
-    /// <param name="source">The desk file.</param>
+    /// <param name="root">The desk file.</param>
     /// <param name="laid">The same, laid out.</param>
     /// <param name="panelId">The panel.</param>
-    public static ImmutableArray<ItemFact> OfPanel(DeskSource source, Layout.LaidDesk laid, string panelId)
+    public static ImmutableArray<ItemFact> OfPanel(TableNode root, Layout.LaidDesk laid, string panelId)
     {
-        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
         if (laid.Desk.Panels.FirstOrDefault(panel => panel.Id == panelId) is not { } panel || Tables(root).FirstOrDefault(table => table.Span == panel.Span) is not { } table)
         {
             return [];
@@ -94,9 +92,8 @@ internal static class ItemFacts
     }
 
     /// <summary>The facts of the desk that change how it looks: its name and its lamps.</summary>
-    public static ImmutableArray<ItemFact> OfDesk(DeskSource source)
+    public static ImmutableArray<ItemFact> OfDesk(TableNode root)
     {
-        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
         return
         [
             .. new[]
@@ -108,9 +105,8 @@ internal static class ItemFacts
     }
 
     /// <summary>The facts of the desk that decide whether it can be built and handled: how it is used, its stack, the maker's drills and plates.</summary>
-    public static ImmutableArray<ItemFact> OfBench(DeskSource source)
+    public static ImmutableArray<ItemFact> OfBench(TableNode root)
     {
-        var root = TomlText.Read(source.Name, source.Bytes.AsSpan()).Value;
         return
         [
             .. new[]

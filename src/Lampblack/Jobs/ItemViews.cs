@@ -20,7 +20,7 @@ internal static class ItemViews
     {
         var panel = artwork.Laid.Panel;
         var marks = artwork.Marks.Select(mark => (mark.Origin.Item, Shape: Grip(mark.Kind, mark.Extent)))
-            .Concat(artwork.Laid.Parts.Select(part => (part.Origin.Item, Shape: Region<PanelSpace>.Union([part.Covered, .. part.Holes]))))
+            .Concat(artwork.Laid.Parts.SelectMany(part => part.Holes.Append(part.Covered).Select(shape => (part.Origin.Item, Shape: shape))))
             .Concat(artwork.Dots.Select(dot => (dot.Origin.Item, Shape: Region<PanelSpace>.Rectangle(dot.Shown.WidthDots == 0 ? default : Bounds(dot)))))
             .Where(mark => !mark.Shape.IsEmpty)
             .ToLookup(mark => mark.Item, mark => mark.Shape, StringComparer.Ordinal);
@@ -40,7 +40,7 @@ internal static class ItemViews
             if (items.All(item => item.Address != part.Origin.Item))
             {
                 var box = ArtworkWindow.Bounds(part);
-                items.Add(new(part.Origin.Item, ItemKind.Fixing, "fixing hole", box, part.Centre, Path(marks[part.Origin.Item], panel.HeightMm), false, false, 1, part.Origin.Span.Line));
+                items.Add(new(part.Origin.Item, ItemKind.Fixing, "fixing hole", box, part.Centre, Path([Region<PanelSpace>.Union(marks[part.Origin.Item])], panel.HeightMm), false, false, 1, part.Origin.Span.Line));
             }
         }
 
@@ -76,8 +76,8 @@ internal static class ItemViews
 
     /// <summary>Lines and scales are taken hold of where they are drawn, words, pictures and controls by the box around them.</summary>
     private static Region<PanelSpace> Grip(MarkKind kind, Region<PanelSpace> shape) => shape.IsEmpty ? shape
-        : kind is MarkKind.Text or MarkKind.Art or MarkKind.Dial ? Region<PanelSpace>.Rectangle(shape.Bounds.Grow(SlackMm))
-        : kind is MarkKind.Rule or MarkKind.Leader ? shape.Grow(SlackMm, 0.05)
+        : kind is MarkKind.Text or MarkKind.Art or MarkKind.Dial or MarkKind.Leader ? Region<PanelSpace>.Rectangle(shape.Bounds.Grow(SlackMm))
+        : kind is MarkKind.Rule ? shape.Grow(SlackMm, 0.05)
         : shape;
 
     private static string Path(IEnumerable<Region<PanelSpace>> shapes, double heightMm) => string.Concat(shapes.Select(shape => SvgPath.Of(shape, heightMm)));

@@ -40,13 +40,14 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
     public static PlacedPart PlacePart(Parts.Part part, Point<PanelSpace> centre, double turnDegrees, Origin origin)
     {
         var map = MapOf(centre, turnDegrees);
-        return new(origin, part, centre, turnDegrees, [.. part.Holes().Select(hole => hole.Map(map))], part.Covered().Map(map));
+        var form = PartForm.Of(part);
+        return new(origin, part, centre, turnDegrees, [.. form.Holes.Select(hole => hole.Map(map))], form.Covered.Map(map));
     }
 
     /// <summary>What a hand or a bezel hides: nothing may be written there.</summary>
     private static Box<PanelSpace> Reach(PlacedPart part)
     {
-        var front = part.Part.Front();
+        var front = PartForm.Of(part.Part).Front;
         var boxes = part.Holes.Select(hole => hole.Bounds);
         return front.IsEmpty ? boxes.Aggregate(Join) : boxes.Aggregate(front.Map(MapOf(part.Centre, part.TurnDegrees)).Bounds, Join);
     }

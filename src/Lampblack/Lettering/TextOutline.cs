@@ -25,6 +25,13 @@ public static class TextOutline
     /// <exception cref="ArgumentOutOfRangeException">A length is not a number, or the cap height is not above zero.</exception>
     public static TextRun Line(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0, double chordErrorMm = Resolution.LetterErrorMm)
     {
+        ArgumentNullException.ThrowIfNull(face);
+        ArgumentNullException.ThrowIfNull(text);
+        return face.Runs.Of(text, capHeightMm, letterSpacingMm, chordErrorMm, () => SetAnew(face, text, capHeightMm, letterSpacingMm, chordErrorMm));
+    }
+
+    private static TextRun SetAnew(Typeface face, string text, double capHeightMm, double letterSpacingMm, double chordErrorMm)
+    {
         var missing = new List<(int Offset, string Name)>();
         var glyphs = Shape(face, text, capHeightMm, letterSpacingMm, missing);
         ImmutableArray<string> names = [.. missing.OrderBy(lack => lack.Offset).Select(lack => lack.Name).Distinct(StringComparer.Ordinal)];

@@ -68,6 +68,9 @@ public sealed class Typeface
     /// <summary>The family's name as the font tells it, else the name it was given.</summary>
     public string FamilyName { get; }
 
+    /// <summary>Lines that were set in it before.</summary>
+    internal TextRuns Runs { get; } = new();
+
     /// <summary>Font units per em, 16 to 16384.</summary>
     public int UnitsPerEm { get; }
 

@@ -125,7 +125,7 @@ public sealed class AcceptTests
     [Fact]
     public void Use_and_bench_are_read_with_their_usual_values()
     {
-        var usual = Laid(Toml(string.Empty)).Desk;
+        var usual = Laid(Toml(string.Empty, "[use]")).Desk;
         Assert.Equal((635, false, false, false), (usual.Use.DistanceMm, usual.Use.TwoHands, usual.Use.Gloves, usual.Use.Dim));
         Assert.Equal((0.5, 0.3, 20, 30), (usual.Bench.DrillErrorMm, usual.Bench.PaperErrorMm, usual.Bench.FingerNewtons, usual.Bench.TemperatureSwingKelvin));
         Assert.Null(usual.DepthMm);

@@ -19,7 +19,7 @@ internal static class CheckedDesk
     /// <param name="panel">Further keys of the panel.</param>
     /// <param name="size">Its size.</param>
     public static string Toml(string items, string top = "", string panel = "", string size = "[200, 120]") =>
-        $"lampblack = 1\n{top}\n{(top.Contains("[use]", StringComparison.Ordinal) ? string.Empty : "[use]\ndistance = 700\n")}[[panel]]\nid = \"p\"\nsize = {size}\n{panel}\n{items}\n";
+        $"lampblack = 1\n{top}\n[[panel]]\nid = \"p\"\nsize = {size}\n{panel}\n{items}\n{(top.Contains("[use]", StringComparison.Ordinal) ? string.Empty : "[use]\ndistance = 700\n")}";
 
     /// <summary>A control at a place.</summary>
     public static string Control(string part, double x, double y, string more = "") =>

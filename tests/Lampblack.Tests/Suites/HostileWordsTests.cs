@@ -55,9 +55,14 @@ public sealed class HostileWordsTests
             {
                 case ".svg":
                     var titles = Titles(bytes);
-                    Assert.Equal(oneLine, titles[0]);
+                    if (!file.Path.StartsWith("panels/", StringComparison.Ordinal))
+                    {
+                        Assert.StartsWith(oneLine, titles[0], StringComparison.Ordinal);
+                        break;
+                    }
 
                     // What no bundled font can draw is not drawn, and told of.
+                    Assert.Equal(oneLine, titles[0]);
                     Assert.True(
                         titles.Contains("p/legend-1: " + oneLine) || result.Findings.Any(finding => finding is { Code: "glyph-missing", Item: "p/legend-1" }), string.Join('\n', titles));
                     break;
@@ -89,13 +94,23 @@ public sealed class HostileWordsTests
                 case ".png":
                     Assert.Equal([0x89, (byte)'P', (byte)'N', (byte)'G'], bytes[..4]);
                     break;
+                case ".dxf" or ".drl":
+                    // The title is one comment and nothing else: no word begins a line of its own.
+                    Assert.All(bytes, one => Assert.True(one < 128));
+                    var lines = Encoding.ASCII.GetString(bytes).ReplaceLineEndings("\n").Split('\n');
+                    Assert.EndsWith(", seen from the front, all lengths in mm", lines[1], StringComparison.Ordinal);
+                    Assert.Equal(file.Path.EndsWith(".drl", StringComparison.Ordinal) ? "METRIC" : "0", lines[2].Trim());
+                    break;
+                case ".csv":
+                    Assert.Equal(file.IsForBench ? 14 : 0, Encoding.UTF8.GetString(bytes).Split("\r\n")[0].Split(',').Length);
+                    break;
                 default:
                     Assert.Equal(".txt", Path.GetExtension(file.Path));
                     break;
             }
         }
 
-        Assert.Equal([".html", ".json", ".pdf", ".png", ".svg", ".txt"], seen);
+        Assert.Equal([".csv", ".drl", ".dxf", ".html", ".json", ".pdf", ".png", ".svg", ".txt"], seen);
     }
 
     [Theory]
@@ -179,6 +194,8 @@ public sealed class HostileWordsTests
             }
         }
 
+        // Drawings for a cutter have circles besides; nothing else is ever there.
+        names.Remove("circle");
         Assert.Equal(["g", "path", "svg", "title"], names);
         return titles;
     }

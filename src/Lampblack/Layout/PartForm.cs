@@ -1,0 +1,18 @@
+using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
+using Lampblack.Geometry;
+using Lampblack.Parts;
+
+namespace Lampblack.Layout;
+
+/// <summary>A part's shapes about its anchor, made once for all its copies and for every layout that places it.</summary>
+/// <param name="Holes">Its openings, the main one first.</param>
+/// <param name="Covered">What its bezel covers.</param>
+/// <param name="Front">What hand and eye meet.</param>
+internal sealed record PartForm(ImmutableArray<Region<ItemSpace>> Holes, Region<ItemSpace> Covered, Region<ItemSpace> Front)
+{
+    private static readonly ConditionalWeakTable<Part, PartForm> Forms = [];
+
+    /// <summary>The shapes of a part; forgotten when the part is.</summary>
+    public static PartForm Of(Part part) => Forms.GetValue(part, one => new(one.Holes(), one.Covered(), one.Front()));
+}
