@@ -64,9 +64,12 @@ public static class Build
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
-        var bench = BenchFiles.Charts(laid);
+
+        // Sheets or pictures alone need neither, but for what the maker asked about drills and plates.
+        var forBench = request.Parts == BuildParts.None || request.Parts.HasFlag(BuildParts.Bench);
+        var bench = forBench || laid.Desk.Bench.Drills.IsStated || laid.Desk.Bench.PointDegrees is not null ? BenchFiles.Charts(laid) : new([], []);
         findings.AddRange(bench.Findings);
-        var cut = DeskCut.InBuild(laid.Desk, findings, progress, cancellation);
+        var cut = forBench || laid.Desk.Cutting.Span is not null ? DeskCut.InBuild(laid.Desk, findings, progress, cancellation) : CutSheetPlan.Nothing;
         var templates = HoleTemplates.Plan(laid, setup.Paper);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
         cancellation.ThrowIfCancellationRequested();

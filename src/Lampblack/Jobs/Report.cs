@@ -45,9 +45,13 @@ internal static class Report
             Findings(json, findings);
             LightReport.Write(json, light);
             cost?.Write(json);
-            json.WriteStartObject("cut");
-            CutReport.Write(json, cut);
-            json.WriteEndObject();
+            if (!ReferenceEquals(cut, CutSheetPlan.Nothing))
+            {
+                json.WriteStartObject("cut");
+                CutReport.Write(json, cut);
+                json.WriteEndObject();
+            }
+
             json.WriteStartArray("panels");
             foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
             {
