@@ -90,7 +90,7 @@ public static class TemplatePage
         ];
         foreach (var line in lines)
         {
-            var heightMm = WordsMm * Math.Min(1, widthMm / SheetText.WidthMm(line, WordsMm));
+            var heightMm = SheetText.FittingMm(line, WordsMm, widthMm);
             yield return SheetText.Centred(line, heightMm, new(paper.WidthMm / 2, top), Side.Front);
             top -= LineMm;
         }

@@ -18,7 +18,7 @@ internal static class BodyRules
 
     public static void Check(Inspection panel)
     {
-        var bodies = panel.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: Shape(part))).ToList();
+        var bodies = panel.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: part.Body())).ToList();
         Collisions(panel, bodies);
         Edges(panel, bodies);
         Fixings(panel, bodies);
@@ -42,7 +42,7 @@ internal static class BodyRules
             }
 
             var sure = IsSure(one.Part.Part.Body!) && IsSure(other.Part.Part.Body!);
-            string Message() => $"the bodies of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)} run {Shown.Mm(Tenth(overlap))} into each other behind the panel ({Size(one.Part)} and {Size(other.Part)})";
+            string Message() => $"the bodies of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)} run {Shown.Mm(overlap, 1)} into each other behind the panel ({Size(one.Part)} and {Size(other.Part)})";
             panel.Findings.Add(
                 "bodies-collide",
                 sure ? Severity.Stop : Severity.Warn,
@@ -71,7 +71,7 @@ internal static class BodyRules
                 panel.Findings.Add(
                     Finding.Warn(
                         "body-over-edge",
-                        $"the body of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(Tenth(-inside))} over the panel's edge behind, where a frame or a box wall usually is ({Size(part)})",
+                        $"the body of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(-inside, 1)} over the panel's edge behind, where a frame or a box wall usually is ({Size(part)})",
                         "move it inwards, or turn the part",
                         part.Origin.Span,
                         part.Origin.Item),
@@ -155,9 +155,6 @@ internal static class BodyRules
 
     private static bool IsTurned(PlacedPart part) => Math.Abs(Math.IEEERemainder(part.TurnDegrees, 90)) > 1e-9;
 
-    private static Region<PanelSpace> Shape(PlacedPart part) => Region<ItemSpace>.Rectangle(part.Part.BodyBox).Map(
-        Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)));
-
     private static Box<PanelSpace> Common(Box<PanelSpace> one, Box<PanelSpace> other)
     {
         var (left, right) = (Math.Max(one.LeftMm, other.LeftMm), Math.Min(one.RightMm, other.RightMm));
@@ -166,6 +163,4 @@ internal static class BodyRules
     }
 
     private static string Size(PlacedPart part) => $"{Shown.Number(part.Part.Body!.Width.Mm)} x {Shown.Mm(part.Part.Body.Height.Mm)}";
-
-    private static double Tenth(double mm) => Math.Round(mm, 1, MidpointRounding.AwayFromZero);
 }

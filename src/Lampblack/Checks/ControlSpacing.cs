@@ -54,8 +54,8 @@ internal static class ControlSpacing
                     Severity.Warn,
                     () => Finding.Warn(
                         "controls-close",
-                        $"{Shown.Code(one.Origin.Item)} ({ControlKinds.Name(first)}) and {Shown.Code(other.Origin.Item)} ({ControlKinds.Name(second)}) stand {Shown.Mm(Tenth(gap))} apart, edge to edge; fingers ask for {Shown.Mm(least)} ({source})",
-                        $"move them {Shown.Mm(Tenth(least - gap + 0.05))} further apart, or say in `accept` why they may stand so near",
+                        $"{Shown.Code(one.Origin.Item)} ({ControlKinds.Name(first)}) and {Shown.Code(other.Origin.Item)} ({ControlKinds.Name(second)}) stand {Shown.Mm(gap, 1)} apart, edge to edge; fingers ask for {Shown.Mm(least)} ({source})",
+                        $"move them {Shown.Mm(least - gap + 0.05, 1)} further apart, or say in `accept` why they may stand so near",
                         other.Origin.Span,
                         other.Origin.Item),
                     gap - least,
@@ -88,7 +88,7 @@ internal static class ControlSpacing
                 panel.Findings.Add(
                     Finding.Warn(
                         "control-small",
-                        $"{Shown.Code(control.Origin.Item)} ({ControlKinds.Name(control.Kind)}) is {Shown.Mm(Tenth(found))} {what}; {(gloves ? "a gloved" : "a bare")} hand asks for {Shown.Mm(least)} ({source})",
+                        $"{Shown.Code(control.Origin.Item)} ({ControlKinds.Name(control.Kind)}) is {Shown.Mm(found, 1)} {what}; {(gloves ? "a gloved" : "a bare")} hand asks for {Shown.Mm(least)} ({source})",
                         "take a larger part or knob; where yours differs from the list, say so in `[[caliper]]`",
                         control.Origin.Span,
                         control.Origin.Item),
@@ -122,6 +122,4 @@ internal static class ControlSpacing
             }
         }
     }
-
-    private static double Tenth(double mm) => System.Math.Round(mm, 1, System.MidpointRounding.AwayFromZero);
 }

@@ -38,8 +38,8 @@ internal static class CoverRules
                     Severity.Warn,
                     () => Finding.Warn(
                         "cover-short",
-                        $"the nut, washer or bezel of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(Hundredth(covered))} past its hole; drill error and paper-cut error together are {Shown.Mm(Hundredth(least))} ({Shown.Number(bench.DrillErrorMm)} + {Shown.Number(bench.PaperErrorMm)}, shop practice), and beyond that a ring of light shows",
-                        $"put a washer of {Shown.Mm(Hundredth(part.Part.Cutout.Shape().Bounds.WidthMm + (2 * least)))} under the nut and write it as `bezel` in `[[caliper]]`, or drill more exactly and say so in `[bench]`",
+                        $"the nut, washer or bezel of {Shown.Code(part.Origin.Item)} reaches {Shown.Mm(covered, 2)} past its hole; drill error and paper-cut error together are {Shown.Mm(least, 2)} ({Shown.Number(bench.DrillErrorMm)} + {Shown.Number(bench.PaperErrorMm)}, shop practice), and beyond that a ring of light shows",
+                        $"put a washer of {Shown.Mm(part.Part.Cutout.Shape().Bounds.WidthMm + (2 * least), 2)} under the nut and write it as `bezel` in `[[caliper]]`, or drill more exactly and say so in `[bench]`",
                         part.Origin.Span,
                         part.Origin.Item),
                     covered - least,
@@ -71,7 +71,7 @@ internal static class CoverRules
                 panel.Findings.Add(
                     Finding.Warn(
                         "tab-hole-open",
-                        $"the hole for the {hole.Purpose} of {Shown.Code(placed.Origin.Item)} reaches {Shown.Mm(Hundredth(reach))} from the middle, the drill's error included; knob and nut cover {Shown.Mm(Hundredth(covered))}",
+                        $"the hole for the {hole.Purpose} of {Shown.Code(placed.Origin.Item)} reaches {Shown.Mm(reach, 2)} from the middle, the drill's error included; knob and nut cover {Shown.Mm(covered, 2)}",
                         "drill it from behind and not through the print, snip the tab off, or take a larger knob",
                         placed.Origin.Span,
                         placed.Origin.Item),
@@ -80,6 +80,4 @@ internal static class CoverRules
             }
         }
     }
-
-    private static double Hundredth(double mm) => Math.Round(mm, 2, MidpointRounding.AwayFromZero);
 }

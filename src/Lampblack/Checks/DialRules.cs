@@ -62,7 +62,7 @@ internal static class DialRules
             panel.Findings.Add(
                 Finding.Warn(
                     "dial-marks-short",
-                    $"the numbered marks of {Shown.Code(placed.Origin.Item)} are {Shown.Mm(Hundredth(length))} long; at this radius even small marks have {Shown.Mm(size.MinorShortestMm)}, less {Shown.Mm(DialFigures.LengthToleranceMm)} ({CheckSources.Gost})",
+                    $"the numbered marks of {Shown.Code(placed.Origin.Item)} are {Shown.Mm(length, 2)} long; at this radius even small marks have {Shown.Mm(size.MinorShortestMm)}, less {Shown.Mm(DialFigures.LengthToleranceMm)} ({CheckSources.Gost})",
                     $"`mark-length`: the standard has {Shown.Number(size.MajorLengthMm)} x {Shown.Mm(size.MajorWidthMm)} for numbered marks and up to {Shown.Number(size.MinorLongestMm)} x {Shown.Mm(size.MinorWidthMm)} for small ones",
                     placed.Origin.Span,
                     placed.Origin.Item),
@@ -80,7 +80,7 @@ internal static class DialRules
             panel.Findings.Add(
                 Finding.Warn(
                     "dial-marks-close",
-                    $"the marks of {Shown.Code(placed.Origin.Item)} stand {Shown.Mm(Hundredth(spacing))} apart; at {Shown.Mm(panel.Desk.Use.DistanceMm)} {(panel.Desk.Use.Dim ? "in the dark " : string.Empty)}it takes {Shown.Mm(Hundredth(least))} (MIL-STD-1472, from memory)",
+                    $"the marks of {Shown.Code(placed.Origin.Item)} stand {Shown.Mm(spacing, 2)} apart; at {Shown.Mm(panel.Desk.Use.DistanceMm)} {(panel.Desk.Use.Dim ? "in the dark " : string.Empty)}it takes {Shown.Mm(least, 2)} (MIL-STD-1472, from memory)",
                     "a larger `radius`, or a larger `minor`",
                     placed.Origin.Span,
                     placed.Origin.Item),
@@ -113,6 +113,4 @@ internal static class DialRules
                 placed.Origin);
         }
     }
-
-    private static double Hundredth(double mm) => Math.Round(mm, 2, MidpointRounding.AwayFromZero);
 }

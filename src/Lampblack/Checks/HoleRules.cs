@@ -56,25 +56,25 @@ public static class HoleRules
             }
 
             var (item, span) = (hole.Part.Origin.Item, hole.Part.Origin.Span);
-            var found = $"the hole of {Shown.Code(item)} lies {Shown.Mm(Tenth(edge))} from the plate's edge";
+            var found = $"the hole of {Shown.Code(item)} lies {Shown.Mm(edge, 1)} from the plate's edge";
             panel.Findings.Add(
                 edge < least - SlackMm
                     ? Finding.Warn(
                         "hole-near-edge",
-                        $"{found}; at least {Shown.Mm(Tenth(least))} should stay{(fastener > plate ? ", one diameter of a screw hole" : ", once the plate's thickness")} (from memory)",
+                        $"{found}; at least {Shown.Mm(least, 1)} should stay{(fastener > plate ? ", one diameter of a screw hole" : ", once the plate's thickness")} (from memory)",
                         "move it inwards",
                         span,
                         item)
                     : drilledFirst
                         ? Finding.Warn(
                             "hole-near-edge",
-                            $"{found}, and it is drilled before the edge is snapped; with less than {Shown.Mm(Tenth(good))}, twice the thickness, a crack may run into it (from memory)",
+                            $"{found}, and it is drilled before the edge is snapped; with less than {Shown.Mm(good, 1)}, twice the thickness, a crack may run into it (from memory)",
                             "move it inwards, or snap before you drill",
                             span,
                             item)
                         : Finding.Note(
                             "hole-near-edge",
-                            $"{found}; with less than {Shown.Mm(Tenth(good))}, twice the thickness, it cracks easily (from memory)",
+                            $"{found}; with less than {Shown.Mm(good, 1)}, twice the thickness, it cracks easily (from memory)",
                             "drill it slowly on a board, and don't pull the screw tight",
                             span,
                             item),
@@ -105,7 +105,7 @@ public static class HoleRules
                 panel.Findings.Add(
                     Finding.Warn(
                         "holes-close",
-                        $"{Shown.Mm(Tenth(web))} of plate stay between the holes of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)}; it takes {Shown.Mm(Tenth(least))}{(screws ? ", middles two diameters apart (from memory)" : ", once the plate's thickness (common practice, no source)")}",
+                        $"{Shown.Mm(web, 1)} of plate stay between the holes of {Shown.Code(one.Part.Origin.Item)} and {Shown.Code(other.Part.Origin.Item)}; it takes {Shown.Mm(least, 1)}{(screws ? ", middles two diameters apart (from memory)" : ", once the plate's thickness (common practice, no source)")}",
                         "move one of them",
                         other.Part.Origin.Span,
                         other.Part.Origin.Item),
@@ -115,6 +115,4 @@ public static class HoleRules
             }
         }
     }
-
-    private static double Tenth(double mm) => Math.Round(mm, 1, MidpointRounding.AwayFromZero);
 }

@@ -53,15 +53,15 @@ internal static class LegendRules
     private static Finding Small(Inspection panel, PlacedText text, LetterMeasures letters, double leastMm, double labelMm)
     {
         var (distance, dim) = (panel.Desk.Use.DistanceMm, panel.Desk.Use.Dim);
-        var found = $"{Shown.Code(text.Words)} is {Shown.Mm(Hundredth(letters.CapitalsMm))} high, {Shown.Number(Tenth(Legibility.ArcMinutes(distance, letters.CapitalsMm)))} minutes of arc at {Shown.Mm(distance)}";
+        var found = $"{Shown.Code(text.Words)} is {Shown.Mm(letters.CapitalsMm, 2)} high, {Shown.Number(Legibility.ArcMinutes(distance, letters.CapitalsMm), 1)} minutes of arc at {Shown.Mm(distance)}";
         var hint = $"`height` or `state-height`; at this distance others ask for {Others(distance)}; `distance` in `[use]` tells from how far it is read";
         return letters.CapitalsMm >= leastMm - SlackMm
-            ? Finding.Note("legend-small", $"{found}; labels of control rooms have 15 minutes, {Shown.Mm(Hundredth(labelMm))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)", hint, text.Origin.Span, text.Origin.Item)
+            ? Finding.Note("legend-small", $"{found}; labels of control rooms have 15 minutes, {Shown.Mm(labelMm, 2)} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)", hint, text.Origin.Span, text.Origin.Item)
             : Finding.Warn(
                 "legend-small",
                 dim
-                    ? $"{found}; in the dark it takes 15 minutes, {Shown.Mm(Hundredth(leastMm))} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)"
-                    : $"{found}; it takes 10 minutes, {Shown.Mm(Hundredth(leastMm))}, to be read ({CheckSources.HumanFactors})",
+                    ? $"{found}; in the dark it takes 15 minutes, {Shown.Mm(leastMm, 2)} ({CheckSources.Nureg}, 11.4.1.5-1, by angle)"
+                    : $"{found}; it takes 10 minutes, {Shown.Mm(leastMm, 2)}, to be read ({CheckSources.HumanFactors})",
                 hint,
                 text.Origin.Span,
                 text.Origin.Item);
@@ -71,7 +71,7 @@ internal static class LegendRules
     {
         var (least, preferred) = Legibility.ByFactor(distanceMm);
         var band = Legibility.BandHeightMm(distanceMm) is { } mm ? $", MIL-STD-1472 {Shown.Mm(mm)} (from memory)" : string.Empty;
-        return $"{Shown.Mm(Hundredth(least))} to {Shown.Mm(Hundredth(preferred))} (NUREG-0700 by its factors), signs {Shown.Mm(Hundredth(Legibility.SignHeightMm(distanceMm)))} (DIN 4844-1){band}";
+        return $"{Shown.Mm(least, 2)} to {Shown.Mm(preferred, 2)} (NUREG-0700 by its factors), signs {Shown.Mm(Legibility.SignHeightMm(distanceMm), 2)} (DIN 4844-1){band}";
     }
 
     private static void Strokes(Inspection panel, PlacedText text, LetterMeasures letters)
@@ -97,7 +97,7 @@ internal static class LegendRules
             panel.Findings.Add(
                 Finding.Warn(
                     "letters-close",
-                    $"the letters of {Shown.Code(text.Words)} stand {Shown.Mm(Hundredth(letters.LetterGapMm))} apart, measured between two I; it takes one stroke, {Shown.Mm(Hundredth(letters.StrokeMm))} (MIL-STD-1472, from memory)",
+                    $"the letters of {Shown.Code(text.Words)} stand {Shown.Mm(letters.LetterGapMm, 2)} apart, measured between two I; it takes one stroke, {Shown.Mm(letters.StrokeMm, 2)} (MIL-STD-1472, from memory)",
                     "make `spacing` larger",
                     text.Origin.Span,
                     text.Origin.Item),
@@ -110,7 +110,7 @@ internal static class LegendRules
             panel.Findings.Add(
                 Finding.Warn(
                     "lines-close",
-                    $"the lines of {Shown.Code(text.Words)} stand {Shown.Mm(Hundredth(gap))} apart; it takes half a capital's height, {Shown.Mm(Hundredth(letters.CapitalsMm * LineGapShare))} (MIL-STD-1472, from memory)",
+                    $"the lines of {Shown.Code(text.Words)} stand {Shown.Mm(gap, 2)} apart; it takes half a capital's height, {Shown.Mm(letters.CapitalsMm * LineGapShare, 2)} (MIL-STD-1472, from memory)",
                     "make `leading` 1.5 or more",
                     text.Origin.Span,
                     text.Origin.Item),
@@ -122,11 +122,11 @@ internal static class LegendRules
     private static Finding Stroke(Inspection panel, PlacedText text, LetterMeasures letters, double share)
     {
         var (thin, thick) = Legibility.BestStrokeMm(letters.CapitalsMm, isLightOnDark: panel.Laid.Panel.Field is null);
-        var lit = text.Style.Role == LightRole.Unlit ? string.Empty : $", lit from behind {Shown.Mm(Hundredth(Legibility.LitDigitMm(letters.CapitalsMm).StrokeMm))} (MIL-STD-1472E 5.4.2.1.3.5)";
+        var lit = text.Style.Role == LightRole.Unlit ? string.Empty : $", lit from behind {Shown.Mm(Legibility.LitDigitMm(letters.CapitalsMm).StrokeMm, 2)} (MIL-STD-1472E 5.4.2.1.3.5)";
         return Finding.Note(
             "stroke-width",
-            $"the strokes of {Shown.Code(text.Words)} are {Shown.Mm(Hundredth(letters.StrokeMm))} wide, 1/{Shown.Number(Tenth(1 / share))} of the height; 1/12 to 1/6 is read well ({CheckSources.HumanFactors})",
-            $"take a {(share < Legibility.ThinnestStrokeShare ? "bolder" : "lighter")} font; best is {(thin < thick ? $"{Shown.Mm(Hundredth(thin))} to {Shown.Mm(Hundredth(thick))}" : Shown.Mm(Hundredth(thin)))} (DOD-HDBK-791 6-5.3.2.3){lit}",
+            $"the strokes of {Shown.Code(text.Words)} are {Shown.Mm(letters.StrokeMm, 2)} wide, 1/{Shown.Number(1 / share, 1)} of the height; 1/12 to 1/6 is read well ({CheckSources.HumanFactors})",
+            $"take a {(share < Legibility.ThinnestStrokeShare ? "bolder" : "lighter")} font; best is {(thin < thick ? $"{Shown.Mm(thin, 2)} to {Shown.Mm(thick, 2)}" : Shown.Mm(thin, 2))} (DOD-HDBK-791 6-5.3.2.3){lit}",
             text.Origin.Span,
             text.Origin.Item);
     }
@@ -150,8 +150,8 @@ internal static class LegendRules
                 panel.Findings.Add(
                     Finding.Note(
                         "sizes-alike",
-                        $"letters of {Shown.Mm(Hundredth(small.HeightMm))} and {Shown.Mm(Hundredth(large.HeightMm))} on one panel are hardly told apart; from size to size a quarter is usual (NUREG-0700 Rev. 2, 11.3.1.1-4)",
-                        $"take one size for both, or sizes such as {string.Join(", ", Legibility.TiersMm(sizes[0].HeightMm, 3).Select(mm => Shown.Number(Hundredth(mm))))} mm",
+                        $"letters of {Shown.Mm(small.HeightMm, 2)} and {Shown.Mm(large.HeightMm, 2)} on one panel are hardly told apart; from size to size a quarter is usual (NUREG-0700 Rev. 2, 11.3.1.1-4)",
+                        $"take one size for both, or sizes such as {string.Join(", ", Legibility.TiersMm(sizes[0].HeightMm, 3).Select(mm => Shown.Number(mm, 2)))} mm",
                         large.Item.Span,
                         $"{panel.Laid.Panel.Id}/{large.Item.Id}"),
                     factor,
@@ -182,7 +182,7 @@ internal static class LegendRules
     private static void UnderLevers(Inspection panel)
     {
         var levers = panel.Laid.Parts.Where(part => part.Part.Lever is not null)
-            .Select(part => (Part: part, Map: Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)))).ToList();
+            .Select(part => (Part: part, Map: part.Map)).ToList();
         var texts = panel.Laid.Texts;
         List<Box<PanelSpace>> boxes = [.. levers.Select(lever => Grip.Of(lever.Part).Bounds), .. texts.Select(text => text.Box)];
         foreach (var (first, second) in Neighbours.Pairs(boxes, 0).Where(pair => pair.First < levers.Count && pair.Second >= levers.Count))
@@ -205,8 +205,4 @@ internal static class LegendRules
             }
         }
     }
-
-    private static double Tenth(double value) => Math.Round(value, 1, MidpointRounding.AwayFromZero);
-
-    private static double Hundredth(double mm) => Math.Round(mm, 2, MidpointRounding.AwayFromZero);
 }

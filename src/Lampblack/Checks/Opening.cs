@@ -23,7 +23,7 @@ internal sealed record Opening(PlacedPart Part, Region<PanelSpace> Shape, Point<
     /// <summary>All holes of a part.</summary>
     public static IEnumerable<Opening> Of(PlacedPart part)
     {
-        var map = Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm));
+        var map = part.Map;
         for (var index = 0; index < part.Holes.Length; index++)
         {
             if (index == 0)

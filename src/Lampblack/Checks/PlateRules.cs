@@ -40,7 +40,7 @@ internal static class PlateRules
             panel.Findings.AddForPanel(
                 Finding.Warn(
                     "panel-bends",
-                    $"a finger of {Shown.Number(force)} N bends the plate of {Shown.Mm(plate)} by {Shown.Mm(Tenth(bend))} in the middle and stresses it by {Shown.Number(Tenth(stress))} MPa; {Shown.Mm(MostBendMm)} (ours) and {Shown.Number(MostStressMpa)} MPa (from memory) are allowed ({CheckSources.Roark}; holes not counted)",
+                    $"a finger of {Shown.Number(force)} N bends the plate of {Shown.Mm(plate)} by {Shown.Mm(bend, 1)} in the middle and stresses it by {Shown.Number(stress, 1)} MPa; {Shown.Mm(MostBendMm)} (ours) and {Shown.Number(MostStressMpa)} MPa (from memory) are allowed ({CheckSources.Roark}; holes not counted)",
                     $"support it in the middle, or take a plate of {Shown.Mm(enough)}, which weighs {Shown.Number(Math.Round(Acrylic.MassGrams(laid.WidthMm, laid.HeightMm, enough), MidpointRounding.AwayFromZero))} g",
                     laid.Span,
                     laid.Id),
@@ -79,15 +79,11 @@ internal static class PlateRules
             panel.Findings.AddForPanel(
                 Finding.Warn(
                     "fixing-play",
-                    $"the plate grows by {Shown.Mm(Hundredth(growth))} between its farthest fixings ({Shown.Mm(Tenth(farthest))}, {Shown.Number(panel.Desk.Bench.TemperatureSwingKelvin)} K, 7.2e-5 per K by a maker's guide); a hole of {Shown.Mm(Hundredth(hole))} leaves an M{Shown.Number(thread)} screw {Shown.Mm(Hundredth(hole - thread))} of play",
+                    $"the plate grows by {Shown.Mm(growth, 2)} between its farthest fixings ({Shown.Mm(farthest, 1)}, {Shown.Number(panel.Desk.Bench.TemperatureSwingKelvin)} K, 7.2e-5 per K by a maker's guide); a hole of {Shown.Mm(hole, 2)} leaves an M{Shown.Number(thread)} screw {Shown.Mm(hole - thread, 2)} of play",
                     $"drill the fixings {Shown.Mm(Math.Ceiling((thread + growth) * 10) / 10)} wide with a washer that covers them, or write a smaller `temperature-swing` in `[bench]` where the panel stays indoors",
                     fixings.Span,
                     panel.Laid.Panel.Id),
                 panel.Laid.Panel);
         }
     }
-
-    private static double Tenth(double value) => Math.Round(value, 1, MidpointRounding.AwayFromZero);
-
-    private static double Hundredth(double mm) => Math.Round(mm, 2, MidpointRounding.AwayFromZero);
 }

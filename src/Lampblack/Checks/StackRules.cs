@@ -41,7 +41,7 @@ public static class StackRules
             }
 
             var isSure = !least.Figure.Source.Contains(CheckSources.Memory, StringComparison.Ordinal);
-            var message = $"{Shown.Code(part.Origin.Item)} clamps {Shown.Mm(Hundredth(least.Mm))} at most ({least.What}, {least.Figure.Source}); plate, glue, paper, cover and diffuser are {Shown.Mm(Hundredth(thickness))}";
+            var message = $"{Shown.Code(part.Origin.Item)} clamps {Shown.Mm(least.Mm, 2)} at most ({least.What}, {least.Figure.Source}); plate, glue, paper, cover and diffuser are {Shown.Mm(thickness, 2)}";
             const string Hint = "a thinner plate, a part with a longer bushing, or a diffuser cut away around the part; measure, and write `panel-max` or `bushing` in `[[caliper]]`";
             panel.Findings.Add(
                 isSure
@@ -64,6 +64,4 @@ public static class StackRules
             yield return (length.Mm - WasherMm - NutMm, length, $"bushing of {Shown.Mm(length.Mm)} less washer and nut");
         }
     }
-
-    private static double Hundredth(double mm) => Math.Round(mm, 2, MidpointRounding.AwayFromZero);
 }

@@ -55,8 +55,8 @@ public static class BackView
         // The one mirror of this drawing: what is at the right from the front is at the left from behind.
         var map = new Affine<PanelSpace, BackSpace>(-1, 0, panel.WidthMm + SideMm, 0, 1, SideMm);
         var plate = chart.Plate.Map(map).ToRegion();
-        var holes = Region<BackSpace>.Union(chart.Holes.Select(hole => hole.Line.Map(map).ToRegion()));
-        var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: BodyOf(part).Map(map))).ToList();
+        var holes = Region<BackSpace>.Union(chart.Holes.Select(hole => hole.Shape.Map(map)));
+        var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: part.Body().Map(map))).ToList();
         var words = Names(chart, bodies, map).ToList();
         return
         [
@@ -71,20 +71,16 @@ public static class BackView
         ];
     }
 
-    private static Region<PanelSpace> BodyOf(PlacedPart part) => Region<ItemSpace>.Rectangle(part.Part.BodyBox).Map(
-        Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)));
-
     private static Region<BackSpace> Stamp(string title, double widthMm, double heightMm)
     {
         var words = $"SEEN FROM BEHIND  ·  {PrintableText.Clean(title)}";
-        var size = StampMm * Math.Min(1, (widthMm - 4) / Math.Max(1, SheetText.WidthMm(words, StampMm)));
-        return Text(words, size, new(widthMm / 2, heightMm - (HeadMm / 2)));
+        return Text(words, SheetText.FittingMm(words, StampMm, widthMm - 4), new(widthMm / 2, heightMm - (HeadMm / 2)));
     }
 
     /// <summary>Each part's number, name and depth in its body, as many lines as have room; the number alone above a hole without a body.</summary>
     private static IEnumerable<Region<BackSpace>> Names(HoleChart chart, List<(PlacedPart Part, Region<BackSpace> Shape)> bodies, Affine<PanelSpace, BackSpace> map)
     {
-        var numbers = chart.Holes.Where(hole => char.IsAsciiDigit(hole.Label[^1])).ToLookup(hole => hole.Item, hole => hole.Label);
+        var numbers = chart.Holes.Where(hole => char.IsAsciiDigit(hole.Label[^1])).ToLookup(hole => hole.Origin.Item, hole => hole.Label);
         foreach (var part in chart.Laid.Parts)
         {
             var number = numbers[part.Origin.Item].First();
@@ -103,7 +99,7 @@ public static class BackView
                 box = new(box.Centre.XMm - (side / 2), box.Centre.YMm - (side / 2), side, side);
             }
 
-            var name = part.Origin.Item[(part.Origin.Item.IndexOf('/', StringComparison.Ordinal) + 1)..];
+            var name = part.Origin.Name;
             string[] lines = [number, name, $"{Cutout.Text(room.Depth.Mm)} mm deep"];
             var count = Math.Clamp((int)((box.HeightMm - 1) / LineMm), 1, lines.Length);
             if (count == 1)
@@ -115,7 +111,7 @@ public static class BackView
             foreach (var (index, line) in lines.Take(count).Index())
             {
                 var wanted = index == 0 ? NameMm : SmallMm;
-                var size = wanted * Math.Min(1, (box.WidthMm - 1) / Math.Max(0.1, SheetText.WidthMm(line, wanted)));
+                var size = SheetText.FittingMm(line, wanted, box.WidthMm - 1);
                 yield return size < LeastMm ? Text(number, Math.Min(NameMm, box.HeightMm / 2), new(box.Centre.XMm, y)) : Text(line, size, new(box.Centre.XMm, y));
                 y -= LineMm;
             }

@@ -1,5 +1,7 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using Lampblack.Geometry;
+using Lampblack.Layout;
 using Lampblack.Parts;
 
 namespace Lampblack.Fabrication;
@@ -19,11 +21,12 @@ public enum HoleWay
 
 /// <summary>One opening of a plate.</summary>
 /// <param name="Label">Its number on the template; holes beside a part's main one carry a letter: 7, 7a.</param>
-/// <param name="Item">Panel and item.</param>
+/// <param name="Origin">The item that it belongs to.</param>
 /// <param name="Purpose">What goes in, in plain words.</param>
 /// <param name="Way">How it is made.</param>
 /// <param name="Centre">Its middle, from the marked corner (lower left, seen from the front).</param>
 /// <param name="Line">Its edge as it is to be.</param>
+/// <param name="Shape">The same as the layout has it, for drawings.</param>
 /// <param name="Starts">Where drills go in: its middle, or its corners or ends where it is no circle.</param>
 /// <param name="SizeText">Its size as one tells it: "6.5 mm", "45 x 26 mm".</param>
 /// <param name="DiameterMm">Diameter of its round part; nothing where it has none.</param>
@@ -36,11 +39,12 @@ public enum HoleWay
 /// <param name="ShowsEdge">Whether nothing covers its edge in front, so that it is blackened with care.</param>
 public sealed record ChartHole(
     string Label,
-    string Item,
+    Origin Origin,
     string Purpose,
     HoleWay Way,
     Point<PanelSpace> Centre,
     ArcPath<PanelSpace> Line,
+    Region<PanelSpace> Shape,
     ImmutableArray<Point<PanelSpace>> Starts,
     string SizeText,
     double? DiameterMm,
@@ -50,4 +54,8 @@ public sealed record ChartHole(
     double? PunchMm,
     string Then,
     bool IsDrilled,
-    bool ShowsEdge);
+    bool ShowsEdge)
+{
+    /// <summary>All drills, one after the other.</summary>
+    public IEnumerable<Drill> Drills => Choice is { } last ? Before.Add(last.Drill) : Before;
+}

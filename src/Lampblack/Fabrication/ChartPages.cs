@@ -41,7 +41,7 @@ public static class ChartPages
         var flow = new PageFlow(paper, $"{PrintableText.Clean(panel.Title)}  ·  hole chart", printer.MarginMm);
         flow.Paragraph(
             $"All places are mm from the black corner, the lower left one seen from the front. Drills: {DrillWords(chart.Drills)}. Off: how much larger (+) or smaller (-) the last drill is than the opening. Paper: the punch that opens it, larger than the hole and still under the nut; a knife where none is named.");
-        flow.Drawing((room, foot) => Small(chart, room, foot), Math.Min(0.28 * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
+        flow.Drawing(room => Small(chart, room).Select(shape => (shape, (Ink?)null)), Math.Min(0.25 * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
         flow.Table(Columns, [.. chart.Holes.Select(Row)]);
         flow.Heading("Drill in hand");
         flow.Table(
@@ -64,11 +64,11 @@ public static class ChartPages
 
     private static string[] Row(ChartHole hole)
     {
-        var drills = hole.Before.Select(drill => drill.Name).Concat(hole.Choice is { } last ? [last.Drill.Name] : []).Select(name => name.Replace(" mm", string.Empty, StringComparison.Ordinal));
+        var drills = hole.Drills.Select(drill => drill.Name.Replace(" mm", string.Empty, StringComparison.Ordinal));
         return
         [
             hole.Label,
-            hole.Item[(hole.Item.IndexOf('/', StringComparison.Ordinal) + 1)..],
+            hole.Origin.Name,
             Place(hole.Centre.XMm),
             Place(hole.Centre.YMm),
             hole.SizeText.Replace(" mm", string.Empty, StringComparison.Ordinal) + (hole.TolerancePlusMm is { } plus and > 0 ? $" +{Cutout.Text(plus)}" : string.Empty),
@@ -82,16 +82,16 @@ public static class ChartPages
     private static string Place(double mm) => mm.ToString("0.0#", CultureInfo.InvariantCulture);
 
     /// <summary>The plate made small, its openings with their numbers.</summary>
-    private static IEnumerable<Region<SheetSpace>> Small(HoleChart chart, Box<SheetSpace> room, double footMm)
+    private static IEnumerable<Region<SheetSpace>> Small(HoleChart chart, Box<SheetSpace> room)
     {
         var panel = chart.Laid.Panel;
         var scale = Math.Min(room.WidthMm / panel.WidthMm, room.HeightMm / panel.HeightMm);
-        var map = Affine<PanelSpace, PanelSpace>.Scale(scale, scale).Then(Affine<PanelSpace, SheetSpace>.Shift(room.Centre.XMm - (panel.WidthMm * scale / 2), footMm));
+        var map = Affine<PanelSpace, PanelSpace>.Scale(scale, scale).Then(Affine<PanelSpace, SheetSpace>.Shift(room.Centre.XMm - (panel.WidthMm * scale / 2), room.BottomMm));
         yield return TrialDrawing.Lines(chart.Plate.ToRegion().Map(map), 0.25);
         yield return Region<PanelSpace>.FromCorners([new(0, 0), new(5 / scale, 0), new(0, 5 / scale)]).Intersect(chart.Plate.ToRegion()).Map(map);
         foreach (var hole in chart.Holes)
         {
-            yield return TrialDrawing.Lines(hole.Line.ToRegion().Map(map), 0.15);
+            yield return TrialDrawing.Lines(hole.Shape.Map(map), 0.15);
         }
 
         foreach (var label in HoleLabels.Of(chart, [TextMm / scale, TextMm * 0.8 / scale], withSizes: false))

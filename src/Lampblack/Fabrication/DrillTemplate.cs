@@ -69,7 +69,7 @@ public static class DrillTemplate
         ];
         foreach (var (index, line) in lines.Index())
         {
-            var heightMm = (index == 0 ? TitleMm : WordsMm) * Math.Min(1, widthMm / Math.Max(1, SheetText.WidthMm(line, index == 0 ? TitleMm : WordsMm)));
+            var heightMm = SheetText.FittingMm(line, index == 0 ? TitleMm : WordsMm, widthMm);
             yield return SheetText.Centred(line, heightMm, new(tile.Window.Centre.XMm, top), Side.Front);
             top -= 4;
         }

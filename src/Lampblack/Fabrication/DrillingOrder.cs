@@ -28,7 +28,7 @@ public static class DrillingOrder
         return
         [
             .. chart.Holes.Where(hole => !hole.IsDrilled)
-                .SelectMany(hole => hole.Before.Concat(hole.Choice is { } last ? [last.Drill] : []).Select(drill => (drill, hole.Label)))
+                .SelectMany(hole => hole.Drills.Select(drill => (drill, hole.Label)))
                 .GroupBy(pair => pair.drill, pair => pair.Label)
                 .OrderBy(group => group.Key.DiameterMm)
                 .Select(group => new DrillTurn(group.Key, [.. group], TurnsPerMinute(group.Key.DiameterMm))),

@@ -95,7 +95,7 @@ public sealed record HoleChart(LaidPanel Laid, ArcPath<PanelSpace> Plate, DrillS
         foreach (var group in off.GroupBy(hole => (hole.DiameterMm, hole.Choice!.Drill)))
         {
             var (hole, error) = (group.First(), group.First().Choice!.ErrorMm);
-            var which = Shown.List(group.Select(one => one.Item).Distinct().Select(Shown.Code));
+            var which = Shown.List(group.Select(one => one.Origin.Item).Distinct().Select(Shown.Code));
             var hint = error < 0
                 ? string.Create(CultureInfo.InvariantCulture, $"drill it and file it out by {-error:0.00} mm, or add the right drill to `drills`")
                 : string.Create(CultureInfo.InvariantCulture, $"its nut covers {error / 2:0.00} mm less all round; a smaller drill and a file keep the cover");
@@ -103,8 +103,8 @@ public sealed record HoleChart(LaidPanel Laid, ArcPath<PanelSpace> Plate, DrillS
                 "drill-apart",
                 string.Create(CultureInfo.InvariantCulture, $"the hole of {which} is {hole.SizeText}, and the nearest drill, {hole.Choice!.Drill.Name}, makes it {Math.Abs(error):0.00} mm {(error < 0 ? "smaller" : "larger")}"),
                 hint,
-                Laid.Parts.First(part => part.Origin.Item == hole.Item).Origin.Span,
-                hole.Item);
+                hole.Origin.Span,
+                hole.Origin.Item);
         }
     }
 }

@@ -33,7 +33,7 @@ public static class HoleCsv
     {
         yield return chart.Laid.Panel.Id;
         yield return hole.Label;
-        yield return hole.Item;
+        yield return hole.Origin.Item;
         yield return hole.Purpose;
         yield return Cutout.Text(hole.Centre.XMm);
         yield return Cutout.Text(hole.Centre.YMm);

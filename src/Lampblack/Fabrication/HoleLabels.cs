@@ -71,7 +71,7 @@ internal static class HoleLabels
         }
     }
 
-    private static Box<PanelSpace> Bounds(ChartHole hole) => hole.Line.ToRegion().Bounds;
+    private static Box<PanelSpace> Bounds(ChartHole hole) => hole.Shape.Bounds;
 
     private static IEnumerable<Box<PanelSpace>> Arms(Point<PanelSpace> at, double reachMm) =>
         [new(at.XMm - reachMm, at.YMm - 0.3, 2 * reachMm, 0.6), new(at.XMm - 0.3, at.YMm - reachMm, 0.6, 2 * reachMm)];

@@ -15,25 +15,28 @@ namespace Lampblack.Fabrication;
 /// <param name="paper">The paper.</param>
 /// <param name="title">Stands at the head of every page.</param>
 /// <param name="marginMm">What the printer can't print along each edge.</param>
-internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
+/// <param name="textMm">Height of capitals in paragraphs and tables.</param>
+internal sealed class PageFlow(PaperSize paper, string title, double marginMm, double textMm = 1.7)
 {
     private const double SideMm = 12;
     private const double TitleMm = 2.6;
     private const double HeadingMm = 2.2;
-    private const double TextMm = 1.7;
     private const double LineFactor = 1.9;
     private const double RowAirMm = 1.5;
     private const double CellAirMm = 1.5;
+    private const double DrawingAirMm = 6;
 
-    private readonly List<List<Region<SheetSpace>>> _pages = [];
+    private readonly List<List<(Region<SheetSpace> Shape, Ink? Ink)>> _pages = [];
     private double _topMm;
 
     /// <summary>How wide paragraphs and tables are.</summary>
     public double WidthMm => paper.WidthMm - (2 * SideMm);
 
+    private double StartMm => paper.HeightMm - FootMm - TitleMm - 5;
+
     private double FootMm => Math.Max(marginMm, SideMm);
 
-    private List<Region<SheetSpace>> Page
+    private List<(Region<SheetSpace> Shape, Ink? Ink)> Page
     {
         get
         {
@@ -49,13 +52,13 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
     /// <summary>A paragraph over the whole width.</summary>
     public void Paragraph(string text)
     {
-        var lines = TrialDrawing.Wrapped(text, TextMm, WidthMm);
-        Room(Math.Min(lines.Count, 4) * TextMm * LineFactor);
+        var lines = TrialDrawing.Wrapped(text, textMm, WidthMm);
+        Room(Math.Min(lines.Count, 4) * textMm * LineFactor);
         foreach (var line in lines)
         {
-            Room(TextMm);
-            Line(line, TextMm, SideMm, _topMm, WidthMm);
-            _topMm -= TextMm * LineFactor;
+            Room(textMm);
+            Line(line, textMm, SideMm, _topMm, WidthMm);
+            _topMm -= textMm * LineFactor;
         }
 
         _topMm -= 1;
@@ -70,12 +73,15 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
         _topMm -= HeadingMm * LineFactor;
     }
 
-    /// <summary>A drawing of a height; it is given its room and where its foot is.</summary>
-    public void Drawing(Func<Box<SheetSpace>, double, IEnumerable<Region<SheetSpace>>> draw, double heightMm)
+    /// <summary>How high a drawing can be that is to stand under what is on the page already.</summary>
+    public double RoomMm => (_pages.Count == 0 ? StartMm : _topMm) - FootMm - DrawingAirMm;
+
+    /// <summary>A drawing of a height; it is given its room. Shapes without an ink are in that of the words.</summary>
+    public void Drawing(Func<Box<SheetSpace>, IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)>> draw, double heightMm)
     {
-        Room(heightMm + 6);
+        Room(heightMm + DrawingAirMm);
         _topMm -= 2;
-        Page.AddRange(draw(new(SideMm, _topMm - heightMm, WidthMm, heightMm), _topMm - heightMm));
+        Page.AddRange(draw(new(SideMm, _topMm - heightMm, WidthMm, heightMm)));
         _topMm -= heightMm + 5;
     }
 
@@ -112,13 +118,13 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
             {
                 var head = _pages.Count == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}  ·  page {index + 1} of {_pages.Count}");
                 var line = SheetText.Starting(SheetText.Fitting(head, TitleMm, WidthMm), TitleMm, new(SideMm, paper.HeightMm - FootMm - TitleMm, WidthMm, TitleMm), Side.Front);
-                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, [.. page.Append(line).Where(shape => !shape.IsEmpty).Select(shape => new Painted<PageSpace>(shape.Map(map), ink))]);
+                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, [.. page.Append((line, null)).Where(one => !one.Shape.IsEmpty).Select(one => new Painted<PageSpace>(one.Shape.Map(map), one.Ink ?? ink))]);
             }),
         ];
     }
 
-    private static double HeightOf(string[] cells, double[] widths) =>
-        (cells.Select((cell, index) => TrialDrawing.Wrapped(cell, TextMm, widths[index] - CellAirMm).Count).Max() * TextMm * LineFactor) + RowAirMm;
+    private double HeightOf(string[] cells, double[] widths) =>
+        (cells.Select((cell, index) => TrialDrawing.Wrapped(cell, textMm, widths[index] - CellAirMm).Count).Max() * textMm * LineFactor) + RowAirMm;
 
     private void Row(string[] cells, double[] widths, double ruleMm)
     {
@@ -127,21 +133,21 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
         foreach (var (index, cell) in cells.Index())
         {
             var top = _topMm;
-            foreach (var line in TrialDrawing.Wrapped(cell, TextMm, widths[index] - CellAirMm))
+            foreach (var line in TrialDrawing.Wrapped(cell, textMm, widths[index] - CellAirMm))
             {
-                Line(line, TextMm, left, top, widths[index]);
-                top -= TextMm * LineFactor;
+                Line(line, textMm, left, top, widths[index]);
+                top -= textMm * LineFactor;
             }
 
             left += widths[index];
         }
 
         _topMm -= height;
-        Page.Add(Region<SheetSpace>.Rectangle(new(SideMm, _topMm + (RowAirMm * 0.75), WidthMm, ruleMm)));
+        Page.Add((Region<SheetSpace>.Rectangle(new(SideMm, _topMm + (RowAirMm * 0.75), WidthMm, ruleMm)), null));
     }
 
     private void Line(string text, double heightMm, double leftMm, double topMm, double widthMm) =>
-        Page.Add(SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front));
+        Page.Add((SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front), null));
 
     private void Room(double heightMm)
     {
@@ -154,6 +160,6 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm)
     private void Turn()
     {
         _pages.Add([]);
-        _topMm = paper.HeightMm - FootMm - TitleMm - 5;
+        _topMm = StartMm;
     }
 }

@@ -27,8 +27,8 @@ internal static class PartHoles
     /// <param name="isDrilled">Whether its holes are drilled already.</param>
     public static IEnumerable<ChartHole> Of(PlacedPart part, int number, DrillSet drills, bool isDrilled)
     {
-        var map = Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm));
-        var lines = part.Part.HoleLines();
+        var map = part.Map;
+        var (lines, covered) = (part.Part.HoleLines(), PartForm.Of(part.Part).AreCovered);
         yield return Main(part, number, map, lines[0].Map(map), drills, isDrilled);
         foreach (var (index, extra) in part.Part.ExtraHoles.Index())
         {
@@ -36,11 +36,12 @@ internal static class PartHoles
             var choice = drills.For(diameter);
             yield return new(
                 string.Create(CultureInfo.InvariantCulture, $"{number}{Letters(index)}"),
-                part.Origin.Item,
+                part.Origin,
                 extra.Purpose,
                 choice is null ? HoleWay.Saw : HoleWay.Drill,
                 map.Apply(new(extra.XMm, extra.YMm)),
                 lines[index + 1].Map(map),
+                part.Holes[index + 1],
                 [map.Apply(new(extra.XMm, extra.YMm))],
                 Cutout.Text(diameter) + " mm",
                 diameter,
@@ -50,7 +51,7 @@ internal static class PartHoles
                 diameter + (2 * part.Part.PaperMarginMm),
                 Filed(choice),
                 isDrilled,
-                !part.Covered.Contains(part.Holes[index + 1]));
+                !covered[index + 1]);
         }
     }
 
@@ -79,9 +80,9 @@ internal static class PartHoles
             _ => then,
         };
         return new(
-            number.ToString(CultureInfo.InvariantCulture), placed.Origin.Item, part.Name, way, placed.Centre, line,
+            number.ToString(CultureInfo.InvariantCulture), placed.Origin, part.Name, way, placed.Centre, line, placed.Holes[0],
             [.. Starts(part.Cutout, (choice?.Drill.DiameterMm ?? within) / 2).Select(map.Apply)], part.DrillText, diameter, part.Cutout.TolerancePlus?.Mm,
-            choice, steps, part.PaperPunchMm, left, isDrilled, !placed.Covered.Contains(placed.Holes[0]));
+            choice, steps, part.PaperPunchMm, left, isDrilled, !PartForm.Of(part).AreCovered[0]);
     }
 
     /// <summary>Where drills go in, in the part's own place: so that the drill's edge just meets the opening's.</summary>

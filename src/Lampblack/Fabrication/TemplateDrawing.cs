@@ -26,7 +26,7 @@ internal static class TemplateDrawing
         yield return Text("0, 0", LabelMm, new(-TemplateTiles.AroundMm / 2, -TemplateTiles.AroundMm / 2));
         foreach (var hole in chart.Holes)
         {
-            yield return TrialDrawing.Lines(hole.Line.ToRegion());
+            yield return TrialDrawing.Lines(hole.Shape);
             foreach (var start in hole.Starts)
             {
                 yield return TrialDrawing.Cross(start, HoleLabels.CrossMm(hole));

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
@@ -34,6 +35,12 @@ internal static class Shown
 
     /// <summary>A number of mm with its unit.</summary>
     public static string Mm(double mm) => $"{Number(mm)} mm";
+
+    /// <summary>A number of mm with its unit, rounded to so many decimals.</summary>
+    public static string Mm(double mm, int decimals) => Mm(Math.Round(mm, decimals, MidpointRounding.AwayFromZero));
+
+    /// <summary>A plain number rounded to so many decimals.</summary>
+    public static string Number(double value, int decimals) => Number(Math.Round(value, decimals, MidpointRounding.AwayFromZero));
 
     /// <summary>A plain number with at most four decimals.</summary>
     public static string Number(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);

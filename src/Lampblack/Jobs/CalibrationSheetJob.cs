@@ -25,7 +25,7 @@ public static class CalibrationSheetJob
         ArgumentNullException.ThrowIfNull(printerWord);
         if (PaperSize.Find(paper) is not { } size)
         {
-            return new([], [Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(paper)}", "known are " + string.Join(", ", PaperSize.All.Select(known => known.Name)))]);
+            return new([], [UnknownPaper.Finding(paper)]);
         }
 
         if (PrintSetup.OtherPaper(printer, size) is { } other)

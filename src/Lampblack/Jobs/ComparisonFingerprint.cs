@@ -78,7 +78,7 @@ internal static class ComparisonFingerprint
     {
         var part = placed.Part;
         yield return part is { Key: null, Cutout: RoundCutout round } ? OfDisc(placed.Centre, round.Diameter.Mm) : OfRegion(placed.Holes[0]);
-        var map = Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
+        var map = placed.Map;
         foreach (var extra in part.ExtraHoles)
         {
             yield return OfDisc(map.Apply(new(extra.XMm, extra.YMm)), extra.Diameter.Mm);

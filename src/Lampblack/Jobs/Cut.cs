@@ -31,7 +31,7 @@ public static class Cut
         var paper = PaperSize.Find(request.Paper);
         if (paper is null)
         {
-            findings.Add(Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(request.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(known => known.Name))));
+            findings.Add(UnknownPaper.Finding(request.Paper));
         }
 
         List<OutputFile> files = paper is null ? [] : [.. CutFiles.Of(title, sheet, paper)];

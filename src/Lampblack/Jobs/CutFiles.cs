@@ -4,21 +4,18 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Cutting;
+using Lampblack.Fabrication;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Printers;
 using Lampblack.Quantities;
-using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
 /// <summary>The drawings of a cut plan: each plate in true size, and pages to take to the bench.</summary>
 internal static class CutFiles
 {
-    private const double MarginMm = 14;
     private const double TextMm = 2.4;
-    private const double TitleMm = 3.4;
-    private const double LineStepMm = 4.6;
 
     /// <summary>What a page gives to the drawing at most.</summary>
     private const double DrawingShare = 0.5;
@@ -81,54 +78,29 @@ internal static class CutFiles
             ]);
     }
 
-    /// <summary>A plate's page: title, drawing, steps; more pages where the steps are many.</summary>
-    private static IEnumerable<PdfPage> Pages(string title, CutSheetPlan sheet, CutPlate plate, int index, int first, PaperSize paper)
+    /// <summary>A plate's pages: drawing and steps.</summary>
+    private static ImmutableArray<PdfPage> Pages(string title, CutSheetPlan sheet, CutPlate plate, int index, int first, PaperSize paper)
     {
-        var widthMm = paper.WidthMm - (2 * MarginMm);
-        var top = paper.HeightMm - MarginMm;
-        List<Region<SheetSpace>> black = [Line($"{title}  ·  {CutWords.Head(sheet, plate, index)}", TitleMm, widthMm, top)];
-        top -= TitleMm + LineStepMm;
-        foreach (var line in new[] { CutWords.Proof(sheet.Plan), CutWords.Caution(sheet.Way) }.Take(index == 0 ? 2 : 0).SelectMany(text => TrialDrawing.Wrapped(text, TextMm, widthMm)))
+        var flow = new PageFlow(paper, $"{title}  ·  {CutWords.Head(sheet, plate, index)}", PrinterProperties.Unmeasured.MarginMm, TextMm);
+        foreach (var line in new[] { CutWords.Proof(sheet.Plan), CutWords.Caution(sheet.Way) }.Take(index == 0 ? 2 : 0))
         {
-            black.Add(Line(line, TextMm, widthMm, top));
-            top -= LineStepMm;
+            flow.Paragraph(line);
         }
 
-        var scale = Math.Min(LargestScale, Math.Min(widthMm / plate.Stock.WidthMm, Math.Min(paper.HeightMm * DrawingShare, top - MarginMm) / plate.Stock.HeightMm));
-        top -= plate.Stock.HeightMm * scale;
-        var left = (paper.WidthMm - (plate.Stock.WidthMm * scale)) / 2;
-        var drawing = CutDrawing.Of(plate, first, sheet.Rules.KerfMm * scale < 0.3 ? 0 : sheet.Rules.KerfMm, new(left, top), scale, TextMm);
-        top -= 2 * LineStepMm;
-        foreach (var line in CutWords.Steps(sheet, plate, first).SelectMany(step => TrialDrawing.Wrapped(step, TextMm, widthMm)))
-        {
-            if (top < MarginMm)
+        var scale = Math.Min(LargestScale, Math.Min(flow.WidthMm / plate.Stock.WidthMm, Math.Min(paper.HeightMm * DrawingShare, flow.RoomMm) / plate.Stock.HeightMm));
+        flow.Drawing(
+            room =>
             {
-                yield return Page(paper, drawing, black);
-                (drawing, black, top) = (null, [], paper.HeightMm - MarginMm);
-            }
-
-            black.Add(Line(line, TextMm, widthMm, top));
-            top -= LineStepMm;
+                var left = room.Centre.XMm - (plate.Stock.WidthMm * scale / 2);
+                var drawing = CutDrawing.Of(plate, first, sheet.Rules.KerfMm * scale < 0.3 ? 0 : sheet.Rules.KerfMm, new(left, room.BottomMm), scale, TextMm);
+                return [(drawing.Pieces, Ink.Gray(0.9)), (drawing.Lines, null), (drawing.Discs, Ink.Gray(1)), (drawing.Words, null)];
+            },
+            plate.Stock.HeightMm * scale);
+        foreach (var step in CutWords.Steps(sheet, plate, first))
+        {
+            flow.Paragraph(step);
         }
 
-        yield return Page(paper, drawing, black);
-    }
-
-    private static Region<SheetSpace> Line(string text, double heightMm, double widthMm, double topMm) =>
-        SheetText.Starting(SheetText.Fitting(text, heightMm, widthMm), heightMm, new(MarginMm, topMm - heightMm, widthMm, heightMm), Side.Front);
-
-    private static PdfPage Page(PaperSize paper, CutDrawing? drawing, List<Region<SheetSpace>> black)
-    {
-        var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
-        var map = PageMapping.Front(PrinterProperties.Unmeasured);
-        var areas = drawing is null ? [] : new List<(Region<SheetSpace> Region, Ink Ink)>
-        {
-            (drawing.Pieces, Ink.Gray(0.9)),
-            (drawing.Lines, Ink.FullK),
-            (drawing.Discs, Ink.Gray(1)),
-            (drawing.Words, Ink.FullK),
-        };
-        areas.Add((Region<SheetSpace>.Union(black), Ink.FullK));
-        return new(paper.WidthMm, paper.HeightMm, whole, whole, [.. areas.Select(area => new Painted<PageSpace>(area.Region.Map(map), area.Ink))]);
+        return flow.Pages(Ink.FullK, PrinterProperties.Unmeasured);
     }
 }

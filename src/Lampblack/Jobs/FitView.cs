@@ -74,18 +74,18 @@ public sealed record FitView(ImmutableArray<PanelFit> Panels, string DrillWords,
             panel.Title,
             Front(chart, found),
             Back(chart),
-            [.. chart.Holes.Select(hole => Hole(hole, found(hole.Item)))],
+            [.. chart.Holes.Select(hole => Hole(hole, found(hole.Origin.Item)))],
             [.. DrillingOrder.Of(chart).Select(turn => string.Create(CultureInfo.InvariantCulture, $"{turn.Drill.Name}, about {turn.TurnsPerMinute} turns a minute: {string.Join(", ", turn.Labels)}"))],
             DrillingOrder.Steps(laid.Desk.Order, chart));
     }
 
     private static FitHole Hole(ChartHole hole, int found) => new(
         hole.Label,
-        hole.Item,
-        hole.Item[(hole.Item.IndexOf('/', StringComparison.Ordinal) + 1)..],
+        hole.Origin.Item,
+        hole.Origin.Name,
         string.Create(CultureInfo.InvariantCulture, $"{hole.Centre.XMm:0.0#}, {hole.Centre.YMm:0.0#}"),
         hole.SizeText,
-        string.Join(", ", hole.Before.Select(drill => drill.Name).Concat(hole.Choice is { } last ? [last.Drill.Name] : [])),
+        string.Join(", ", hole.Drills.Select(drill => drill.Name)),
         hole is { Way: HoleWay.Drill, Choice: { } choice } && Math.Abs(choice.ErrorMm) >= 0.005 ? choice.ErrorMm.ToString("+0.00;-0.00", CultureInfo.InvariantCulture) : string.Empty,
         hole.IsDrilled ? "drilled already" : hole.Then,
         found);
@@ -102,7 +102,7 @@ public sealed record FitView(ImmutableArray<PanelFit> Panels, string DrillWords,
             Shape("plate", plate),
             Shape("corner", Region<PanelSpace>.FromCorners([new(0, 0), new(TemplateDrawing.CornerMarkMm, 0), new(0, TemplateDrawing.CornerMarkMm)]).Intersect(plate)),
             Shape("found", rings),
-            Shape("holes", Region<PanelSpace>.Union(chart.Holes.Select(hole => hole.Line.ToRegion()))),
+            Shape("holes", Region<PanelSpace>.Union(chart.Holes.Select(hole => hole.Shape))),
             Shape("numbers", Region<PanelSpace>.Union(HoleLabels.Of(chart, [2.6, 1.8], withSizes: false))),
         ]);
 

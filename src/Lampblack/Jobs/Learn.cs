@@ -31,7 +31,7 @@ public static class Learn
         ArgumentNullException.ThrowIfNull(answers);
         if (PaperSize.Find(file.Path.Paper) is not { } paper)
         {
-            var unknown = Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(file.Path.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name)));
+            var unknown = UnknownPaper.Finding(file.Path.Paper);
             return new(new(file, [], Numbers(null, null), null, null), [unknown]);
         }
 

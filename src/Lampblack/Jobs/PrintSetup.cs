@@ -57,8 +57,7 @@ internal sealed record PrintSetup(PaperSize Paper, PrinterProperties Printer, Bl
     {
         if (PaperSize.Find(request.Paper) is not { } paper)
         {
-            findings.Add(Finding.Stop(
-                "paper-unknown", $"there is no paper {Shown.Code(request.Paper)}", "known are " + string.Join(", ", PaperSize.All.Select(size => size.Name))));
+            findings.Add(UnknownPaper.Finding(request.Paper));
             return PaperSize.All[0];
         }
 

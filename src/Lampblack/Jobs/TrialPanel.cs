@@ -77,19 +77,16 @@ internal static class TrialPanel
         if (placed.Part.KnobDiameter is { } knob)
         {
             yield return TrialDrawing.Lines(Region<PanelSpace>.Disc(placed.Centre, knob.Mm / 2));
-            yield return Pointer(knob.Mm / 2).Map(MapOf(placed));
+            yield return Pointer(knob.Mm / 2).Map(placed.Map);
         }
     }
-
-    private static Affine<ItemSpace, PanelSpace> MapOf(PlacedPart placed) =>
-        Affine<ItemSpace, ItemSpace>.Turn(-placed.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(placed.Centre.XMm, placed.Centre.YMm));
 
     private static IEnumerable<Region<PanelSpace>> Behind(PlacedPart placed, ImmutableArray<Box<PanelSpace>> words)
     {
         if (placed.Part.Body is not null)
         {
             // What lies behind may be left out where there are words: they are what is to be read from the chair.
-            var dashes = TrialDrawing.Dashes(Region<ItemSpace>.Rectangle(placed.Part.BodyBox).Map(MapOf(placed)));
+            var dashes = TrialDrawing.Dashes(placed.Body());
             var near = words.Where(word => word.Overlaps(dashes.Bounds)).Select(Region<PanelSpace>.Rectangle).ToList();
             yield return near.Count == 0 ? dashes : dashes.Except(Region<PanelSpace>.Union(near));
         }

@@ -48,7 +48,7 @@ internal static class TrialSheet
 
     /// <summary>A line of text that is made smaller where it would not fit.</summary>
     internal static Region<SheetSpace> Fitted(string text, double heightMm, Point<SheetSpace> middle, double widthMm, int quarterTurns = 0) =>
-        SheetText.Centred(text, heightMm * Math.Min(1, widthMm / Math.Max(1, SheetText.WidthMm(text, heightMm))), middle, Side.Front, quarterTurns);
+        SheetText.Centred(text, SheetText.FittingMm(text, heightMm, widthMm), middle, Side.Front, quarterTurns);
 
     /// <summary>At most so many characters of a text.</summary>
     internal static string Short(string text)

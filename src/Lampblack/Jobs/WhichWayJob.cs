@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Formats;
@@ -22,7 +21,7 @@ public static class WhichWayJob
         ArgumentNullException.ThrowIfNull(paper);
         if (PaperSize.Find(paper) is not { } size)
         {
-            return new([], [Finding.Stop("paper-unknown", $"there is no paper {Shown.Code(paper)}", "known are " + string.Join(", ", PaperSize.All.Select(known => known.Name)))]);
+            return new([], [UnknownPaper.Finding(paper)]);
         }
 
         if (printer is not null && PrintSetup.OtherPaper(printer, size) is { } other)

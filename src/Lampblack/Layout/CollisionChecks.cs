@@ -70,6 +70,5 @@ internal static class CollisionChecks
         findings.AddRange(told.All);
     }
 
-    private static Region<PanelSpace> Front(PlacedPart part) => PartForm.Of(part.Part).Front.Map(
-        Affine<ItemSpace, ItemSpace>.Turn(-part.TurnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(part.Centre.XMm, part.Centre.YMm)));
+    private static Region<PanelSpace> Front(PlacedPart part) => PartForm.Of(part.Part).Front.Map(part.Map);
 }

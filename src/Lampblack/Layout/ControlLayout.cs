@@ -39,7 +39,7 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
     /// <summary>A part with its holes at a place.</summary>
     public static PlacedPart PlacePart(Parts.Part part, Point<PanelSpace> centre, double turnDegrees, Origin origin)
     {
-        var map = MapOf(centre, turnDegrees);
+        var map = PlacedPart.MapOf(centre, turnDegrees);
         var form = PartForm.Of(part);
         return new(origin, part, centre, turnDegrees, [.. form.Holes.Select(hole => hole.Map(map))], form.Covered.Map(map));
     }
@@ -49,11 +49,8 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
     {
         var front = PartForm.Of(part.Part).Front;
         var boxes = part.Holes.Select(hole => hole.Bounds);
-        return front.IsEmpty ? boxes.Aggregate(Join) : boxes.Aggregate(front.Map(MapOf(part.Centre, part.TurnDegrees)).Bounds, Join);
+        return front.IsEmpty ? boxes.Aggregate(Join) : boxes.Aggregate(front.Map(part.Map).Bounds, Join);
     }
-
-    private static Affine<ItemSpace, PanelSpace> MapOf(Point<PanelSpace> centre, double turnDegrees) =>
-        Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm));
 
     private static Dial Turned(Dial dial, double degrees) => dial with
     {

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using Lampblack.Art;
 using Lampblack.Desks;
@@ -40,7 +41,11 @@ public sealed record LaidPanel(
 /// <summary>Where an item comes from: its id on the panel and its place in the desk file.</summary>
 /// <param name="Item">Panel id, '/', item id (with '.n' for the n-th copy).</param>
 /// <param name="Span">Where it is written.</param>
-public sealed record Origin(string Item, SourceSpan Span);
+public sealed record Origin(string Item, SourceSpan Span)
+{
+    /// <summary>The item without its panel, for places where the panel is plain.</summary>
+    public string Name => Item[(Item.IndexOf('/', StringComparison.Ordinal) + 1)..];
+}
 
 /// <summary>Lettering in its place.</summary>
 /// <param name="Origin">Where it comes from.</param>
@@ -104,7 +109,18 @@ public sealed record PlacedPart(
     Point<PanelSpace> Centre,
     double TurnDegrees,
     ImmutableArray<Region<PanelSpace>> Holes,
-    Region<PanelSpace> Covered);
+    Region<PanelSpace> Covered)
+{
+    /// <summary>From the part, its anchor the origin, to the panel: the one place where parts are turned and put down.</summary>
+    public Affine<ItemSpace, PanelSpace> Map => MapOf(Centre, TurnDegrees);
+
+    /// <summary>The room it takes behind the panel, terminals included; empty where nothing is known of it.</summary>
+    public Region<PanelSpace> Body() => Region<ItemSpace>.Rectangle(Part.BodyBox).Map(Map);
+
+    /// <summary>The map of a part that would stand at a place.</summary>
+    internal static Affine<ItemSpace, PanelSpace> MapOf(Point<PanelSpace> centre, double turnDegrees) =>
+        Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm));
+}
 
 /// <summary>A dial in its place; its numerals are among the panel's texts.</summary>
 /// <param name="Origin">Where it comes from.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq;
 using System.Runtime.CompilerServices;
 using Lampblack.Geometry;
 using Lampblack.Parts;
@@ -8,11 +9,15 @@ namespace Lampblack.Layout;
 /// <summary>A part's shapes about its anchor, made once for all its copies and for every layout that places it.</summary>
 /// <param name="Holes">Its openings, the main one first.</param>
 /// <param name="Covered">What its bezel covers.</param>
+/// <param name="AreCovered">Of each opening whether the bezel covers it whole.</param>
 /// <param name="Front">What hand and eye meet.</param>
-internal sealed record PartForm(ImmutableArray<Region<ItemSpace>> Holes, Region<ItemSpace> Covered, Region<ItemSpace> Front)
+internal sealed record PartForm(ImmutableArray<Region<ItemSpace>> Holes, Region<ItemSpace> Covered, ImmutableArray<bool> AreCovered, Region<ItemSpace> Front)
 {
     private static readonly ConditionalWeakTable<Part, PartForm> Forms = [];
 
     /// <summary>The shapes of a part; forgotten when the part is.</summary>
-    public static PartForm Of(Part part) => Forms.GetValue(part, one => new(one.Holes(), one.Covered(), one.Front()));
+    public static PartForm Of(Part part) => Forms.GetValue(part, one => Made(one.Holes(), one.Covered(), one));
+
+    private static PartForm Made(ImmutableArray<Region<ItemSpace>> holes, Region<ItemSpace> covered, Part part) =>
+        new(holes, covered, [.. holes.Select(covered.Contains)], part.Front());
 }

@@ -38,6 +38,10 @@ internal static class SheetText
     /// <summary>Width of a line of text, in mm.</summary>
     public static double WidthMm(string text, double heightMm) => TextOutline.WidthMm(Face, text, heightMm, heightMm * SpacingShare);
 
+    /// <summary>Height of capitals at which a text is no wider than allowed; the wanted height where it is not anyway.</summary>
+    public static double FittingMm(string text, double heightMm, double widthMm) =>
+        WidthMm(text, heightMm) is var wanted && wanted > widthMm ? heightMm * widthMm / wanted : heightMm;
+
     /// <summary>A text cut to a width.</summary>
     public static string Fitting(string text, double heightMm, double widthMm)
     {

@@ -40,7 +40,7 @@ public sealed class CutterFileTests
             {
                 // Its own arithmetic: the area between the read arcs against the opening of the part in chords, as the print has it.
                 Assert.True(entity.GetProperty("closed").GetBoolean());
-                var expected = Chart.Laid.Parts.Single(part => part.Origin.Item == hole.Item).Holes[0];
+                var expected = Chart.Laid.Parts.Single(part => part.Origin.Item == hole.Origin.Item).Holes[0];
                 Assert.Equal(expected.AreaMm2, AreaOf(Vertices(entity)), expected.PerimeterMm * 0.003);
             }
         }
@@ -54,7 +54,7 @@ public sealed class CutterFileTests
     public void A_dxf_opening_with_a_notch_keeps_the_radius_and_centre_of_its_arc()
     {
         using var read = Dxf(CutterFiles.Dxf(Chart));
-        var notched = Chart.Holes.Single(hole => hole.Item == "all/notched");
+        var notched = Chart.Holes.Single(hole => hole.Origin.Item == "all/notched");
         var vertices = Vertices(Entities(read.RootElement, "PLATE-HOLES")[Chart.Holes.IndexOf(notched)]);
         var arc = Assert.Single(vertices, vertex => vertex.BulgeFactor != 0);
         var next = vertices[(vertices.IndexOf(arc) + 1) % vertices.Count];

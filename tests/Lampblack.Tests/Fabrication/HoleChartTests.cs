@@ -33,7 +33,7 @@ public sealed class HoleChartTests
     public void Holes_are_numbered_as_one_reads_and_placed_from_the_lower_left_corner()
     {
         var chart = Fabricated.Chart(Grid).Value;
-        Assert.Equal(["1 p/left", "2 p/high", "3 p/low.1", "4 p/low.2", "5 p/low.3"], chart.Holes.Select(hole => $"{hole.Label} {hole.Item}"));
+        Assert.Equal(["1 p/left", "2 p/high", "3 p/low.1", "4 p/low.2", "5 p/low.3"], chart.Holes.Select(hole => $"{hole.Label} {hole.Origin.Item}"));
         Assert.Equal(new Point<PanelSpace>(90, 61), chart.Hole("2").Centre);
         Assert.Equal(new Point<PanelSpace>(80, 20), chart.Hole("5").Centre);
     }
@@ -69,17 +69,17 @@ public sealed class HoleChartTests
     public void Other_forms_are_drilled_within_their_edge()
     {
         var chart = Fabricated.Chart(Fabricated.EveryForm).Value;
-        Assert.Equal([1, 1, 2, 4, 4], new[] { "fixing-1", "flats", "slot", "window", "screen" }.Select(id => chart.Holes.First(hole => hole.Item == $"all/{id}").Starts.Length));
+        Assert.Equal([1, 1, 2, 4, 4], new[] { "fixing-1", "flats", "slot", "window", "screen" }.Select(id => chart.Holes.First(hole => hole.Origin.Item == $"all/{id}").Starts.Length));
         foreach (var hole in chart.Holes.Where(hole => hole.Way == HoleWay.File))
         {
             var inside = hole.Line.ToRegion();
-            Assert.All(hole.Starts, start => Assert.True(inside.Grow(0.003).Contains(Region<PanelSpace>.Disc(start, hole.Choice!.Drill.DiameterMm / 2)), $"{hole.Item} {start}"));
+            Assert.All(hole.Starts, start => Assert.True(inside.Grow(0.003).Contains(Region<PanelSpace>.Disc(start, hole.Choice!.Drill.DiameterMm / 2)), $"{hole.Origin.Item} {start}"));
             Assert.Contains("file to the template", hole.Then, StringComparison.Ordinal);
         }
 
-        Assert.Equal(HoleWay.Saw, chart.Holes.Single(hole => hole.Item == "all/large" ).Way);
-        Assert.StartsWith("step drill or hole saw up to 22 mm", chart.Holes.Single(hole => hole.Item == "all/large").Then, StringComparison.Ordinal);
-        Assert.Contains("file the notch 0.9 x 0.6 mm", chart.Holes.Single(hole => hole.Item == "all/notched").Then, StringComparison.Ordinal);
+        Assert.Equal(HoleWay.Saw, chart.Holes.Single(hole => hole.Origin.Item == "all/large" ).Way);
+        Assert.StartsWith("step drill or hole saw up to 22 mm", chart.Holes.Single(hole => hole.Origin.Item == "all/large").Then, StringComparison.Ordinal);
+        Assert.Contains("file the notch 0.9 x 0.6 mm", chart.Holes.Single(hole => hole.Origin.Item == "all/notched").Then, StringComparison.Ordinal);
     }
 
     [Theory]
