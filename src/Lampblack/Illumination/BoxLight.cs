@@ -1,0 +1,159 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Geometry;
+
+namespace Lampblack.Illumination;
+
+/// <summary>A box made ready to answer how much light of an emitter reaches a place of the mask: straight, off walls, floor and mask, past bodies, through a diffuser.</summary>
+public sealed class BoxLight
+{
+    /// <summary>Facets of this share of the depth are fine enough for 1 %.</summary>
+    private const double FineShare = 1 / 3.0;
+
+    /// <summary>Those of a diffuser shine on a mask that is near.</summary>
+    private const double GapShare = 0.6;
+
+    /// <summary>More facets than this take longer than an answer may.</summary>
+    private const int MostFacets = 1400;
+
+    private readonly double _throughShare = 1;
+    private readonly double _depthMm;
+    private readonly Shadows _shadows;
+    private readonly Chamber? _chamber;
+    private readonly Chamber? _behindDiffuser;
+    private readonly Diffuser? _diffuser;
+
+    private BoxLight(LightBox box, double stepMm, CancellationToken cancellation)
+    {
+        Box = box;
+        if (box.Diffuser is not { GapMm: > 0 } apart)
+        {
+            // A sheet that lies on the mask dims, and light goes to and fro between the two.
+            var mask = box.MaskReflectance;
+            if (box.Diffuser is { } sheet)
+            {
+                var between = 1 - (sheet.Reflectance * mask);
+                _throughShare = sheet.Transmittance / between;
+                mask = sheet.Reflectance + (sheet.Transmittance * sheet.Transmittance * mask / between);
+            }
+
+            (_depthMm, _shadows) = (box.DepthMm, new(box.Bodies));
+            _chamber = IsDark(box, mask) ? null : Chamber.Of(box with { MaskReflectance = mask }, _shadows, stepMm, cancellation);
+            return;
+        }
+
+        // Two boxes, one before the other: the sheet is the first one's front and the second one's shining floor.
+        _diffuser = apart;
+        _depthMm = box.DepthMm - apart.GapMm;
+        _shadows = new(box.Bodies.Select(body => body with { DepthMm = body.DepthMm - apart.GapMm }));
+        _behindDiffuser = Chamber.Of(box with { DepthMm = _depthMm, MaskReflectance = apart.Reflectance }, _shadows, stepMm, cancellation);
+        _chamber = Chamber.Of(box with { DepthMm = apart.GapMm, FloorReflectance = apart.Reflectance }, new(box.Bodies), stepMm, cancellation);
+    }
+
+    /// <summary>The box.</summary>
+    public LightBox Box { get; }
+
+    /// <summary>Makes a box ready.</summary>
+    /// <param name="box">The box.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <param name="finestFactor">How much finer than usual the sides are cut.</param>
+    /// <exception cref="ArgumentException">A diffuser lies behind the emitters.</exception>
+    public static BoxLight Of(LightBox box, CancellationToken cancellation, double finestFactor = 1)
+    {
+        ArgumentNullException.ThrowIfNull(box);
+        if (box.Diffuser is { } diffuser && diffuser.GapMm >= box.DepthMm)
+        {
+            throw new ArgumentException("the diffuser lies behind the emitters", nameof(box));
+        }
+
+        var (width, height, depth) = (box.Inside.WidthMm, box.Inside.HeightMm, box.DepthMm);
+        var area = (2 * width * height) + (2 * (width + height) * depth);
+        var finest = box.Diffuser is { GapMm: > 0 } apart ? Math.Min(depth * FineShare, apart.GapMm * GapShare) : depth * FineShare;
+        return new(box, Math.Max(finest / finestFactor, Math.Sqrt(area / (MostFacets * finestFactor))), cancellation);
+    }
+
+    /// <summary>What each place of the mask gets of each emitter: for every emitter a row of lux, one for each place.</summary>
+    /// <param name="emitters">The emitters, each judged alone.</param>
+    /// <param name="places">The places.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public float[][] Responses(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation)
+    {
+        var seen = _chamber is null ? [] : places.AsParallel().AsOrdered().WithCancellation(cancellation).Select(_chamber.SeenFromMask).ToArray();
+        return [.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => Response([emitter], places, seen))];
+    }
+
+    /// <summary>The illuminance of places of the mask, all emitters on.</summary>
+    public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation)
+    {
+        // The bounced light of all emitters is found at once.
+        var leaving = Leaving(emitters);
+        return
+        [
+            .. places.AsParallel().AsOrdered().WithCancellation(cancellation)
+                .Select(place => Straight(emitters, place) + (leaving is null ? 0 : _throughShare * Chamber.Dot(_chamber!.SeenFromMask(place), leaving))),
+        ];
+    }
+
+    private static bool IsDark(LightBox box, double maskReflectance) => box is { WallReflectance: 0, FloorReflectance: 0 } && maskReflectance == 0;
+
+    private float[] Response(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, float[][] seen)
+    {
+        var leaving = Leaving(emitters);
+        var lux = new float[places.Length];
+        for (var index = 0; index < lux.Length; index++)
+        {
+            lux[index] = (float)Straight(emitters, places[index]) + (leaving is null ? 0 : (float)_throughShare * Chamber.Dot(seen[index], leaving));
+        }
+
+        return lux;
+    }
+
+    /// <summary>What reaches a place without touching anything; nothing does past a diffuser.</summary>
+    private double Straight(IEnumerable<Emitter> emitters, Point<PanelSpace> place) =>
+        _diffuser is null ? _throughShare * emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) : 0;
+
+    /// <summary>What leaves the facets that the mask sees.</summary>
+    private float[]? Leaving(ImmutableArray<Emitter> emitters)
+    {
+        if (_chamber is null)
+        {
+            return null;
+        }
+
+        if (_behindDiffuser is not { } behind || _diffuser is not { } diffuser)
+        {
+            return _chamber.Leaving(Direct(_chamber, emitters));
+        }
+
+        var direct = Direct(behind, emitters);
+        var leaving = behind.Leaving(direct);
+        var glow = new float[_chamber.Facets.Length];
+        for (var facet = 0; facet < behind.MaskFacets; facet++)
+        {
+            glow[_chamber.MaskFacets + facet] = (float)diffuser.Transmittance * (direct[facet] + behind.Arriving(facet, leaving));
+        }
+
+        return _chamber.Leaving(new float[glow.Length], glow);
+    }
+
+    /// <summary>What reaches the facets straight from the emitters; all that an emitter sends out arrives somewhere, whatever the few places looked at say.</summary>
+    private float[] Direct(Chamber chamber, ImmutableArray<Emitter> emitters)
+    {
+        var sum = new float[chamber.Facets.Length];
+        foreach (var emitter in emitters)
+        {
+            var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _shadows)).ToArray();
+            var lumens = lux.Zip(chamber.Facets, (each, facet) => each.Lux * facet.AreaMm2 * 1e-6).Sum();
+            var factor = lumens > 0 ? emitter.FluxLumens / lumens : 0;
+            for (var index = 0; index < sum.Length; index++)
+            {
+                sum[index] += (float)(factor * lux[index].ShadedLux);
+            }
+        }
+
+        return sum;
+    }
+}

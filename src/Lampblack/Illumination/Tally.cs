@@ -1,0 +1,132 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+
+namespace Lampblack.Illumination;
+
+/// <summary>A choice of units that is being changed, with what each legend gets; says of every exchange how good it would be.</summary>
+internal sealed class Tally
+{
+    /// <summary>So much weighs how far all legends are from the mean, so that of two choices with the same extremes the calmer one wins.</summary>
+    private const float CalmWeight = 0.02f;
+
+    private readonly UnitLights _lights;
+    private readonly PlanWish _wish;
+    private readonly float[] _sum;
+
+    public Tally(UnitLights lights, PlanWish wish, IEnumerable<int> units)
+    {
+        _lights = lights;
+        _wish = wish;
+        _sum = new float[lights.CandelaPerM2.Length == 0 ? 0 : lights.CandelaPerM2[0].Length];
+        foreach (var unit in units)
+        {
+            Add(unit);
+        }
+    }
+
+    /// <summary>The units chosen.</summary>
+    public List<int> Units { get; } = [];
+
+    /// <summary>How far the choice is from what was asked for: 1 is just met, and lower is better.</summary>
+    public float Score => ScoreWith(-1, -1, float.PositiveInfinity);
+
+    public void Add(int unit)
+    {
+        Units.Add(unit);
+        Change(unit, 1);
+    }
+
+    public void Exchange(int place, int unit)
+    {
+        Change(Units[place], -1);
+        Change(unit, 1);
+        Units[place] = unit;
+    }
+
+    /// <summary>Whether a unit has room, one of the chosen ones taken away.</summary>
+    public bool HasRoom(int unit, int without)
+    {
+        for (var place = 0; place < Units.Count; place++)
+        {
+            if (place != without && (Units[place] == unit || _lights.Units[Units[place]].Footprint.Overlaps(_lights.Units[unit].Footprint, -1e-6)))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>The score with a unit exchanged, or added where the place is -1; above the limit only that it is above.</summary>
+    public float ScoreWith(int place, int unit, float limit)
+    {
+        var added = unit < 0 ? null : _lights.CandelaPerM2[unit];
+        var taken = place < 0 ? null : _lights.CandelaPerM2[Units[place]];
+        float least = float.PositiveInfinity, most = 0, total = 0, squares = 0;
+        for (var piece = 0; piece < _sum.Length; piece++)
+        {
+            var light = _sum[piece] + (added is null ? 0 : added[piece]) - (taken is null ? 0 : taken[piece]);
+            least = Math.Min(least, light);
+            most = Math.Max(most, light);
+            total += light;
+            squares += light * light;
+        }
+
+        if (least <= 0 || total <= 0)
+        {
+            return float.PositiveInfinity;
+        }
+
+        var mean = total / _sum.Length;
+        var uneven = most / least / (float)_wish.MostEvennessFactor;
+        var score = Math.Max(uneven, (float)_wish.LeastMeanCandelaPerM2 / mean);
+        score += CalmWeight * Math.Min(1, (squares / (_sum.Length * mean * mean)) - 1);
+        return score >= limit || _wish.MostOneShare is not { } share ? score : Math.Max(score, OneShare(place, unit) / (float)share);
+    }
+
+    public PlanFigures Figures() => new(_sum.Max() / Math.Max(_sum.Min(), float.Epsilon), _sum.Average(), OneShare(-1, -1));
+
+    private float OneShare(int place, int unit)
+    {
+        float worst = 0;
+        for (var piece = 0; piece < _sum.Length; piece++)
+        {
+            float largest = 0, sum = _sum[piece];
+            for (var index = 0; index < Units.Count; index++)
+            {
+                if (index != place)
+                {
+                    largest = Math.Max(largest, _lights.LargestCandelaPerM2[Units[index]][piece]);
+                }
+            }
+
+            if (unit >= 0)
+            {
+                sum += _lights.CandelaPerM2[unit][piece];
+                largest = Math.Max(largest, _lights.LargestCandelaPerM2[unit][piece]);
+            }
+
+            if (place >= 0)
+            {
+                sum -= _lights.CandelaPerM2[Units[place]][piece];
+            }
+
+            worst = Math.Max(worst, largest / sum);
+        }
+
+        return worst;
+    }
+
+    private void Change(int unit, float times)
+    {
+        var light = _lights.CandelaPerM2[unit];
+        for (var piece = 0; piece < _sum.Length; piece++)
+        {
+            _sum[piece] += times * light[piece];
+        }
+    }
+
+    public ImmutableArray<int> Sorted() => [.. Units.Order()];
+}
