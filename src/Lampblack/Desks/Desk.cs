@@ -35,28 +35,6 @@ public sealed record Stack(double PlateMm, double GlueMm, double CoverMm, double
 /// <param name="Span">Where it is named.</param>
 public sealed record DeskFont(string Name, string File, SourceSpan Span);
 
-/// <summary>The light behind the panels.</summary>
-public enum EmitterColour
-{
-    /// <summary>White of about 3000 K.</summary>
-    WarmWhite,
-
-    /// <summary>White of about 6500 K.</summary>
-    CoolWhite,
-
-    /// <summary>Red.</summary>
-    Red,
-
-    /// <summary>Amber.</summary>
-    Amber,
-
-    /// <summary>Green.</summary>
-    Green,
-
-    /// <summary>Blue.</summary>
-    Blue,
-}
-
 /// <summary>The whole project: panels that share controller and light, as written.</summary>
 /// <param name="Title">What the maker calls it.</param>
 /// <param name="Order">The order of work.</param>
@@ -85,6 +63,9 @@ public sealed record Desk(
     /// <summary>Room behind the panels, from the plate's back to what ends it; null where it is not known.</summary>
     public double? DepthMm { get; init; }
 
+    /// <summary>How they are to be lit, and from what.</summary>
+    public LightingWish Lighting { get; init; } = LightingWish.Unsaid;
+
     /// <summary>How the panels are to be cut from plates.</summary>
     public CuttingWish Cutting { get; init; } = CuttingWish.Unsaid;
 }
@@ -110,6 +91,9 @@ public sealed record Panel(
     ImmutableArray<PanelItem> Items,
     Fixings? Fixings)
 {
+    /// <summary>Emitters where the maker wants them; empty where they are to be planned.</summary>
+    public ImmutableArray<DeskEmitter> Emitters { get; init; } = [];
+
     /// <summary>Findings that its maker lets stand, for all that is on it.</summary>
     public ImmutableArray<Acceptance> Accepts { get; init; } = [];
 }

@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.SourceText;
 
@@ -13,12 +14,6 @@ public static class DeskReader
 {
     private static readonly ImmutableArray<(string Word, WorkOrder Value)> Orders =
         [("A", WorkOrder.GlueThenDrill), ("B", WorkOrder.DrillThenGlue), ("C", WorkOrder.PrintBehind)];
-
-    private static readonly ImmutableArray<(string Word, EmitterColour Value)> Lights =
-    [
-        ("warm-white", EmitterColour.WarmWhite), ("cool-white", EmitterColour.CoolWhite), ("red", EmitterColour.Red),
-        ("amber", EmitterColour.Amber), ("green", EmitterColour.Green), ("blue", EmitterColour.Blue),
-    ];
 
     // White on black is read best a little bolder and smaller than one thinks; common practice, no source.
     private static readonly TextStyle UsualText = new("barlow-condensed-semibold", 3, 0.15, 1.6);
@@ -57,7 +52,7 @@ public static class DeskReader
             textTable.Finish();
         }
 
-        var (light, depth) = ReadLight(table.Table("lighting"));
+        var (light, depth, lighting) = LightingReader.Read(table.Table("lighting"), reading);
         var (use, bench) = (UseReader.Read(table), BenchReader.Read(table, reading));
         if (table.Raw("controller") is not null)
         {
@@ -76,7 +71,7 @@ public static class DeskReader
         CaliperReader.ReportUnused(measured, panels, reading);
         var cutting = CuttingReader.Read(table, reading, panels);
         table.Finish();
-        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Cutting = cutting };
+        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Lighting = lighting, Cutting = cutting };
     }
 
     private static Stack ReadStack(TableReader? table)
@@ -93,17 +88,6 @@ public static class DeskReader
             table.LengthMm("diffuser", 0, 10) ?? Stack.Usual.DiffuserMm);
         table.Finish();
         return stack;
-    }
-
-    private static (EmitterColour Colour, double? DepthMm) ReadLight(TableReader? table)
-    {
-        var colour = table?.Choice("colour", Lights) ?? EmitterColour.WarmWhite;
-        var depth = table?.LengthMm("depth", 1, 2000);
-
-        // Kept for the emitter plan; read, so that it is not taken for a slip of the pen.
-        _ = table?.Raw("supply");
-        table?.Finish();
-        return (colour, depth);
     }
 
     private static NamedInks ReadInks(TableReader? table, DeskReading reading)

@@ -60,6 +60,32 @@ public abstract record PanelItem(string Id, SourceSpan Span, MarkStyle Style, Re
 {
     /// <summary>Findings that its maker lets stand.</summary>
     public ImmutableArray<Acceptance> Accepts { get; init; } = [];
+
+    /// <summary>Which light is behind it.</summary>
+    public LampOf Lamp { get; init; } = LampOf.Unsaid;
+}
+
+/// <summary>Which light is behind an item's marks.</summary>
+/// <param name="Source">Whose it is.</param>
+/// <param name="Output">The output that switches it; 0 where none is named.</param>
+/// <param name="Span">Where that is written; null where it is not.</param>
+public sealed record LampOf(LampSource Source, int Output, SourceSpan? Span)
+{
+    /// <summary>Nothing said: hidden marks have a light of their own, all others the common one.</summary>
+    public static LampOf Unsaid { get; } = new(LampSource.Usual, 0, null);
+}
+
+/// <summary>Whose light it is.</summary>
+public enum LampSource
+{
+    /// <summary>Not said.</summary>
+    Usual,
+
+    /// <summary>That of all others.</summary>
+    General,
+
+    /// <summary>One of its own, in a light-tight cell.</summary>
+    Own,
 }
 
 /// <summary>On which side of its control a legend stands.</summary>

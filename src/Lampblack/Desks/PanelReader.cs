@@ -46,8 +46,9 @@ internal static class PanelReader
         Add("dial", (item, itemId) => DialReader.ReadFree(item, reading, itemId, UsualMark, text));
         Add("control", (item, itemId) => ControlReader.Read(item, reading, itemId, UsualMark, text));
         Add("legend", (item, itemId) => LegendReader.Read(item, reading, itemId, UsualMark, text));
+        var emitters = LightingReader.Emitters(table, reading);
         table.Finish();
-        return size is null ? null : new(id, title, table.Span, width, height, corner, field, items.ToImmutable(), fixings) { Accepts = accepted };
+        return size is null ? null : new(id, title, table.Span, width, height, corner, field, items.ToImmutable(), fixings) { Accepts = accepted, Emitters = emitters };
 
         void Add(string kind, Func<TableReader, string, PanelItem?> read)
         {
@@ -56,9 +57,10 @@ internal static class PanelReader
             {
                 var itemId = reading.Id(item, kind, ++count, ids);
                 var accepts = AcceptReader.Read(item);
+                var lamp = LightingReader.Lamp(item);
                 if (read(item, itemId) is { } done && reading.CountMarks(MarkCount.Of(done), item.Span))
                 {
-                    items.Add(done with { Accepts = accepts });
+                    items.Add(done with { Accepts = accepts, Lamp = lamp });
                 }
 
                 item.Finish();

@@ -2,10 +2,10 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Imaging;
 using Lampblack.Optics;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Separations;
 

@@ -2,11 +2,11 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Optics;
+using Lampblack.Parts;
 using Lampblack.Separations;
 
 namespace Lampblack.Jobs;

@@ -10,6 +10,7 @@ using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Optics;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Separations;
 using Lampblack.Sheets;
