@@ -33,6 +33,7 @@ internal static class RootOfCommands
         root.Subcommands.Add(SeparateCommand.Create());
         root.Subcommands.Add(DrilledCommand.Create());
         root.Subcommands.Add(CutCommand.Create());
+        root.Subcommands.Add(LightCommand.Create());
         root.Subcommands.Add(PrinterCommand.Create());
         root.Subcommands.Add(DoctorCommand.Create());
         root.Subcommands.Add(CompletionCommand.Create());

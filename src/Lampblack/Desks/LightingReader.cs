@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Findings;
@@ -45,7 +46,7 @@ internal static class LightingReader
             WallReflectance = table.Number("walls", 0, 0.98) ?? usual.WallReflectance,
             FloorReflectance = table.Number("floor", 0, 0.98) ?? usual.FloorReflectance,
             InsetMm = table.LengthMm("inset", 0, 200) ?? usual.InsetMm,
-            Diffuser = table.Table("diffuser") is { } sheet ? Diffuser(sheet, reading, depth) : null,
+            Diffuser = table.Table("diffuser") is { } sheet ? Diffuser(sheet, reading.Findings, depth) : null,
             PwmHertz = table.Number("pwm", 10, 1_000_000),
             WireMm = table.LengthMm("wire", 10, 100_000),
             Span = table.Span,
@@ -114,7 +115,7 @@ internal static class LightingReader
         return null;
     }
 
-    private static DiffuserSheet Diffuser(TableReader table, DeskReading reading, double? depthMm)
+    public static DiffuserSheet Diffuser(TableReader table, ICollection<Finding> findings, double? depthMm)
     {
         var usual = DiffuserSheet.Usual;
         var gap = table.LengthMm("gap", 0, 500) ?? usual.GapMm;
@@ -122,13 +123,13 @@ internal static class LightingReader
         var reflects = table.Number("throws-back", 0, 0.98) ?? Math.Min(usual.Reflectance, 1 - passes);
         if (passes + reflects > 1 + 1e-9)
         {
-            reading.Findings.Add(Finding.Stop("diffuser-impossible", FormattableString.Invariant($"the diffuser passes {passes:0.##} and throws back {reflects:0.##} of the light: more than there is"), "the two together are at most 1; white opal sheet passes 0.6 and throws back 0.3", table.Span));
+            findings.Add(Finding.Stop("diffuser-impossible", FormattableString.Invariant($"the diffuser passes {passes:0.##} and throws back {reflects:0.##} of the light: more than there is"), "the two together are at most 1; white opal sheet passes 0.6 and throws back 0.3", table.Span));
             (passes, reflects) = (usual.Transmittance, usual.Reflectance);
         }
 
         if (depthMm is { } depth && gap >= depth - 1)
         {
-            reading.Findings.Add(Finding.Stop("diffuser-impossible", FormattableString.Invariant($"the diffuser is {gap:0.##} mm behind the panel, and the box is {depth:0.##} mm deep"), "it must lie before the emitters: give a smaller `gap`", table.SpanOf("gap")));
+            findings.Add(Finding.Stop("diffuser-impossible", FormattableString.Invariant($"the diffuser is {gap:0.##} mm behind the panel, and the box is {depth:0.##} mm deep"), "it must lie before the emitters: give a smaller `gap`", table.SpanOf("gap")));
             gap = 0;
         }
 

@@ -19,7 +19,6 @@ public sealed class BoxLight
     /// <summary>More facets than this take longer than an answer may.</summary>
     private const int MostFacets = 1400;
 
-    private readonly double _throughShare = 1;
     private readonly double _depthMm;
     private readonly Shadows _shadows;
     private readonly Chamber? _chamber;
@@ -36,7 +35,7 @@ public sealed class BoxLight
             if (box.Diffuser is { } sheet)
             {
                 var between = 1 - (sheet.Reflectance * mask);
-                _throughShare = sheet.Transmittance / between;
+                ThroughShare = sheet.Transmittance / between;
                 mask = sheet.Reflectance + (sheet.Transmittance * sheet.Transmittance * mask / between);
             }
 
@@ -55,6 +54,9 @@ public sealed class BoxLight
 
     /// <summary>The box.</summary>
     public LightBox Box { get; }
+
+    /// <summary>What a sheet that lies on the mask leaves of the light.</summary>
+    internal double ThroughShare { get; } = 1;
 
     /// <summary>Makes a box ready.</summary>
     /// <param name="box">The box.</param>
@@ -75,48 +77,32 @@ public sealed class BoxLight
         return new(box, Math.Max(finest / finestFactor, Math.Sqrt(area / (MostFacets * finestFactor))), cancellation);
     }
 
-    /// <summary>What each place of the mask gets of each emitter: for every emitter a row of lux, one for each place.</summary>
-    /// <param name="emitters">The emitters, each judged alone.</param>
+    /// <summary>Makes places of the mask ready: what they see of the box is looked up once.</summary>
     /// <param name="places">The places.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public float[][] Responses(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation)
-    {
-        var seen = _chamber is null ? [] : places.AsParallel().AsOrdered().WithCancellation(cancellation).Select(_chamber.SeenFromMask).ToArray();
-        return [.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => Response([emitter], places, seen))];
-    }
+    public MaskPlaces At(ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation) =>
+        new(this, places, _chamber is null ? [] : places.AsParallel().AsOrdered().WithCancellation(cancellation).Select(_chamber.SeenFromMask).ToArray());
 
     /// <summary>The illuminance of places of the mask, all emitters on.</summary>
-    public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation)
+    public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation) =>
+        At(places, cancellation).Lux(emitters, cancellation);
+
+    /// <summary>What of an emitter's straight light bodies leave to a place, as a share; 1 past a diffuser, where none is straight.</summary>
+    public double OpenShare(ImmutableArray<Emitter> emitters, Point<PanelSpace> place)
     {
-        // The bounced light of all emitters is found at once.
-        var leaving = Leaving(emitters);
-        return
-        [
-            .. places.AsParallel().AsOrdered().WithCancellation(cancellation)
-                .Select(place => Straight(emitters, place) + (leaving is null ? 0 : _throughShare * Chamber.Dot(_chamber!.SeenFromMask(place), leaving))),
-        ];
+        var place3 = new Place(place.XMm, place.YMm, 0);
+        var all = emitters.Sum(emitter => DirectLight.Lux(emitter, _depthMm, place3, new(0, 0, 1)));
+        return _diffuser is null && all > 0 ? emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) / all : 1;
     }
 
     private static bool IsDark(LightBox box, double maskReflectance) => box is { WallReflectance: 0, FloorReflectance: 0 } && maskReflectance == 0;
 
-    private float[] Response(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, float[][] seen)
-    {
-        var leaving = Leaving(emitters);
-        var lux = new float[places.Length];
-        for (var index = 0; index < lux.Length; index++)
-        {
-            lux[index] = (float)Straight(emitters, places[index]) + (leaving is null ? 0 : (float)_throughShare * Chamber.Dot(seen[index], leaving));
-        }
-
-        return lux;
-    }
-
     /// <summary>What reaches a place without touching anything; nothing does past a diffuser.</summary>
-    private double Straight(IEnumerable<Emitter> emitters, Point<PanelSpace> place) =>
-        _diffuser is null ? _throughShare * emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) : 0;
+    internal double Straight(IEnumerable<Emitter> emitters, Point<PanelSpace> place) =>
+        _diffuser is null ? ThroughShare * emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) : 0;
 
     /// <summary>What leaves the facets that the mask sees.</summary>
-    private float[]? Leaving(ImmutableArray<Emitter> emitters)
+    internal float[]? Leaving(ImmutableArray<Emitter> emitters)
     {
         if (_chamber is null)
         {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Geometry;
 
 namespace Lampblack.Illumination;
@@ -18,7 +19,22 @@ public sealed record PlanWish(double MostEvennessFactor, double LeastMeanCandela
 /// <param name="Units">The units.</param>
 /// <param name="CandelaPerM2">For each unit the luminance of each legend with that unit alone at full.</param>
 /// <param name="LargestCandelaPerM2">The same of the one emitter of the unit that gives it most.</param>
-internal sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] CandelaPerM2, float[][] LargestCandelaPerM2);
+internal sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] CandelaPerM2, float[][] LargestCandelaPerM2)
+{
+    /// <summary>What gets less than this share of what a usual legend gets, whatever stands where, is in the dark: no plan can be made for it.</summary>
+    private const float DarkShare = 0.02f;
+
+    /// <summary>The same without legends that no place lights, such as those right before a body.</summary>
+    public UnitLights WithoutDark()
+    {
+        var most = Enumerable.Range(0, CandelaPerM2[0].Length).Select(piece => CandelaPerM2.Max(light => light[piece])).ToArray();
+        var usual = most.Order().ElementAt(most.Length / 2);
+        var lit = Enumerable.Range(0, most.Length).Where(piece => most[piece] > DarkShare * usual).ToArray();
+        return lit.Length == 0 || lit.Length == most.Length ? this : new(Units, Only(CandelaPerM2), Only(LargestCandelaPerM2));
+
+        float[][] Only(float[][] lights) => [.. lights.Select(light => lit.Select(piece => light[piece]).ToArray())];
+    }
+}
 
 /// <summary>How good a choice of units is.</summary>
 /// <param name="EvennessFactor">Brightest by dimmest.</param>

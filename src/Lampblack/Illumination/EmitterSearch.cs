@@ -20,6 +20,9 @@ internal sealed class EmitterSearch
     private const int FirstRounds = 5;
     private const float FarOff = 1.5f;
 
+    /// <summary>Smaller gains are rounding, and could go round in circles.</summary>
+    private const float LeastGain = 1e-4f;
+
     private readonly UnitLights _lights;
     private readonly PlanWish _wish;
     private readonly SeededRandom _random;
@@ -116,7 +119,7 @@ internal sealed class EmitterSearch
         var still = 0;
         for (var place = 0; still < tally.Units.Count && !_stop.IsCancellationRequested; place = (place + 1) % tally.Units.Count)
         {
-            var (best, chosen) = (score, -1);
+            var (best, chosen) = (score - LeastGain, -1);
             for (var unit = 0; unit < _lights.Units.Length; unit++)
             {
                 var with = tally.ScoreWith(place, unit, best);

@@ -75,12 +75,17 @@ internal static class FormFactors
             if (shares[other] > 0)
             {
                 var facet = facets[other];
-                shares[other] *= shadows.IsEmpty ? 1 / sum : Quarters.Count(at => !shadows.Block(place, On(facet, at))) / (4 * sum);
+                shares[other] *= OpenTo(facet, place, shadows) / sum;
             }
         }
 
         return shares;
     }
+
+    private static float OpenTo(Facet facet, Place place, Shadows shadows) =>
+        shadows.IsEmpty ? 1
+            : (facet.Centre - place).Length > NearSizes * facet.SizeMm ? (shadows.Block(place, facet.Centre) ? 0 : 1)
+            : Quarters.Count(at => !shadows.Block(place, On(facet, at))) / 4f;
 
     private static Place On(Facet facet, (double U, double V) at) => facet.Centre + (at.U * facet.HalfU) + (at.V * facet.HalfV);
 

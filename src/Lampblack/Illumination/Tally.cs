@@ -35,14 +35,18 @@ internal sealed class Tally
     public void Add(int unit)
     {
         Units.Add(unit);
-        Change(unit, 1);
+        Change(unit);
     }
 
     public void Exchange(int place, int unit)
     {
-        Change(Units[place], -1);
-        Change(unit, 1);
+        // Summed anew, so that rounding doesn't pile up over many exchanges.
         Units[place] = unit;
+        Array.Clear(_sum);
+        foreach (var each in Units)
+        {
+            Change(each);
+        }
     }
 
     /// <summary>Whether a unit has room, one of the chosen ones taken away.</summary>
@@ -119,12 +123,12 @@ internal sealed class Tally
         return worst;
     }
 
-    private void Change(int unit, float times)
+    private void Change(int unit)
     {
         var light = _lights.CandelaPerM2[unit];
         for (var piece = 0; piece < _sum.Length; piece++)
         {
-            _sum[piece] += times * light[piece];
+            _sum[piece] += light[piece];
         }
     }
 

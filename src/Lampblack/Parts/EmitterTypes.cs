@@ -23,6 +23,12 @@ public static class EmitterTypes
         new("pixels-30", "Strip of pixels of 5 V, 30 a metre, cut between any two", EmitterForm.Pixels, 60, 100 / 3.0, 12, 2, Lumens(0.05, 12, 15, 4, 8, 9, 2.5)) { FeedVolts = PixelVolts },
     ];
 
+    /// <summary>What is taken where a desk chooses none.</summary>
+    public static EmitterType Usual => All[0];
+
+    /// <summary>What light-tight cells get where the rest is lit by strips.</summary>
+    public static EmitterType InCells => All[2];
+
     /// <summary>The emitter of that id; nothing where there is none.</summary>
     public static EmitterType? Find(string id) => All.FirstOrDefault(type => string.Equals(type.Id, id, StringComparison.Ordinal));
 

@@ -1,0 +1,183 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Geometry;
+using Lampblack.Illumination;
+
+namespace Lampblack.Lighting;
+
+/// <summary>Plans a panel's light, or judges emitters that the maker chose.</summary>
+internal sealed class LightingDesign
+{
+    /// <summary>The seed that everybody gets who asks for none.</summary>
+    public const ulong UsualSeed = 1;
+
+    /// <summary>While places are compared, sides are cut this much coarser than for the last word.</summary>
+    private const double CoarseFactor = 0.5;
+
+    /// <summary>Lower currents are hard to set; the rest is left to dimming. Common practice, no source.</summary>
+    private const double LeastDriveShare = 0.1;
+
+    private const int MostUnits = 150;
+    private const int Repairs = 3;
+
+    private readonly LightSetting _setting;
+    private readonly IProgress<string> _progress;
+    private readonly CancellationToken _stop;
+    private readonly CancellationToken _cancellation;
+    private readonly ulong _seed;
+
+    private LightingDesign(LightSetting setting, ulong seed, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
+        (_setting, _seed, _progress, _stop, _cancellation) = (setting, seed, progress, stop, cancellation);
+
+    /// <summary>A panel's light.</summary>
+    /// <param name="setting">What it depends on.</param>
+    /// <param name="given">Emitters that are judged as they are; none to plan them.</param>
+    /// <param name="box">The box that is judged; null for that of the desk.</param>
+    /// <param name="seed">Another seed looks elsewhere.</param>
+    /// <param name="progress">Told what is being done.</param>
+    /// <param name="stop">Ends the search for places; the best so far are taken.</param>
+    /// <param name="cancellation">Ends everything.</param>
+    public static PanelLighting Of(
+        LightSetting setting, ImmutableArray<Emitter> given, LightBox? box, ulong seed, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
+        new LightingDesign(setting, seed, progress, stop, cancellation).Run(given, box);
+
+    private PanelLighting Run(ImmutableArray<Emitter> given, LightBox? asked)
+    {
+        var cells = LightCells.Of(_setting.ForCells(), _cancellation);
+        var box = asked ?? _setting.Box([.. cells.Select(cell => LightCells.Outside(cell.Inside))]);
+        var pieces = Inside(LitPieces.General(_setting.Artwork, _setting.Luminance), box);
+        _progress.Report("working out what walls and floor throw back");
+        var light = BoxLight.Of(box, _cancellation);
+        var places = new PieceLights(light, pieces, _cancellation);
+        var done = !given.IsEmpty ? Judged(light, places, given)
+            : pieces.IsEmpty ? Nothing(light)
+            : Planned(light, places, cells);
+        return done with { Cells = LightCells.WithLeaks(cells, done, _setting) };
+    }
+
+    /// <summary>What lies over the walls is not reached by the light within them.</summary>
+    private static ImmutableArray<LitPiece> Inside(ImmutableArray<LitPiece> pieces, LightBox box) =>
+    [
+        .. pieces.Select(piece => piece with { Places = [.. piece.Places.Where(box.Inside.Contains)] }).Where(piece => !piece.Places.IsEmpty),
+    ];
+
+    private PanelLighting Nothing(BoxLight light) =>
+        new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed };
+
+    private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given) =>
+        Nothing(light) with
+        {
+            Units = [.. given.Select(emitter => new EmitterUnit([emitter], new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(_setting.Type.HeightMm / 2)))],
+            Legends = places.Of(given, _cancellation),
+            IsPlanned = false,
+        };
+
+    private PanelLighting Planned(BoxLight light, PieceLights places, ImmutableArray<LitCell> cells)
+    {
+        var floor = new EmitterPlaces(light.Box.Inside, _setting.Type, _setting.Figures, [.. _setting.Taken(), .. cells.Select(cell => Region<PanelSpace>.Rectangle(LightCells.Outside(cell.Inside)))]);
+        var units = floor.All();
+        if (units.IsEmpty)
+        {
+            return Nothing(light) with { Legends = places.Of(ImmutableArray<Emitter>.Empty, _cancellation) };
+        }
+
+        _progress.Report("looking up what each place would light");
+        var coarse = new PieceLights(BoxLight.Of(light.Box, _cancellation, CoarseFactor), places.Pieces, _cancellation);
+        var lights = coarse.Of(units, _cancellation).WithoutDark();
+        var wish = _setting.PlanWish;
+        var asked = wish;
+        PanelLighting? best = null;
+        UnitChoice? choice = null;
+        for (var repair = 0; repair <= Repairs; repair++)
+        {
+            choice = EmitterSearch.Run(lights, asked, Starts(floor, units, choice?.Units.Length), MostUnits, _seed, _progress, _stop);
+            var plan = Plan(light, places, [.. choice.Units.Select(unit => units[unit])], wish);
+            if (best is null || Rank(plan) < Rank(best))
+            {
+                best = plan with { LeastUnits = choice.LeastUnits, IsStopped = choice.IsStopped };
+            }
+
+            // What finely cut sides say a little differently: ask for a little more.
+            if (best.IsMet || !choice.IsMet || _stop.IsCancellationRequested)
+            {
+                break;
+            }
+
+            asked = asked with { MostEvennessFactor = Math.Max(1.01, asked.MostEvennessFactor * 0.995 * wish.MostEvennessFactor / Math.Max(plan.EvennessFactor, wish.MostEvennessFactor)) };
+        }
+
+        return BesideGrid(best!, light, places, floor, wish);
+    }
+
+    /// <summary>Of plans that do the one with the fewest units first, then the others, the evenest first.</summary>
+    private static double Rank(PanelLighting plan) => plan.IsMet ? plan.Units.Length : 2 * MostUnits * plan.EvennessFactor;
+
+    /// <summary>The fewest of an even grid that does as well; where that takes fewer it is the plan.</summary>
+    private PanelLighting BesideGrid(PanelLighting plan, BoxLight light, PieceLights places, EmitterPlaces floor, PlanWish wish)
+    {
+        if (_stop.IsCancellationRequested || !plan.IsMet)
+        {
+            return plan;
+        }
+
+        _progress.Report("comparing with an even grid");
+        foreach (var (columns, rows) in Grids(floor, light.Box.Inside, Math.Min(MostUnits, (4 * plan.Units.Length) + 12)))
+        {
+            _cancellation.ThrowIfCancellationRequested();
+            var units = floor.Grid(columns, rows);
+            if (units.IsEmpty || Plan(light, places, units, wish) is not { IsMet: true } grid)
+            {
+                continue;
+            }
+
+            return units.Length < plan.Units.Length
+                ? grid with { GridUnits = units.Length, LeastUnits = Math.Min(plan.LeastUnits, units.Length) }
+                : plan with { GridUnits = units.Length };
+        }
+
+        return plan;
+    }
+
+    /// <summary>Grids of more and more units, none much closer one way than the other.</summary>
+    private static IEnumerable<(int Columns, int Rows)> Grids(EmitterPlaces floor, Box<PanelSpace> inside, int most) =>
+        from columns in Enumerable.Range(1, floor.MostColumns)
+        from rows in Enumerable.Range(1, 40)
+        where columns * rows <= most
+        let pitches = inside.WidthMm / columns / (inside.HeightMm / rows)
+        where floor.MostColumns < 40 || pitches is > 0.4 and < 2.5
+        orderby columns * rows, Math.Abs(Math.Log(pitches))
+        select (columns, rows);
+
+    private static ImmutableArray<ImmutableArray<int>> Starts(EmitterPlaces floor, ImmutableArray<EmitterUnit> units, int? around) =>
+    [
+        .. from columns in Enumerable.Range(1, Math.Min(10, floor.MostColumns))
+           from rows in Enumerable.Range(1, 10)
+           where around is null || Math.Abs((columns * rows) - around.Value) < 3
+           let places = floor.Grid(columns, rows).Select(wanted => Nearest(units, wanted)).Distinct().ToImmutableArray()
+           where places.Length == columns * rows
+           select places,
+    ];
+
+    private static int Nearest(ImmutableArray<EmitterUnit> units, EmitterUnit wanted) =>
+        units.Select((unit, index) => (index, Mm: unit.Footprint.Centre.DistanceMm(wanted.Footprint.Centre) + Math.Abs(unit.Footprint.WidthMm - wanted.Footprint.WidthMm))).MinBy(pair => pair.Mm).index;
+
+    /// <summary>Units at the current that gives the luminance wanted, judged to the last.</summary>
+    private PanelLighting Plan(BoxLight light, PieceLights places, ImmutableArray<EmitterUnit> units, PlanWish wish)
+    {
+        ImmutableArray<Emitter> full = [.. units.SelectMany(unit => unit.Emitters)];
+        var legends = places.Of(full, _cancellation);
+        var mean = legends.Average(legend => legend.CandelaPerM2);
+        var drive = DriveShareOf(wish.LeastMeanCandelaPerM2 / mean);
+        return Nothing(light) with
+        {
+            Units = [.. units.Select(unit => unit with { Emitters = [.. unit.Emitters.Select(emitter => emitter with { FluxLumens = drive * emitter.FluxLumens })] })],
+            Legends = [.. legends.Select(legend => legend with { Lux = drive * legend.Lux })],
+            DriveShare = drive,
+        };
+    }
+
+    private double DriveShareOf(double wantedShare) => LightCells.DriveShareOf(_setting, wantedShare, LeastDriveShare);
+}

@@ -1,0 +1,23 @@
+using System.Collections.Immutable;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+
+namespace Lampblack.Lighting;
+
+/// <summary>A legend, or a stretch of a long rule or a large dial, that is to shine: what is judged as one.</summary>
+/// <param name="Origin">The item.</param>
+/// <param name="Words">What it says, or what kind of mark it is.</param>
+/// <param name="Box">Where it is.</param>
+/// <param name="Places">Where its light is looked up; each counts the same.</param>
+/// <param name="CandelaPerM2PerLuxFactor">Its luminance for each lux behind the mask: plate, paper, ink.</param>
+internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box, ImmutableArray<Point<PanelSpace>> Places, double CandelaPerM2PerLuxFactor);
+
+/// <summary>A piece in its light.</summary>
+/// <param name="Piece">The piece.</param>
+/// <param name="Lux">What reaches the mask behind it, in the mean over its places.</param>
+/// <param name="OneShare">The largest share of that which comes from one emitter.</param>
+internal sealed record LitLegend(LitPiece Piece, double Lux, double OneShare)
+{
+    /// <summary>What the eye sees in front.</summary>
+    public double CandelaPerM2 => Lux * Piece.CandelaPerM2PerLuxFactor;
+}

@@ -1,0 +1,64 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Threading;
+using Lampblack.Illumination;
+
+namespace Lampblack.Lighting;
+
+/// <summary>The places of all pieces in a box, ready to be asked about emitters.</summary>
+internal sealed class PieceLights
+{
+    private readonly MaskPlaces _places;
+    private readonly ImmutableArray<(int From, int Count)> _ranges;
+
+    public PieceLights(BoxLight light, ImmutableArray<LitPiece> pieces, CancellationToken cancellation)
+    {
+        Pieces = pieces;
+        _places = light.At([.. pieces.SelectMany(piece => piece.Places)], cancellation);
+        var ranges = ImmutableArray.CreateBuilder<(int, int)>();
+        var from = 0;
+        foreach (var piece in pieces)
+        {
+            ranges.Add((from, piece.Places.Length));
+            from += piece.Places.Length;
+        }
+
+        _ranges = ranges.ToImmutable();
+    }
+
+    /// <summary>The pieces.</summary>
+    public ImmutableArray<LitPiece> Pieces { get; }
+
+    /// <summary>All pieces in the light of these emitters.</summary>
+    public ImmutableArray<LitLegend> Of(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    {
+        var each = _places.Responses(emitters, cancellation).Select(Means).ToList();
+        return
+        [
+            .. Pieces.Select((piece, index) =>
+            {
+                var lux = each.Sum(light => light[index]);
+                return new LitLegend(piece, lux, lux > 0 ? each.Max(light => light[index]) / lux : 0);
+            }),
+        ];
+    }
+
+    /// <summary>What each unit alone gives to each piece.</summary>
+    public UnitLights Of(ImmutableArray<EmitterUnit> units, CancellationToken cancellation)
+    {
+        var each = _places.Responses([.. units.SelectMany(unit => unit.Emitters)], cancellation).Select(light => Means(light).Select((lux, index) => (float)(lux * Pieces[index].CandelaPerM2PerLuxFactor)).ToArray()).ToArray();
+        var (sums, largest, from) = (new List<float[]>(), new List<float[]>(), 0);
+        foreach (var unit in units)
+        {
+            var own = each[from..(from + unit.Emitters.Length)];
+            from += unit.Emitters.Length;
+            sums.Add([.. Enumerable.Range(0, Pieces.Length).Select(piece => own.Sum(light => light[piece]))]);
+            largest.Add([.. Enumerable.Range(0, Pieces.Length).Select(piece => own.Max(light => light[piece]))]);
+        }
+
+        return new(units, [.. sums], [.. largest]);
+    }
+
+    private ImmutableArray<double> Means(ImmutableArray<double> places) => [.. _ranges.Select(range => places.AsSpan().Slice(range.From, range.Count).ToArray().Average())];
+}
