@@ -22,9 +22,6 @@ public class FitStationBase : ComponentBase, IDisposable
     [Parameter]
     public EventCallback<string> OnItem { get; set; }
 
-    /// <summary>The words of a flag.</summary>
-    protected static ImmutableArray<string> YesAndNo { get; } = ["no", "yes"];
-
     /// <summary>The panels as they are cut and drilled.</summary>
     protected FitView View { get; private set; } = null!;
 
@@ -59,9 +56,6 @@ public class FitStationBase : ComponentBase, IDisposable
 
     /// <summary>Writes a fact.</summary>
     protected void Write(ItemFact fact, string? typed) => Refused = Bench.Do(FactEdits.Of(string.Empty, fact, typed ?? string.Empty)).Refusal;
-
-    /// <summary>What a fact is, as it stands or as is usual.</summary>
-    protected static string Told(ItemFact fact) => fact.Value.Length > 0 ? fact.Value : fact.Usual;
 
     /// <summary>A fact's key as the name of a field of the page.</summary>
     protected static string IdOf(ItemFact fact) => fact.Key.Replace('.', '-');

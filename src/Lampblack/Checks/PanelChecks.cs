@@ -18,7 +18,7 @@ public static class PanelChecks
         "bodies-collide", "body-on-fixing", "body-over-edge", "body-unknown", "bushing-short", "control-small", "controls-close", "cover-short", "depth-short",
         "dial-marks-close", "dial-marks-many", "dial-marks-short", "dial-numbers", "fixing-play", "hole-near-edge", "holes-close", "legend-below", "legend-small",
         "legend-under-lever", "letters-close", "lines-close", "panel-bends", "pitch-small", "selector-opposite", "selector-positions", "selector-step", "sizes-alike",
-        "stroke-width", "tab-hole-open",
+        "stroke-width", "tab-hole-open", "turns-loose",
     ];
 
     /// <summary>Checks all panels. What the maker lets stand is among the findings, with the reason in <see cref="Finding.Accepted"/>.</summary>
@@ -35,6 +35,7 @@ public static class PanelChecks
         ControlSpacing.Check(panel);
         LegendRules.Check(panel);
         CoverRules.Check(panel);
+        TurningRules.Check(panel);
         DialRules.Check(panel);
         SelectorRules.Check(panel);
         HoleRules.Check(panel);

@@ -11,7 +11,7 @@ namespace Lampblack.Checks;
 
 /// <summary>
 /// Gathers what the rules find on one panel: of each rule the worst first, each item told of once with the count of what else it has against others, of what is only worth knowing the worst alone,
-/// and what the maker lets stand set apart with the reason.
+/// of what holds for a part each part once, and what the maker lets stand set apart with the reason.
 /// </summary>
 internal sealed class RuleFindings
 {
@@ -49,7 +49,8 @@ internal sealed class RuleFindings
     /// <param name="roomLeft">How near it comes to what is allowed; the smallest is told first.</param>
     /// <param name="one">The item that it is about.</param>
     /// <param name="other">The other item that it is about, if any.</param>
-    public void Add(string code, Severity severity, Func<Finding> finding, double roomLeft, Origin one, Origin? other = null)
+    /// <param name="partId">The part that it is about, where all controls with that part have the same to hear: it is told once, and they are counted.</param>
+    public void Add(string code, Severity severity, Func<Finding> finding, double roomLeft, Origin one, Origin? other = null, string? partId = null)
     {
         var accept = Acceptance(code, one) ?? (other is null ? null : Acceptance(code, other)) ?? _ofPanel.FirstOrDefault(accept => accept.Code == code);
         if (accept is not null)
@@ -57,7 +58,7 @@ internal sealed class RuleFindings
             _used.Add(accept);
         }
 
-        _entries.Add(new(code, severity, finding, roomLeft, one.Span, (other ?? one).Span, accept));
+        _entries.Add(new(code, severity, finding, roomLeft, one.Span, (other ?? one).Span, accept, partId));
     }
 
     /// <summary>Adds one that is about the whole panel.</summary>
@@ -66,24 +67,28 @@ internal sealed class RuleFindings
     /// <summary>All that there is to tell.</summary>
     public IEnumerable<Finding> All() => _entries
         .GroupBy(entry => (entry.Code, entry.Severity, entry.Accept))
-        .SelectMany(group => Told(group, group.Key.Accept, group.Key.Severity == Severity.Note || group.Key.Accept is not null ? 1 : MostOfOneRule));
+        .SelectMany(group => Told(group, group.Key.Accept, IsToldOnce(group.Key.Severity, group.Key.Accept, group.First()) ? 1 : MostOfOneRule));
+
+    private static bool IsToldOnce(Severity severity, Acceptance? accept, Entry first) => accept is not null || (severity == Severity.Note && first.PartId is null);
 
     private static IEnumerable<Finding> Told(IEnumerable<Entry> entries, Acceptance? accept, int most)
     {
-        var told = new List<(Finding Finding, int More)>();
+        var told = new List<(Finding Finding, string? PartId, int More)>();
         var places = new Dictionary<SourceSpan, int>();
+        var parts = new Dictionary<string, int>(StringComparer.Ordinal);
         var beyond = 0;
         foreach (var entry in entries.OrderBy(entry => entry.RoomLeft).ThenBy(entry => entry.One.Offset).ThenBy(entry => entry.Other.Offset))
         {
-            if (places.TryGetValue(entry.One, out var place) && places.ContainsKey(entry.Other))
+            if (entry.PartId is { } id ? parts.TryGetValue(id, out var place) : places.TryGetValue(entry.One, out place) && places.ContainsKey(entry.Other))
             {
-                told[place] = (told[place].Finding, told[place].More + 1);
+                told[place] = told[place] with { More = told[place].More + 1 };
             }
             else if (told.Count < most)
             {
                 _ = places.TryAdd(entry.One, told.Count);
                 _ = places.TryAdd(entry.Other, told.Count);
-                told.Add((entry.Finding(), 0));
+                _ = entry.PartId is not null && parts.TryAdd(entry.PartId, told.Count);
+                told.Add((entry.Finding(), entry.PartId, 0));
             }
             else
             {
@@ -93,8 +98,9 @@ internal sealed class RuleFindings
 
         for (var index = 0; index < told.Count; index++)
         {
-            var (finding, more) = told[index];
-            var also = more > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({more} more like it at this item or its copies)") : string.Empty;
+            var (finding, partId, more) = told[index];
+            var like = partId is null ? "like it at this item or its copies" : "with this part on this panel";
+            var also = more > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({more} more {like})") : string.Empty;
             var rest = beyond > 0 && index == told.Count - 1 ? string.Create(CultureInfo.InvariantCulture, $" (and {beyond} more on this panel)") : string.Empty;
             var whole = finding with { Message = finding.Message + also + rest };
             yield return accept is null ? whole : whole with { Severity = Severity.Note, Accepted = accept.Because };
@@ -104,5 +110,5 @@ internal sealed class RuleFindings
     private Acceptance? Acceptance(string code, Origin origin) =>
         _ofItems.TryGetValue(origin.Span, out var accepts) ? accepts.FirstOrDefault(accept => accept.Code == code) : null;
 
-    private sealed record Entry(string Code, Severity Severity, Func<Finding> Finding, double RoomLeft, SourceSpan One, SourceSpan Other, Acceptance? Accept);
+    private sealed record Entry(string Code, Severity Severity, Func<Finding> Finding, double RoomLeft, SourceSpan One, SourceSpan Other, Acceptance? Accept, string? PartId);
 }

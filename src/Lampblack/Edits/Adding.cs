@@ -98,6 +98,16 @@ internal static class Adding
         return new(end, 0, (isDense ? string.Empty : lineBreak) + string.Concat(lines.Select(line => lineBreak + line)));
     }
 
+    /// <summary>A table of the desk under a header of its own, before the first header.</summary>
+    public static Splice TopTable(DeskText desk, IEnumerable<string> lines)
+    {
+        var lineBreak = desk.Layout.Break(0);
+        var (text, first) = (string.Join(lineBreak, lines), desk.Layout.FirstHeader);
+        return first < desk.Text.Length
+            ? new(desk.Layout.BlockStartAt(first), 0, text + lineBreak + lineBreak)
+            : new(desk.Text.TrimEnd().Length, 0, lineBreak + lineBreak + text);
+    }
+
     /// <summary>The last item of a panel that has a header.</summary>
     private static TableNode? Headed(DeskText desk, PanelEntry panel) =>
         panel.Items.Select(item => item.Table).Where(table => desk.Layout.FormOf(table) == TableForm.Header).MaxBy(table => table.Span.Offset);

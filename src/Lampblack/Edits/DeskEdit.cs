@@ -5,7 +5,8 @@ namespace Lampblack.Edits;
 /// <summary>What somebody wants changed in a desk file.</summary>
 /// <remarks>
 /// Items are named as findings name them: <c>panel/item</c>, the item by its id or, without one, by kind and number (<c>control-3</c>); <c>panel/item.2</c> is a copy of a row
-/// or grid, <c>panel/fixing-1</c> one of the holes that hold the panel, <c>panel</c> the panel itself, and the empty text the top of the file.
+/// or grid, <c>panel/fixing-1</c> one of the holes that hold the panel, <c>panel</c> the panel itself, <c>stock[2]</c> the second kind of plates,
+/// and the empty text the top of the file.
 /// </remarks>
 public abstract record DeskEdit;
 
@@ -32,7 +33,7 @@ public sealed record TurnItems(ImmutableArray<string> Items, double ByDegrees) :
 public sealed record SetWords(string Item, ImmutableArray<string> Lines, int? Copy = null, int? State = null) : DeskEdit;
 
 /// <summary>Sets a key, or takes it away.</summary>
-/// <param name="Item">Whose key: an item, a panel, the name of a table at the top of the file, or empty for the top itself.</param>
+/// <param name="Item">Whose key: an item, a panel, plates, the name of a table at the top of the file, or empty for the top itself.</param>
 /// <param name="Key">The key, as <c>height</c> or <c>dial.from</c>.</param>
 /// <param name="Value">Its new value; null takes the key away.</param>
 public sealed record SetKey(string Item, string Key, KeyValue? Value) : DeskEdit;
@@ -50,7 +51,12 @@ public sealed record AddItem(string Panel, string Kind, ImmutableArray<(string K
 /// <param name="HeightMm">Height of the finished panel.</param>
 public sealed record AddPanel(string Id, string Title, double WidthMm, double HeightMm) : DeskEdit;
 
-/// <summary>Removes items, each with the remarks right above it and the tables in it.</summary>
+/// <summary>Adds plates to those that panels are cut from, behind all others.</summary>
+/// <param name="WidthMm">Their width.</param>
+/// <param name="HeightMm">Their height.</param>
+public sealed record AddPlate(double WidthMm, double HeightMm) : DeskEdit;
+
+/// <summary>Removes items, panels or plates, each with the remarks right above it and the tables in it.</summary>
 /// <param name="Items">Which.</param>
 public sealed record RemoveItems(ImmutableArray<string> Items) : DeskEdit;
 

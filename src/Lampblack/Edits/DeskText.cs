@@ -53,6 +53,10 @@ internal sealed class DeskText
     /// <summary>Its panels.</summary>
     public ImmutableArray<PanelEntry> Panels { get; }
 
+    /// <summary>The plates that panels are cut from, by the names that the desk's reader gives them.</summary>
+    public IEnumerable<(string Id, TableNode Table)> Plates => Tables(Root, "stock").Select((table, index) =>
+        (table.Find("id") is TextNode id ? id.Value : string.Create(CultureInfo.InvariantCulture, $"plate-{index + 1}"), table));
+
     /// <summary>A text that nothing was changed in yet.</summary>
     public static DeskText Of(string fileName, string text) => new(fileName, Pieces.Of(text));
 
@@ -77,7 +81,8 @@ internal sealed class DeskText
         if (parts.Length == 1)
         {
             return address.Length == 0 ? new(Root) : panel is not null ? new(panel.Table, panel)
-                : Root.Find(address) is TableNode top ? new(top) : null;
+                : Root.Find(address) is TableNode top ? new(top)
+                : PlatesOf(address);
         }
 
         if (panel is null)
@@ -100,6 +105,11 @@ internal sealed class DeskText
 
     /// <summary>All tables under a key, by headers or between braces.</summary>
     private static IEnumerable<TableNode> Tables(TableNode table, string key) => table.Find(key) is ListNode list ? list.Items.OfType<TableNode>() : [];
+
+    /// <summary>What <c>stock[2]</c> leads to; an id has no brackets, so that no panel is called so.</summary>
+    private Target? PlatesOf(string address) =>
+        address.StartsWith("stock[", StringComparison.Ordinal) && address.EndsWith(']') && int.TryParse(address.AsSpan(6..^1), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            && Plates.ElementAtOrDefault(number - 1) is { Table: { } table } plates ? new(table, Plates: plates.Id) : null;
 
     private static PanelEntry PanelOf(TableNode table, int number, DeskReading reading, SortedSet<string> taken)
     {

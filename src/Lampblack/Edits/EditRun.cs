@@ -81,6 +81,7 @@ internal static class EditRun
         SetKey key => KeySetting.Make(work, key),
         AddItem add => Adding.Make(work, add),
         AddPanel add => PanelAdding.Make(work, add),
+        AddPlate add => PlateAdding.Make(work, add),
         RemoveItems remove => Removing.Make(work, remove, desk),
         CopyItems copy => Copying.Make(work, copy),
         Repeat repeat => Repeating.Make(work, repeat, desk),

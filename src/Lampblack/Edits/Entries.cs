@@ -34,4 +34,5 @@ internal sealed record ItemPlace(int Panel, string Kind, int Number);
 /// <param name="Item">The item, if it is one.</param>
 /// <param name="Copy">Number of the copy that was named, from 1.</param>
 /// <param name="Fixing">Number of the hole that was named, from 1.</param>
-internal sealed record Target(TableNode Table, PanelEntry? Panel = null, ItemEntry? Item = null, int? Copy = null, int? Fixing = null);
+/// <param name="Plates">What the plates are called that it is.</param>
+internal sealed record Target(TableNode Table, PanelEntry? Panel = null, ItemEntry? Item = null, int? Copy = null, int? Fixing = null, string? Plates = null);

@@ -27,7 +27,8 @@ internal static class KeySetting
             return false;
         }
 
-        var owner = target.Item is { } item ? $" of {EditWords.Name(item)}" : target.Panel is { } panel ? $" of {panel.Id}" : edit.Item.Length > 0 ? $" of {edit.Item}" : string.Empty;
+        var owner = target.Item is { } item ? $" of {EditWords.Name(item)}" : target.Panel is { } panel ? $" of {panel.Id}"
+            : target.Plates is { } plates ? $" of {Shown.Short(plates)}" : edit.Item.Length > 0 ? $" of {edit.Item}" : string.Empty;
         var value = edit.Value switch
         {
             null => null,
@@ -124,19 +125,7 @@ internal static class KeySetting
             return Unwritable(work, address, key);
         }
 
-        var lineBreak = desk.Layout.Break(0);
-        var first = desk.Layout.FirstHeader;
-        var text = string.Join(lineBreak, lines.Select(line => $"{line.Key} = {line.Value}").Prepend($"[{TomlWriting.Key(key)}]"));
-        if (first < desk.Text.Length)
-        {
-            work.Add(new Splice(desk.Layout.BlockStartAt(first), 0, text + lineBreak + lineBreak));
-        }
-        else
-        {
-            var end = desk.Text.TrimEnd().Length;
-            work.Add(new Splice(end, 0, lineBreak + lineBreak + text));
-        }
-
+        work.Add(Adding.TopTable(desk, lines.Select(line => $"{line.Key} = {line.Value}").Prepend($"[{TomlWriting.Key(key)}]")));
         return true;
     }
 

@@ -6,7 +6,7 @@ using Lampblack.SourceText;
 
 namespace Lampblack.Edits;
 
-/// <summary>Removes items, panels and single fixings.</summary>
+/// <summary>Removes items, panels, plates and single fixings.</summary>
 internal static class Removing
 {
     public static bool Make(EditWork work, RemoveItems edit, Desk desk)
@@ -19,7 +19,7 @@ internal static class Removing
                 return false;
             }
 
-            if (target.Panel is null)
+            if (target is { Panel: null, Plates: null })
             {
                 return work.Refuse($"{Shown.Code(address)} is no item of a panel", "take its keys away one by one", item: address);
             }
@@ -35,7 +35,7 @@ internal static class Removing
 
         var fixings = targets.Where(target => target.Fixing is not null).ToList();
         var tables = targets.Except(fixings).DistinctBy(target => target.Table.Span.Offset).ToList();
-        work.Words = fixings.Count == 0 && tables.Count == 1 ? $"{(tables[0].Item is { } one ? EditWords.Name(one) : tables[0].Panel!.Id)} removed"
+        work.Words = fixings.Count == 0 && tables.Count == 1 ? $"{(tables[0].Item is { } one ? EditWords.Name(one) : tables[0].Plates is { } plates ? Shown.Short(plates) : tables[0].Panel!.Id)} removed"
             : tables.Count == 0 ? $"{(fixings.Count == 1 ? "fixing" : "fixings")} removed"
             : $"{fixings.Count + tables.Count} items removed";
         return Fixings.Remove(work, fixings, desk) && RemoveTables(work, [.. tables.Select(target => target.Table)]);

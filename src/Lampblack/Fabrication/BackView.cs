@@ -20,6 +20,7 @@ public static class BackView
     private const double SmallMm = 1.5;
     private const double LeastMm = 0.7;
     private const double LineMm = 3;
+    private const double ClearMm = 0.5;
 
     // Ink of our own drawings: near black, a straw for bodies, a grey for what is beneath.
     private const string Ink = "#1d1b16";
@@ -55,7 +56,6 @@ public static class BackView
         // The one mirror of this drawing: what is at the right from the front is at the left from behind.
         var map = new Affine<PanelSpace, BackSpace>(-1, 0, panel.WidthMm + SideMm, 0, 1, SideMm);
         var plate = chart.Plate.Map(map).ToRegion();
-        var holes = Region<BackSpace>.Union(chart.Holes.Select(hole => hole.Shape.Map(map)));
         var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: part.Body().Map(map))).ToList();
         var words = Names(chart, bodies, map).ToList();
         return
@@ -64,11 +64,26 @@ public static class BackView
             new("plate", "the plate", plate, Plate),
             new("plate-edge", "its edge", TrialDrawing.Lines(plate, 0.3), Ink),
             new("bodies", "bodies of the parts, terminals included", Region<BackSpace>.Union(bodies.Select(body => body.Shape)), Straw),
-            new("body-edges", "their edges", Region<BackSpace>.Union(bodies.Select(body => TrialDrawing.Lines(body.Shape, 0.25))), Ink),
-            new("holes", "the openings", TrialDrawing.Dashes(holes).Except(Region<BackSpace>.Union(words.Select(word => Region<BackSpace>.Rectangle(word.Bounds.Grow(0.5))))), Ink),
+            new("body-edges", "their edges", Region<BackSpace>.Union(Region<BackSpace>.OfAlike(bodies.Select(body => body.Shape), shape => TrialDrawing.Lines(shape, 0.25))), Ink),
+            new("holes", "the openings", Openings(chart.Holes.Select(hole => hole.Shape.Map(map)), [.. words.Select(word => word.Bounds.Grow(ClearMm))]), Ink),
             new("names", "numbers and names", Region<BackSpace>.Union(words), Ink),
             new("stamp", "which side this is", Stamp(panel.Title, widthMm, heightMm), Ink),
         ];
+    }
+
+    /// <summary>The openings in dashes, words left clear. Only a dash that runs across a word's edge is cut; most are outside or within.</summary>
+    private static Region<BackSpace> Openings(IEnumerable<Region<BackSpace>> holes, ImmutableArray<Box<BackSpace>> words)
+    {
+        var shapes = holes.ToList();
+        return Region<BackSpace>.Union(shapes.Zip(Region<BackSpace>.OfAlike(shapes, TrialDrawing.Dashes)).SelectMany(hole =>
+        {
+            var near = words.Where(word => word.Overlaps(hole.Second.Bounds)).ToList();
+            return hole.Second.Pieces.Where(dash => !near.Exists(word => word.Contains(dash.Bounds))).Select(dash => near.FindAll(word => word.Overlaps(dash.Bounds)) switch
+            {
+                [] => dash,
+                var across => dash.Except(Region<BackSpace>.Union(across.Select(Region<BackSpace>.Rectangle))),
+            });
+        }));
     }
 
     private static Region<BackSpace> Stamp(string title, double widthMm, double heightMm)

@@ -89,9 +89,9 @@ public static class ChartPages
         var map = Affine<PanelSpace, PanelSpace>.Scale(scale, scale).Then(Affine<PanelSpace, SheetSpace>.Shift(room.Centre.XMm - (panel.WidthMm * scale / 2), room.BottomMm));
         yield return TrialDrawing.Lines(chart.Plate.ToRegion().Map(map), 0.25);
         yield return Region<PanelSpace>.FromCorners([new(0, 0), new(5 / scale, 0), new(0, 5 / scale)]).Intersect(chart.Plate.ToRegion()).Map(map);
-        foreach (var hole in chart.Holes)
+        foreach (var line in Region<SheetSpace>.OfAlike(chart.Holes.Select(hole => hole.Shape.Map(map)), shape => TrialDrawing.Lines(shape, 0.15)))
         {
-            yield return TrialDrawing.Lines(hole.Shape.Map(map), 0.15);
+            yield return line;
         }
 
         foreach (var label in HoleLabels.Of(chart, [TextMm / scale, TextMm * 0.8 / scale], withSizes: false))

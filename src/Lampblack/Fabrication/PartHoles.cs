@@ -48,7 +48,7 @@ internal static class PartHoles
                 null,
                 choice,
                 Before(diameter, choice, drills),
-                diameter + (2 * part.Part.PaperMarginMm),
+                diameter + (2 * PartForm.Of(part.Part).PaperMarginMm),
                 Filed(choice),
                 isDrilled,
                 !covered[index + 1]);
@@ -82,7 +82,7 @@ internal static class PartHoles
         return new(
             number.ToString(CultureInfo.InvariantCulture), placed.Origin, part.Name, way, placed.Centre, line, placed.Holes[0],
             [.. Starts(part.Cutout, (choice?.Drill.DiameterMm ?? within) / 2).Select(map.Apply)], part.DrillText, diameter, part.Cutout.TolerancePlus?.Mm,
-            choice, steps, part.PaperPunchMm, left, isDrilled, !PartForm.Of(part).AreCovered[0]);
+            choice, steps, PartForm.Of(part).PaperPunchMm, left, isDrilled, !PartForm.Of(part).AreCovered[0]);
     }
 
     /// <summary>Where drills go in, in the part's own place: so that the drill's edge just meets the opening's.</summary>

@@ -1,4 +1,5 @@
 using System.Collections.Generic;
+using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Sheets;
 
@@ -24,9 +25,9 @@ internal static class TemplateDrawing
 
         yield return Region<PanelSpace>.FromCorners([new(0, 0), new(CornerMarkMm, 0), new(0, CornerMarkMm)]).Intersect(plate);
         yield return Text("0, 0", LabelMm, new(-TemplateTiles.AroundMm / 2, -TemplateTiles.AroundMm / 2));
-        foreach (var hole in chart.Holes)
+        foreach (var (hole, line) in chart.Holes.Zip(Region<PanelSpace>.OfAlike(chart.Holes.Select(hole => hole.Shape), shape => TrialDrawing.Lines(shape))))
         {
-            yield return TrialDrawing.Lines(hole.Shape);
+            yield return line;
             foreach (var start in hole.Starts)
             {
                 yield return TrialDrawing.Cross(start, HoleLabels.CrossMm(hole));

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Geometry;
 
 namespace Lampblack.Formats;
@@ -29,7 +30,7 @@ public sealed class PackedPage
         ArgumentNullException.ThrowIfNull(page);
         return page.Problem() is { } problem
             ? throw new ArgumentException(problem, nameof(page))
-            : new(page, [Pack(new ByteText(1 << 16), page.Areas)]);
+            : new(page, [Pack(new ByteText(BytesOf(page.Areas)), page.Areas)]);
     }
 
     /// <summary>Another page with the same drawing, moved as a whole, and more over it. The drawing is not packed again.</summary>
@@ -54,6 +55,9 @@ public sealed class PackedPage
     }
 
     private static Box<PageSpace> Moved(Box<PageSpace> box, Vector<PageSpace> move) => box with { LeftMm = box.LeftMm + move.DxMm, BottomMm = box.BottomMm + move.DyMm };
+
+    /// <summary>About what the areas take: a corner some 16 bytes. Room that grows by doubling is copied again and again.</summary>
+    private static int BytesOf(ImmutableArray<Painted<PageSpace>> areas) => (int)Math.Min(1 << 26, 1024 + areas.Sum(area => 12 + (16L * area.Region.CornerCount)));
 
     private static PackedDrawing Pack(ByteText content, ImmutableArray<Painted<PageSpace>> areas)
     {

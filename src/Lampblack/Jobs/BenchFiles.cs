@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -29,20 +30,27 @@ internal static class BenchFiles
     public static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PrintSetup setup, CancellationToken cancellation)
     {
         var (paper, ink, printer) = (setup.Paper, setup.Black.Edge, setup.Printer);
-        var pages = charts.AsParallel().AsOrdered().WithCancellation(cancellation).Select(chart => (
-            Templates: DrillTemplate.Pages(chart, paper, ink, printer).Select(PackedPage.Of).ToImmutableArray(),
-            Chart: chart.Holes.IsEmpty ? [] : ChartPages.Pages(chart, desk.Order, paper, ink, printer).Select(PackedPage.Of).ToImmutableArray())).ToImmutableArray();
-        yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages.SelectMany(page => page.Templates));
+
+        // One panel alone has much to draw: its drawings are made beside each other, and then all pages are packed beside each other.
+        var drawn = charts.SelectMany(chart => new Func<Drawn>[]
+        {
+            () => new("chart", chart.Holes.IsEmpty ? [] : ChartPages.Pages(chart, desk.Order, paper, ink, printer), []),
+            () => new("templates", DrillTemplate.Pages(chart, paper, ink, printer), []),
+            () => new("back", [], BackView.Svg(chart)),
+        }).AsParallel().AsOrdered().WithCancellation(cancellation).Select(draw => draw()).ToImmutableArray();
+        var pages = drawn.SelectMany(one => one.Pages.Select(page => (one.What, Page: page))).ToImmutableArray()
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (page.What, Page: PackedPage.Of(page.Page))).ToLookup(page => page.What, page => page.Page);
+        yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages["templates"]);
         if (charts.Any(chart => !chart.Holes.IsEmpty))
         {
-            yield return Pdf("hole-chart.pdf", "numbered holes with places, drills and steps; plain paper", "hole chart", pages.SelectMany(page => page.Chart));
+            yield return Pdf("hole-chart.pdf", "numbered holes with places, drills and steps; plain paper", "hole chart", pages["chart"]);
             yield return new("hole-chart.csv", "the same as a table for other programs", HoleCsv.Write(charts));
         }
 
-        foreach (var chart in charts)
+        foreach (var (chart, back) in charts.Zip(drawn.Where(one => one.What == "back").Select(one => one.Svg)))
         {
             var id = chart.Laid.Panel.Id;
-            yield return new($"back/{id}.svg", "the panel seen from behind, with the bodies of its parts", BackView.Svg(chart));
+            yield return new($"back/{id}.svg", "the panel seen from behind, with the bodies of its parts", back);
             yield return new($"cutter/{id}.dxf", "plate, openings and paper openings for a cutter (DXF, mm)", CutterFiles.Dxf(chart));
             yield return new($"cutter/{id}.svg", "the same as SVG", CutterFiles.Svg(chart));
             if (chart.Holes.Any(hole => hole.Way != HoleWay.File))
@@ -54,4 +62,6 @@ internal static class BenchFiles
         OutputFile Pdf(string path, string what, string name, IEnumerable<PackedPage> all) =>
             new(path, what, PdfFile.Bind([.. all], new($"{desk.Title} {name}", PdfSides.OneSided)));
     }
+
+    private sealed record Drawn(string What, ImmutableArray<PdfPage> Pages, ImmutableArray<byte> Svg);
 }

@@ -49,11 +49,9 @@ internal static class DeskCut
     {
         var (wish, thicknessMm) = (desk.Cutting, desk.Stack.PlateMm);
         var way = WayOf(wish, thicknessMm, findings);
-        var pieces = desk.Panels
-            .Select(panel => new CutPiece(panel.Id, panel.WidthMm + (2 * wish.TrimMm), panel.HeightMm + (2 * wish.TrimMm), 1 + wish.SparesOf.GetValueOrDefault(panel.Id, wish.Spares)))
-            .ToImmutableArray();
+        var pieces = PiecesOf(desk);
         var (stocks, isAssumed) = StocksOf(wish, thicknessMm, pieces, findings);
-        var kerfMm = wish.KerfMm ?? (way == CuttingWay.Saw ? SawKerfMm : 0);
+        var kerfMm = wish.KerfMm ?? UsualKerfMm(way);
         var usualMm = way == CuttingWay.Snap ? NarrowestSnapMm : 0;
         var task = new CutTask(pieces, stocks, new(kerfMm, wish.NarrowestMm ?? usualMm, true));
         var narrowMm = NarrowestThicknesses * thicknessMm;
@@ -76,6 +74,27 @@ internal static class DeskCut
         return new(plan, way, isAssumed, wish.TrimMm, task.Rules);
     }
 
+    /// <summary>The panels of a desk with what is to be filed off, and their spares.</summary>
+    public static ImmutableArray<CutPiece> PiecesOf(Desk desk)
+    {
+        var wish = desk.Cutting;
+        return
+        [
+            .. desk.Panels.Select(panel => new CutPiece(
+                panel.Id, panel.WidthMm + (2 * wish.TrimMm), panel.HeightMm + (2 * wish.TrimMm), 1 + wish.SparesOf.GetValueOrDefault(panel.Id, wish.Spares))),
+        ];
+    }
+
+    /// <summary>The smallest common plate that every piece fits.</summary>
+    public static (double WidthMm, double HeightMm) UsualPlateMm(ImmutableArray<CutPiece> pieces) => UsualPlatesMm.FirstOrDefault(
+        size => pieces.All(piece => Math.Min(piece.WidthMm, piece.HeightMm) <= size.WidthMm && Math.Max(piece.WidthMm, piece.HeightMm) <= size.HeightMm), UsualPlatesMm[^1]);
+
+    /// <summary>How plates are cut where the desk doesn't say.</summary>
+    public static CuttingWay UsualWay(double thicknessMm) => thicknessMm > ThickestSnapMm ? CuttingWay.Saw : CuttingWay.Snap;
+
+    /// <summary>What a cut eats where the desk doesn't say, in mm.</summary>
+    public static double UsualKerfMm(CuttingWay way) => way == CuttingWay.Saw ? SawKerfMm : 0;
+
     private static CuttingWay WayOf(CuttingWish wish, double thicknessMm, List<Finding> findings)
     {
         if ((wish.Way ?? CuttingWay.Snap) == CuttingWay.Snap && thicknessMm > EasySnapMm)
@@ -91,15 +110,14 @@ internal static class DeskCut
             }
         }
 
-        return wish.Way ?? (thicknessMm > ThickestSnapMm ? CuttingWay.Saw : CuttingWay.Snap);
+        return wish.Way ?? UsualWay(thicknessMm);
     }
 
     private static (ImmutableArray<CutStock> Stocks, bool IsAssumed) StocksOf(CuttingWish wish, double thicknessMm, ImmutableArray<CutPiece> pieces, List<Finding> findings)
     {
         if (wish.Stocks.IsEmpty)
         {
-            var (width, height) = UsualPlatesMm.FirstOrDefault(size => pieces.All(piece =>
-                Math.Min(piece.WidthMm, piece.HeightMm) <= size.WidthMm && Math.Max(piece.WidthMm, piece.HeightMm) <= size.HeightMm), UsualPlatesMm[^1]);
+            var (width, height) = UsualPlateMm(pieces);
             var id = string.Create(CultureInfo.InvariantCulture, $"plate-{width:0}x{height:0}");
             findings.Add(Finding.Note(
                 "cut-stock-assumed",

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Artwork;
 using Lampblack.Checks;
+using Lampblack.Edits;
 using Lampblack.Findings;
 using Lampblack.Imaging;
 using Lampblack.Layout;
@@ -123,6 +124,15 @@ public sealed class DeskView
 
     /// <summary>The facts of how it is used and of what the maker works with.</summary>
     public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(_root.Value);
+
+    /// <summary>The facts of how panels are cut from plates.</summary>
+    public ImmutableArray<ItemFact> CuttingFacts => CutFacts.OfCutting(_root.Value, _laid.Desk);
+
+    /// <summary>The plates that the maker has or can buy, as they stand in the file; empty where none are listed.</summary>
+    public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root.Value, _laid.Desk);
+
+    /// <summary>The edit that adds plates, of the size of the last ones; of the common size that is assumed where there are none.</summary>
+    public DeskEdit AnotherPlate => CutFacts.Another(_laid.Desk);
 
     private HeldToLamp HeldToLamp(int index)
     {

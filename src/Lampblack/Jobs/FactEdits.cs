@@ -30,6 +30,7 @@ public static class FactEdits
     {
         FactKind.WordList => new KeyList([.. words.Split(',').Select(word => (KeyValue)new KeyText(word.Trim()))]),
         FactKind.Length => Length(words),
+        FactKind.TwoLengths when words.Contains(" x ", StringComparison.Ordinal) => Value(kind, words.Replace(" x ", ", ", StringComparison.Ordinal)),
         FactKind.TwoLengths when words.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) is { Length: > 1 } both && !words.Any(char.IsLetter) => new KeyList([.. both.Select(Length)]),
         FactKind.TwoLengths when words.Contains(',', StringComparison.Ordinal) => new KeyList([.. words.Split(',').Select(Length)]),
         FactKind.TwoLengths => Length(words),

@@ -171,12 +171,12 @@ internal static class ItemFacts
         Fact($"{before}ranges", "ranges", FactKind.Ranges),
     ];
 
-    private static ItemFact Fact(string key, string label, FactKind kind, string usual = "") => new(key, label, string.Empty, kind, [], usual);
+    internal static ItemFact Fact(string key, string label, FactKind kind, string usual = "") => new(key, label, string.Empty, kind, [], usual);
 
-    private static ItemFact Choice(string key, string label, ImmutableArray<string> choices, string usual) => new(key, label, string.Empty, FactKind.Choice, choices, usual);
+    internal static ItemFact Choice(string key, string label, ImmutableArray<string> choices, string usual) => new(key, label, string.Empty, FactKind.Choice, choices, usual);
 
     /// <summary>A key's value as one types it; keys of tables in the table are parted by points.</summary>
-    private static string Written(TableNode table, string key)
+    internal static string Written(TableNode table, string key)
     {
         var names = key.Split('.');
         Node? at = table;

@@ -11,7 +11,10 @@ namespace Lampblack.Layout;
 /// <param name="Covered">What its bezel covers.</param>
 /// <param name="AreCovered">Of each opening whether the bezel covers it whole.</param>
 /// <param name="Front">What hand and eye meet.</param>
-internal sealed record PartForm(ImmutableArray<Region<ItemSpace>> Holes, Region<ItemSpace> Covered, ImmutableArray<bool> AreCovered, Region<ItemSpace> Front)
+/// <param name="PaperMarginMm">How far beyond a hole's edge the paper is opened.</param>
+/// <param name="PaperPunchMm">Diameter to punch the paper with; nothing where it is cut with a knife.</param>
+internal sealed record PartForm(
+    ImmutableArray<Region<ItemSpace>> Holes, Region<ItemSpace> Covered, ImmutableArray<bool> AreCovered, Region<ItemSpace> Front, double PaperMarginMm, double? PaperPunchMm)
 {
     private static readonly ConditionalWeakTable<Part, PartForm> Forms = [];
 
@@ -19,5 +22,5 @@ internal sealed record PartForm(ImmutableArray<Region<ItemSpace>> Holes, Region<
     public static PartForm Of(Part part) => Forms.GetValue(part, one => Made(one.Holes(), one.Covered(), one));
 
     private static PartForm Made(ImmutableArray<Region<ItemSpace>> holes, Region<ItemSpace> covered, Part part) =>
-        new(holes, covered, [.. holes.Select(covered.Contains)], part.Front());
+        new(holes, covered, [.. holes.Select(covered.Contains)], part.Front(), part.PaperMarginMm, part.PaperPunchMm);
 }

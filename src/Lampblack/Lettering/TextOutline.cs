@@ -40,24 +40,19 @@ public static class TextOutline
 
     /// <summary>How wide a line comes out, in mm: what <see cref="Line"/> would say, without drawing anything.</summary>
     /// <inheritdoc cref="Line"/>
-    public static double WidthMm(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0) =>
-        WidthMm(face, Shape(face, text, capHeightMm, letterSpacingMm, []), capHeightMm, letterSpacingMm);
+    public static double WidthMm(Typeface face, string text, double capHeightMm, double letterSpacingMm = 0)
+    {
+        ArgumentNullException.ThrowIfNull(face);
+        ArgumentNullException.ThrowIfNull(text);
+        Check(capHeightMm, letterSpacingMm);
+        var (advanceUnits, gaps) = face.Runs.WidthOf(text, letterSpacingMm != 0, () => Measure(Shape(face, text, capHeightMm, letterSpacingMm, [])));
+        return (advanceUnits * face.MmPerUnit(capHeightMm)) + (gaps * letterSpacingMm);
+    }
 
     /// <summary>The glyphs of a line in their places; what the font lacks is left out and told of.</summary>
     private static ImmutableArray<PlacedGlyph> Shape(Typeface face, string text, double capHeightMm, double letterSpacingMm, List<(int Offset, string Name)> missing)
     {
-        ArgumentNullException.ThrowIfNull(face);
-        ArgumentNullException.ThrowIfNull(text);
-        if (!(capHeightMm > 0) || !double.IsFinite(capHeightMm))
-        {
-            throw new ArgumentOutOfRangeException(nameof(capHeightMm), capHeightMm, "a cap height is above zero");
-        }
-
-        if (!double.IsFinite(letterSpacingMm))
-        {
-            throw new ArgumentOutOfRangeException(nameof(letterSpacingMm), letterSpacingMm, "a letter spacing is a number");
-        }
-
+        Check(capHeightMm, letterSpacingMm);
         var elements = TextElement.Split(text, missing);
         IReadOnlyList<Feature> features = letterSpacingMm == 0 ? [] : NoLigatures;
         while (true)
@@ -78,8 +73,24 @@ public static class TextOutline
 
     private static double WidthMm(Typeface face, ImmutableArray<PlacedGlyph> glyphs, double capHeightMm, double letterSpacingMm)
     {
-        var gaps = glyphs.Skip(1).Zip(glyphs).Count(pair => pair.First.Cluster != pair.Second.Cluster);
-        return (glyphs.Sum(glyph => (long)glyph.Advance) * face.MmPerUnit(capHeightMm)) + (gaps * letterSpacingMm);
+        var (advanceUnits, gaps) = Measure(glyphs);
+        return (advanceUnits * face.MmPerUnit(capHeightMm)) + (gaps * letterSpacingMm);
+    }
+
+    private static (long AdvanceUnits, int Gaps) Measure(ImmutableArray<PlacedGlyph> glyphs) =>
+        (glyphs.Sum(glyph => (long)glyph.Advance), glyphs.Skip(1).Zip(glyphs).Count(pair => pair.First.Cluster != pair.Second.Cluster));
+
+    private static void Check(double capHeightMm, double letterSpacingMm)
+    {
+        if (!(capHeightMm > 0) || !double.IsFinite(capHeightMm))
+        {
+            throw new ArgumentOutOfRangeException(nameof(capHeightMm), capHeightMm, "a cap height is above zero");
+        }
+
+        if (!double.IsFinite(letterSpacingMm))
+        {
+            throw new ArgumentOutOfRangeException(nameof(letterSpacingMm), letterSpacingMm, "a letter spacing is a number");
+        }
     }
 
     private static Region<ItemSpace> Set(

@@ -11,7 +11,12 @@ internal sealed class TextRuns
     private const int Most = 2000;
 
     private readonly ConcurrentDictionary<(string Text, double CapHeightMm, double LetterSpacingMm, double ChordErrorMm), TextRun> _runs = [];
+    // A few dozen bytes each; a chart of 400 holes asks for some 4,000 when its cells are wrapped.
+    private const int MostWidths = 20_000;
+
+    private readonly ConcurrentDictionary<(string Text, bool IsSpaced), (long AdvanceUnits, int Gaps)> _widths = [];
     private int _count;
+    private int _widthCount;
 
     /// <summary>The line as it was set before; else as it is set now.</summary>
     public TextRun Of(string text, double capHeightMm, double letterSpacingMm, double chordErrorMm, Func<TextRun> set)
@@ -32,5 +37,25 @@ internal sealed class TextRuns
 
         _runs[key] = run;
         return run;
+    }
+
+    /// <summary>How far a line reaches, in the font's units, and how many gaps between letters it has: the same at any height.</summary>
+    public (long AdvanceUnits, int Gaps) WidthOf(string text, bool isSpaced, Func<(long AdvanceUnits, int Gaps)> measure)
+    {
+        var key = (text, isSpaced);
+        if (_widths.TryGetValue(key, out var known))
+        {
+            return known;
+        }
+
+        var width = measure();
+        if (Interlocked.Increment(ref _widthCount) > MostWidths)
+        {
+            _widths.Clear();
+            _widthCount = 1;
+        }
+
+        _widths[key] = width;
+        return width;
     }
 }

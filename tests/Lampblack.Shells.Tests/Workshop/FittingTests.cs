@@ -104,6 +104,78 @@ public sealed class FittingTests
     }
 
     [Fact]
+    public async Task Plates_and_the_way_of_cutting_are_written_by_keyboard_and_the_plan_follows()
+    {
+        using WorkFolder folder = new();
+        folder.Put("desk/desk.toml", Desks.Plain);
+        await using OpenedWorkshop shop = await OpenedWorkshop.Open(folder, "desk");
+        IPage page = shop.Page;
+        Keys keys = new(page);
+        string Text() => File.ReadAllText(folder.Below("desk/desk.toml"));
+        Task Plan(string words) => page.WaitForFunctionAsync("words => document.querySelector('#cut-plan figcaption')?.textContent.includes(words)", words);
+        Task At(string id) => page.WaitForFunctionAsync("id => document.activeElement?.id === id", id);
+        await keys.TabTo("Fit");
+        await keys.Press("Enter");
+        await Plan("300 x 400 mm");
+        string assumed = (await page.Locator("#cut-plan figcaption").First.TextContentAsync())!;
+
+        // A plate is listed; the keyboard waits in its size, which is typed over.
+        await keys.TabUntil("document.activeElement?.id === 'another-plate'");
+        await keys.Press("Enter");
+        await At("stock-1-size");
+        await keys.Type("250 x 200");
+        await keys.Press("Enter");
+        await Plan("250 x 200 mm");
+        await keys.TabUntil("document.activeElement?.id === 'stock-1-count'");
+        await keys.Type("2");
+        await keys.TabUntil("document.activeElement?.id === 'stock-1-price'");
+        await keys.Type("4.5");
+        await keys.Press("Enter");
+        await page.WaitForFunctionAsync("() => document.querySelector('#stock-1-price').value === '4.5'");
+
+        // The way, what it eats, and spares.
+        await page.Locator("#cutting-way").FocusAsync();
+        await keys.Press("ArrowDown");
+        await page.WaitForFunctionAsync("() => document.querySelector('#cutting-way').value === 'snap'");
+        await keys.Press("ArrowDown");
+        await page.WaitForFunctionAsync("() => document.querySelector('#cutting-way').value === 'saw'");
+        await keys.Press("Tab");
+        await At("cutting-kerf");
+        await keys.Type("2.5");
+        await keys.Press("Tab");
+        await keys.Type("1");
+        await keys.Press("Enter");
+        await page.WaitForFunctionAsync("() => [...document.querySelectorAll('#cut-plan .cuts li')].some(step => step.textContent.startsWith('1. Saw')) && document.querySelectorAll('#cut-plan .cuts li').length > 2");
+        Assert.Contains("[[stock]]\nsize = [250, 200]\ncount = 2\nprice = 4.5\n", Text(), StringComparison.Ordinal);
+        Assert.Contains("[cutting]\nway = \"saw\"\nkerf = 2.5\nspares = 1\n", Text(), StringComparison.Ordinal);
+        Assert.Contains("at = [30, 25]   # beside the door", Text(), StringComparison.Ordinal);
+
+        // What is none is refused in place, and the file keeps its bytes.
+        string before = Text();
+        await keys.TabUntil("document.activeElement?.id === 'stock-1-thickness'");
+        await keys.Type("thick");
+        await keys.Press("Enter");
+        await page.WaitForSelectorAsync("#cut-plan .refused:has-text('thick')");
+        Assert.Equal(before, Text());
+
+        // Taken off, and the keyboard is at the button that lists another.
+        await keys.TabUntil("document.activeElement?.textContent === 'take plate-1 off'");
+        await keys.Press("Enter");
+        await At("another-plate");
+        await Plan("300 x 400 mm");
+        Assert.DoesNotContain("stock", Text(), StringComparison.Ordinal);
+        for (int step = 0; step < 9; step++)
+        {
+            await page.ClickAsync("#undo");
+        }
+
+        await page.WaitForFunctionAsync("() => document.querySelector('#undo').disabled");
+        Assert.Equal(Desks.Plain, Text());
+        await page.WaitForFunctionAsync("words => document.querySelector('#cut-plan figcaption')?.textContent === words", assumed);
+        shop.AssertNoTrouble();
+    }
+
+    [Fact]
     public async Task The_plate_itself_gets_another_size_corners_screws_and_a_second_plate()
     {
         using WorkFolder folder = new();

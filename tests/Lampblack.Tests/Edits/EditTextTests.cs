@@ -13,6 +13,10 @@ public sealed class EditTextTests
 
     private const string Inline = "lampblack = 1\npanel = [{ id = \"p\", size = [120, 60], control = [\n  { id = \"a\", part = \"hole-6\", at = [20, 20] }, # first\n  # the other\n  { part = \"hole-6\", at = [60, 20], legend = \"B\" },\n] }]\n";
 
+    private const string Plates = "# what is in the shed\n[[stock]]\nid = \"shed\"\nsize = [300, 200]\nprice = 4.50\n[[stock]]\nsize = [500, \"20 in\"] # from the shop\n";
+
+    private const string Braces = "lampblack = 1\nstock = [{ id = \"shed\", size = [300, 200] }, { size = [500, 500], count = 1 }]\n";
+
     private const string Two = """
         lampblack = 1
 
@@ -98,6 +102,17 @@ public sealed class EditTextTests
         ["another kind between braces"] = new(Inline, new AddItem("p", "legend", [("text", KeyValue.Of("X")), ("at", new KeyList([new KeyNumber(30), new KeyNumber(40)]))]), Inline.Replace("\n] }]", "\n], legend = [{ id = \"legend-1\", text = \"X\", at = [30, 40] }] }]", StringComparison.Ordinal)),
         ["a removal takes its remarks"] = new(Two, Remove("p/a"), Two.Replace(Two[Two.IndexOf("\n  # heats", StringComparison.Ordinal)..Two.IndexOf("\n  # cools", StringComparison.Ordinal)], "", StringComparison.Ordinal), "GLAZE removed"),
         ["a removal takes its sub-header"] = new(Two, Remove("p/control-2"), Two.Replace(Two[Two.IndexOf("\n  # cools", StringComparison.Ordinal)..Two.IndexOf("\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "", StringComparison.Ordinal)),
+        ["the first plates"] = new(Two, new AddPlate(300, 400.5), Two.Replace("# the kiln's", "[[stock]]\nsize = [300, 400.5]\n\n# the kiln's", StringComparison.Ordinal), "plates 300 x 400.5 mm added"),
+        ["plates behind the way of cutting"] = new("lampblack = 1\n[cutting]\nway = \"saw\" # a table saw\n\n" + Head[14..], new AddPlate(300, 400), "lampblack = 1\n[cutting]\nway = \"saw\" # a table saw\n\n[[stock]]\nsize = [300, 400]\n\n" + Head[14..]),
+        ["plates behind others"] = new(Head + Plates, new AddPlate(300, 400), Head + Plates + "[[stock]]\nsize = [300, 400]\n"),
+        ["plates between braces"] = new(Braces + Head[14..], new AddPlate(300, 400), Braces.Replace("count = 1 }]", "count = 1 }, { size = [300, 400] }]", StringComparison.Ordinal) + Head[14..]),
+        ["plates whose usual name is taken"] = new(Head + "[[stock]]\nid = \"plate-2\"\nsize = [99, 99]\n", new AddPlate(300, 400), Head + "[[stock]]\nid = \"plate-2\"\nsize = [99, 99]\n[[stock]]\nid = \"plate-1\"\nsize = [300, 400]\n"),
+        ["how many plates there are"] = new(Head + Plates, new SetKey("stock[2]", "count", new KeyNumber(3)), Head + Plates.Replace("[500, \"20 in\"] # from the shop\n", "[500, \"20 in\"] # from the shop\ncount = 3\n", StringComparison.Ordinal), "count of plate-2 set to 3"),
+        ["the size of plates"] = new(Head + Plates, new SetKey("stock[2]", "size", new KeyList([new KeyNumber(500), new KeyNumber(254)])), Head + Plates.Replace("20 in", "10 in", StringComparison.Ordinal)),
+        ["what plates cost, taken away"] = new(Head + Plates, new SetKey("stock[1]", "price", null), Head + Plates.Replace("price = 4.50\n", "", StringComparison.Ordinal), "price of shed taken away"),
+        ["plates taken off"] = new(Head + Plates, Remove("stock[1]"), Head + Plates[Plates.IndexOf("[[stock]]\nsize", StringComparison.Ordinal)..], "shed removed"),
+        ["plates between braces taken off"] = new(Braces + Head[14..], Remove("stock[1]"), Braces.Replace("{ id = \"shed\", size = [300, 200] }, ", "", StringComparison.Ordinal) + Head[14..], "shed removed"),
+        ["a cut's width, the first word about cutting"] = new(Two, new SetKey("", "cutting.kerf", new KeyNumber(2.5)), Two.Replace("# the kiln's", "[cutting]\nkerf = 2.5\n\n# the kiln's", StringComparison.Ordinal)),
         ["a panel"] = new(Two, Remove("q"), Two[..Two.IndexOf("\n\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "q removed"),
         ["a remark that belongs to the item below"] = new(Head + "[[panel.legend]]\nid = \"a\"\ntext = \"A\"\nat = [1, 1]\n# of B\n[[panel.legend]]\nid = \"b\"\ntext = \"B\"\nat = [1, 1]\n", Remove("p/a"), Head + "# of B\n[[panel.legend]]\nid = \"b\"\ntext = \"B\"\nat = [1, 1]\n"),
         ["two at once"] = new(Two, Remove("p/a", "p/control-2"), Two.Replace(Two[Two.IndexOf("\n  # heats", StringComparison.Ordinal)..Two.IndexOf("\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "", StringComparison.Ordinal), "2 items removed"),

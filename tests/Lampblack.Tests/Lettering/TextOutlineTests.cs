@@ -212,4 +212,18 @@ public sealed class TextOutlineTests
         var run = TextOutline.Line(face, text, 4.2);
         return [run.WidthMm, .. run.Shape.Borders().SelectMany(border => border.Points).SelectMany(point => new[] { point.XMm, point.YMm })];
     }
+
+    // A width is measured once for all heights: with ligatures and without, at whichever height it was asked first.
+    [Fact]
+    public void A_width_is_what_the_line_says_at_every_height_whichever_was_asked_first()
+    {
+        var face = BundledFonts.Find(BundledFonts.Names[0])!;
+        foreach (var (height, spacing) in new[] { (3.0, 0.12), (3, 0), (1.7, 0), (12, -0.3), (1.7, 0.068), (3, 0) })
+        {
+            foreach (var text in new[] { "OFFICE fi", "AVATAR", "", "7 \u00b7 6.5" })
+            {
+                Assert.Equal(TextOutline.Line(face, text, height, spacing).WidthMm, TextOutline.WidthMm(face, text, height, spacing));
+            }
+        }
+    }
 }

@@ -102,6 +102,38 @@ public sealed class ItemFactTests
         Assert.Distinct(drawers.Select(drawer => drawer.Name));
     }
 
+    [Fact]
+    public void Plates_and_the_way_of_cutting_say_what_the_file_says()
+    {
+        Assert.Equal([("cutting.way", "", ""), ("cutting.kerf", "", "0"), ("cutting.spares", "", "0")], View(Desk).CuttingFacts.Select(fact => (fact.Key, fact.Value, fact.Usual)));
+        Assert.Empty(View(Desk).Plates);
+        const string Cutting = "[cutting]\nway = \"saw\"\nspares = { p = 2 }\n[[stock]]\nsize = [300, \"20 in\"]\nprice = 4.5\n[[stock]]\nid = \"shed\"\nsize = [200, 150]\ncount = 3\nthickness = 4\n";
+        var view = View(Desk + "\n" + Cutting);
+        Assert.Equal([("cutting.way", "saw", ""), ("cutting.kerf", "", "3"), ("cutting.spares.p", "2", "0")], view.CuttingFacts.Select(fact => (fact.Key, fact.Value, fact.Usual)));
+        Assert.Equal([("stock[1]", "plate-1"), ("stock[2]", "shed")], view.Plates.Select(plates => (plates.Address, plates.Name)));
+        Assert.Equal(["300, 20 in", "", "4.5", ""], view.Plates[0].Facts.Select(fact => fact.Value));
+        Assert.Equal(["200, 150", "3", "", "4"], view.Plates[1].Facts.Select(fact => fact.Value));
+        Assert.Equal(["", "as needed", "0", "3"], view.Plates[1].Facts.Select(fact => fact.Usual));
+        Assert.Equal(new Lampblack.Edits.AddPlate(200, 150), view.AnotherPlate);
+        Assert.Equal(new Lampblack.Edits.AddPlate(300, 400), View(Desk).AnotherPlate);
+    }
+
+    [Theory]
+    [InlineData("size", "250 x 200", "size = [250, 200]")]
+    [InlineData("size", "10 in x 8 in", "size = [\"10 in\", \"8 in\"]")]
+    [InlineData("size", "250, 200", "size = [250, 200]")]
+    [InlineData("count", "4", "count = 4")]
+    [InlineData("price", "2.75", "price = 2.75")]
+    [InlineData("thickness", "1/8 in", "thickness = \"1/8 in\"")]
+    public void What_is_written_of_plates_stands_in_the_file(string key, string typed, string written)
+    {
+        var desk = Desk + "\n[[stock]]\nsize = [99, 98]\n";
+        var plates = View(desk).Plates.Single();
+        var result = Edit.Apply(ExampleDesks.Alone(Encoding.UTF8.GetBytes(desk)), FactEdits.Of(plates.Address, plates.Facts.Single(fact => fact.Key == key), typed));
+        Assert.Empty(result.Findings.Where(finding => finding.Severity == Lampblack.Findings.Severity.Stop).Select(finding => finding.Message));
+        Assert.Contains(written, Encoding.UTF8.GetString(result.Bytes.AsSpan()), StringComparison.Ordinal);
+    }
+
     private static DeskView View(string desk) => DeskView.Of(ExampleDesks.Alone(Encoding.UTF8.GetBytes(desk)), Request);
 
     private static ItemFact Fact(string desk, string item, string key) => View(desk).FactsOf(item).Single(fact => fact.Key == key);
