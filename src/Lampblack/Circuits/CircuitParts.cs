@@ -69,7 +69,7 @@ public static class CircuitParts
                 yield return new(labels.Capacitor, "capacitor, electrolytic", "1000 µF", $"{CircuitWords.Volts(pixels.PixelVolts * CapacitorVoltsFactor)} or more", 1, $"{name}: at the first pixel; mind its polarity");
                 if (plan.Pixels!.NeedsShifter)
                 {
-                    yield return new(labels.Shifter, "level shifter", CircuitLabels.ShifterChip, CircuitWords.Volts(pixels.PixelVolts), 1, $"{name}: one gate of it");
+                    yield return new(labels.Shifter, "level shifter", CircuitLabels.ShifterChip, CircuitWords.Volts(pixels.PixelVolts), 1, $"{name}: one gate of it, fed as the pixels are");
                 }
 
                 break;
