@@ -76,6 +76,42 @@ public sealed class CircuitDrawingTests
     }
 
     [Fact]
+    public void Every_resistor_and_every_diode_has_a_wire_at_both_ends()
+    {
+        var (resistors, diodes) = (0, 0);
+        foreach (var wish in Drawn())
+        {
+            var drawing = CircuitDrawing.Of(CircuitDesign.Of(wish), "Kiln board");
+            var nets = Region<DrawingSpace>.Union(drawing.Wires).Pieces;
+            foreach (var box in drawing.Parts.Select(part => part.Bounds))
+            {
+                var (isLying, isUpright) = (Is(box, 10.35, 3.95), Is(box, 3.95, 10.35));
+                if (isLying || isUpright)
+                {
+                    resistors++;
+                    var (reachX, reachY) = isLying ? (5.4, 0.0) : (0.0, 5.4);
+                    var (from, to) = (Net(box.Centre, -reachX, -reachY), Net(box.Centre, reachX, reachY));
+                    Assert.True(from >= 0 && to >= 0 && from != to, FormattableString.Invariant($"the resistor at {box.Centre} hangs in the air or is bridged"));
+                }
+                else if (Is(box, 0.35 + 0.35, 4.8 + 0.35) || Is(box, 0.35, 4.8 + 0.35))
+                {
+                    // A diode's bar, at its right end.
+                    diodes++;
+                    var (from, to) = (Net(box.Centre, -5.3, 0), Net(box.Centre, 0.5, 0));
+                    Assert.True(from >= 0 && to >= 0 && from != to, FormattableString.Invariant($"the diode at {box.Centre} hangs in the air or is bridged"));
+                }
+            }
+
+            int Net(Point<DrawingSpace> at, double xMm, double yMm) => nets.ToList().FindIndex(net => net.Contains(new Point<DrawingSpace>(at.XMm + xMm, at.YMm + yMm)));
+        }
+
+        Assert.InRange(resistors, 100, int.MaxValue);
+        Assert.InRange(diodes, 100, int.MaxValue);
+
+        static bool Is(Box<DrawingSpace> box, double widthMm, double heightMm) => Math.Abs(box.WidthMm - widthMm) < 0.01 && Math.Abs(box.HeightMm - heightMm) < 0.01;
+    }
+
+    [Fact]
     public void The_same_circuit_gives_the_same_bytes_and_another_one_others()
     {
         var wish = Wishes.Diodes(12, DiodeCurve.White, 31, 0.02);
