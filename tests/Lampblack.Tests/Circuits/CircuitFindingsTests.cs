@@ -1,6 +1,8 @@
 using System;
 using System.Collections.Generic;
+using System.Globalization;
 using System.Linq;
+using System.Text;
 using Lampblack.Circuits;
 using Lampblack.Findings;
 using Xunit;
@@ -89,5 +91,32 @@ public sealed class CircuitFindingsTests
         var plan = CircuitDesign.Of(Wishes.Of(12, Wishes.Strip(12, double.NaN, 3, 3), Wishes.Strip(12, 0.02, 3, 3), Wishes.Strip(12, 0.02, 3, 0)));
         Assert.Equal(0.02, Assert.Single(plan.Channels).NominalAmperes, 1e-12);
         Assert.Equal(2, CircuitFindings.Of(plan).Count(one => one.Code == "circuit-value"));
+    }
+
+    [Fact]
+    public void Messages_and_drawings_are_the_same_in_every_culture()
+    {
+        var wish = Wishes.Of(
+            12, new LampChannel("a", new SingleDiodes(new(0, 1.5, 2.5), 0.015, 0.03), 3, IsDimmed: true), new LampChannel("b", new SingleDiodes(DiodeCurve.White, 0.015, 0.03), 3, IsDimmed: true));
+        var before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+            var (plain, drawing) = Made();
+            Assert.Contains("0 A, 1.5, 2.5 Ω", plain, StringComparison.Ordinal);
+            CultureInfo.CurrentCulture = new CultureInfo("de-DE");
+            Assert.Equal((plain, drawing), Made());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+
+        (string Words, string Drawing) Made()
+        {
+            var plan = CircuitDesign.Of(wish with { PwmHertz = 490.5 });
+            var words = CircuitFindings.Of(plan).Select(one => one.Message + one.Hint).Concat(plan.Channels.Select(channel => channel.Reason)).Append(Encoding.UTF8.GetString(CircuitParts.Csv(plan).AsSpan()));
+            return (string.Join('\n', words), Encoding.UTF8.GetString(CircuitDrawing.Of(plan, "Kiln board").Svg().AsSpan()));
+        }
     }
 }
