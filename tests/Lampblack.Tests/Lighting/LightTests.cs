@@ -167,6 +167,9 @@ public class LightTests
     }
 
     [Fact]
+    public void AFileWithoutEmittersIsTold() => Assert.Contains(Run(Head + Lamps + Panel + Words, "\n").Findings, finding => finding.Code == "emitters-missing");
+
+    [Fact]
     public void AnUnknownPanelAndAGridThatIsNoneAreToldByName()
     {
         var codes = Light.Run(ExampleDesks.Alone(Encoding.UTF8.GetBytes(Head + Lamps + Panel + Words)), new("A4", "option") { Panel = "two", GridMm = double.NaN }, new Progress<string>(), CancellationToken.None).Findings.Select(finding => finding.Code).ToList();
