@@ -129,17 +129,23 @@ public sealed class BoxLight
     private float[] Direct(Chamber chamber, ImmutableArray<Emitter> emitters)
     {
         var sum = new float[chamber.Facets.Length];
-        foreach (var emitter in emitters)
+        var each = emitters.Length == 1 ? [DirectOf(chamber, emitters[0])] : emitters.AsParallel().AsOrdered().Select(emitter => DirectOf(chamber, emitter)).ToList();
+        foreach (var one in each)
         {
-            var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _shadows)).ToArray();
-            var lumens = lux.Zip(chamber.Facets, (each, facet) => each.Lux * facet.AreaMm2 * 1e-6).Sum();
-            var factor = lumens > 0 ? emitter.FluxLumens / lumens : 0;
             for (var index = 0; index < sum.Length; index++)
             {
-                sum[index] += (float)(factor * lux[index].ShadedLux);
+                sum[index] += one[index];
             }
         }
 
         return sum;
+    }
+
+    private float[] DirectOf(Chamber chamber, Emitter emitter)
+    {
+        var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _shadows)).ToArray();
+        var lumens = lux.Zip(chamber.Facets, (one, facet) => one.Lux * facet.AreaMm2 * 1e-6).Sum();
+        var factor = lumens > 0 ? emitter.FluxLumens / lumens : 0;
+        return [.. lux.Select(one => (float)(factor * one.ShadedLux))];
     }
 }

@@ -151,7 +151,7 @@ internal sealed class LightingDesign
         }
 
         _progress.Report("comparing with an even grid");
-        var most = Math.Min(MostUnits, (4 * plan.Units.Length) + 12);
+        var most = Math.Min(MostUnits, (2 * plan.Units.Length) + 8);
         foreach (var (columns, rows) in Grids(floor, light.Box.Inside, most))
         {
             _cancellation.ThrowIfCancellationRequested();
@@ -175,7 +175,7 @@ internal sealed class LightingDesign
         from rows in Enumerable.Range(1, 40)
         where columns * rows <= most
         let pitches = inside.WidthMm / columns / (inside.HeightMm / rows)
-        where floor.MostColumns < 40 || pitches is > 0.4 and < 2.5
+        where floor.MostColumns < 40 || pitches is > 0.5 and < 2
         orderby columns * rows, Math.Abs(Math.Log(pitches))
         select (columns, rows);
 
