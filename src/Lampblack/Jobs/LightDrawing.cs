@@ -66,7 +66,7 @@ internal static class LightDrawing
         layers.Add(new("emitters", "emitters", rings, Ink));
         layers.Add(new("legend-cases", "around the legends", Cased(legends), Ink));
         layers.Add(new("legends", "what shines", legends, Paper));
-        var frames = Frames(panel).ToList();
+        var frames = Frames(panel, [legends, bodies, .. cells, rings]).ToList();
         var names = frames.Select(frame => frame.Name).ToList();
         var factors = Factors(lines, inside, [legends, bodies, .. cells, .. names, .. frames.Select(frame => frame.Frame)]);
         var marks = Region<PanelSpace>.Union(frames.Select(frame => frame.Frame).Concat(names).Concat(factors));
@@ -164,29 +164,42 @@ internal static class LightDrawing
 
     private static Region<PanelSpace> Cased(Region<PanelSpace> region) => region.IsEmpty ? region : region.Grow(CaseMm);
 
-    private static IEnumerable<(Region<PanelSpace> Frame, Region<PanelSpace> Name)> Frames(PanelLighting panel)
+    private static IEnumerable<(Region<PanelSpace> Frame, Region<PanelSpace> Name)> Frames(PanelLighting panel, IEnumerable<Region<PanelSpace>> taken)
     {
         if (!panel.HasGeneral)
         {
             yield break;
         }
 
+        var boxes = taken.SelectMany(region => region.Pieces).Select(piece => piece.Bounds).ToList();
         var (brightest, dimmest) = (panel.Brightest, panel.Dimmest);
-        var bounds = panel.Laid.Outline.Bounds;
-        foreach (var (legend, word, isAbove) in new[] { (brightest, "brightest", true), (dimmest, "dimmest", false) }.Take(ReferenceEquals(brightest, dimmest) ? 1 : 2))
+        foreach (var (legend, word, isFull) in new[] { (brightest, "brightest", true), (dimmest, "dimmest", false) }.Take(ReferenceEquals(brightest, dimmest) ? 1 : 2))
         {
             var box = legend.Piece.Box.Grow(FrameMm);
             var frame = Region<PanelSpace>.Rectangle(box);
             var says = $"{word}, {LightingFindings.Figure(legend.CandelaPerM2)} cd/m2";
-            var half = SheetText.WidthMm(says, NameMm) / 2;
-
-            // One above, one below, so that neighbours' words stay apart; never outside the panel.
-            var above = box.TopMm + NameMm;
-            var below = box.BottomMm - NameMm;
-            var y = isAbove ? (above + NameMm < bounds.TopMm ? above : below) : (below - NameMm > bounds.BottomMm ? below : above);
-            var x = Math.Clamp(box.Centre.XMm, bounds.LeftMm + Math.Min(half, bounds.WidthMm / 2), bounds.RightMm - Math.Min(half, bounds.WidthMm / 2));
-            yield return (isAbove ? TrialDrawing.Lines(frame, 0.3) : TrialDrawing.Dashes(frame), TemplateDrawing.Text(says, NameMm, new(x, y)));
+            var name = TemplateDrawing.Text(says, NameMm, NamePlace(box, SheetText.WidthMm(says, NameMm), panel.Laid.Outline.Bounds, boxes));
+            boxes.Add(name.Bounds);
+            yield return (isFull ? TrialDrawing.Lines(frame, 0.3) : TrialDrawing.Dashes(frame), name);
         }
+    }
+
+    /// <summary>Where a frame's words stand: above, below or beside it, where they cover the least; within the panel.</summary>
+    private static Point<PanelSpace> NamePlace(Box<PanelSpace> frame, double widthMm, Box<PanelSpace> bounds, List<Box<PanelSpace>> taken)
+    {
+        var (half, gap) = (widthMm / 2, NameMm * 1.2);
+        Point<PanelSpace>[] places =
+        [
+            new(frame.Centre.XMm, frame.TopMm + gap), new(frame.Centre.XMm, frame.BottomMm - gap),
+            new(frame.RightMm + half + gap, frame.Centre.YMm), new(frame.LeftMm - half - gap, frame.Centre.YMm),
+            new(frame.Centre.XMm, frame.TopMm + (4 * gap)), new(frame.Centre.XMm, frame.BottomMm - (4 * gap)),
+        ];
+        return places.Select(place => new Point<PanelSpace>(
+                Math.Clamp(place.XMm, bounds.LeftMm + Math.Min(half, bounds.WidthMm / 2), bounds.RightMm - Math.Min(half, bounds.WidthMm / 2)),
+                Math.Clamp(place.YMm, bounds.BottomMm + NameMm, bounds.TopMm - NameMm)))
+            .MinBy(place => taken.Append(frame).Sum(box => SharedMm2(box, Room(place))));
+
+        Box<PanelSpace> Room(Point<PanelSpace> place) => new(place.XMm - half, place.YMm - (NameMm * 0.7), widthMm, NameMm * 1.4);
     }
 
     /// <summary>Each line's factor, once on every long stretch of it, where there is most room.</summary>
@@ -215,6 +228,9 @@ internal static class LightDrawing
 
         return placed.ToImmutable();
     }
+
+    private static double SharedMm2(Box<PanelSpace> first, Box<PanelSpace> second) =>
+        Math.Max(0, Math.Min(first.RightMm, second.RightMm) - Math.Max(first.LeftMm, second.LeftMm)) * Math.Max(0, Math.Min(first.TopMm, second.TopMm) - Math.Max(first.BottomMm, second.BottomMm));
 
     private static double FromMm(Box<PanelSpace> box, Point<PanelSpace> point) => Math.Max(
         Math.Max(box.LeftMm - point.XMm, point.XMm - box.RightMm),

@@ -25,7 +25,7 @@ internal sealed record PanelLighting(
     ImmutableArray<LitCell> Cells)
 {
     /// <summary>All emitters of the common light.</summary>
-    public ImmutableArray<Emitter> Emitters { get; } = [.. Units.SelectMany(unit => unit.Emitters)];
+    public ImmutableArray<Emitter> Emitters => [.. Units.SelectMany(unit => unit.Emitters)];
 
     /// <summary>Which share of their current single emitters get; 1 for strips and pixels.</summary>
     public double DriveShare { get; init; } = 1;
