@@ -34,7 +34,7 @@ summary() {
 
 # The programs that the output is checked against: program and package.
 missing=()
-for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium povray:povray; do
+for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium; do
     command -v "${pair%%:*}" > /dev/null || missing+=("${pair#*:}")
 done
 if [ "${#missing[@]}" -gt 0 ] && command -v apt-get > /dev/null; then
@@ -46,7 +46,7 @@ if [ "${#missing[@]}" -gt 0 ] && command -v apt-get > /dev/null; then
         "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=500 install -y -qq "${missing[@]}" > /dev/null
     fi
 fi
-for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium povray:povray; do
+for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium; do
     command -v "${pair%%:*}" > /dev/null || echo "Missing: ${pair%%:*} (package ${pair#*:}); tests that use it are skipped, or fail where everything is asked for."
 done
 

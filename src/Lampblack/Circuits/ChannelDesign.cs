@@ -16,6 +16,9 @@ internal static class ChannelDesign
     // Along a strip's own thin copper. Common practice, no source.
     private const double StretchAmperes = 2;
 
+    // More places than these are told by their distance.
+    private const int MostTold = 8;
+
     // WS2812 and its like: a high level from 0.7 of the supply, 30 µs for each pixel, more than 280 µs of silence behind the last.
     private const double DataShare = 0.7;
     private const double PixelSeconds = 30e-6;
@@ -64,19 +67,20 @@ internal static class ChannelDesign
         ImmutableArray<int> feedAt = [.. Enumerable.Range(0, stretches).Select(index => 1 + (int)((long)index * channel.Count / stretches))];
         var needed = DataShare * pixels.PixelVolts;
         var shifter = wish.ControllerVolts < needed - 1e-9;
-        var reason = $"Fed at {CircuitWords.Count(stretches, "place", "places")}, so that no stretch of the strip carries more than {CircuitWords.Amperes(StretchAmperes)}. Data needs {CircuitWords.Volts(needed)} and gets {CircuitWords.Volts(wish.ControllerVolts)}{(shifter ? ": a level shifter is needed." : ".")}";
+        var places = stretches <= MostTold ? $"pixel {string.Join(", ", feedAt)}" : $"every {CircuitWords.Digits(feedAt[1] - feedAt[0])} pixels";
+        var reason = $"Supply and 0 V brought in at {places}, so that no stretch of the strip carries more than {CircuitWords.Amperes(StretchAmperes)}. Data needs {CircuitWords.Volts(needed)} and gets {CircuitWords.Volts(wish.ControllerVolts)}{(shifter ? ": a level shifter is needed." : ".")}";
         return new(channel, [], amperes, amperes, reason) { Pixels = new(needed, shifter, feedAt, FrameSeconds(channel.Count)) };
     }
 
     private static SwitchPlan Switch(double amperes, CircuitWish wish)
     {
         var highest = Math.Max(amperes, 1e-3);
-        var onOhms = Math.Min(SwitchWatts / (highest * highest), SwitchVoltsShare * wish.SupplyVolts / highest);
+        var onOhms = Ratings.OnOhms(Math.Min(SwitchWatts / (highest * highest), SwitchVoltsShare * wish.SupplyVolts / highest));
         var isFive = wish.ControllerVolts >= 4.5;
         var gateOhms = PreferredValues.NextAbove(ResistorSeries.E12, wish.ControllerVolts / (isFive ? FiveVoltPinAmperes : ThreeVoltPinAmperes));
         return new(
             Ratings.DrainVolts(wish.SupplyVolts * (1 + wish.SupplyToleranceShare)),
-            2 * highest,
+            Ratings.DrainAmperes(highest),
             onOhms,
             isFive ? 4.5 : wish.ControllerVolts >= 2.5 ? 2.5 : 1.8,
             highest * highest * onOhms,

@@ -29,7 +29,7 @@ public sealed record DiodeCurve(double SaturationAmperes, double IdealityFactor,
     /// <summary>Whether its figures can be computed with.</summary>
     public bool IsUsable => Is(SaturationAmperes) && Is(IdealityFactor) && double.IsFinite(SeriesOhms) && SeriesOhms >= 0;
 
-    /// <summary>The curve through one point of a data sheet, with a shape that is known or guessed.</summary>
+    /// <summary>The curve through one point of a data sheet, with a shape that is known or guessed. Not usable where the volts are beyond what the shape can reach: about 18 V times n.</summary>
     /// <param name="volts">Forward volts there.</param>
     /// <param name="amperes">The current there.</param>
     /// <param name="idealityFactor">n.</param>

@@ -25,6 +25,7 @@ public static class Ratings
 
     private static readonly ImmutableArray<double> Supplies = [0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12.5, 15];
     private static readonly ImmutableArray<double> Resistors = [0.125, 0.25, 0.5, 1, 2, 3, 5, 10, 25, 50];
+    private static readonly ImmutableArray<double> DrainCurrents = [0.5, 1, 2, 3, 5, 10, 20, 30];
     private static readonly ImmutableArray<double> Drains = [20, 30, 40, 60, 100, 150];
 
     /// <summary>The smallest fuse for a load; nothing where it would be larger than 10 A.</summary>
@@ -52,6 +53,27 @@ public static class Ratings
     /// <summary>The volts that a transistor should be made for: one and a half times what comes, or more.</summary>
     /// <param name="highestVolts">What comes.</param>
     internal static double DrainVolts(double highestVolts) => Next(Drains, 1.5 * highestVolts) ?? 1.5 * highestVolts;
+
+    /// <summary>The current that a transistor should be made for: twice what comes, or more.</summary>
+    /// <param name="highestAmperes">What comes.</param>
+    internal static double DrainAmperes(double highestAmperes) => Next(DrainCurrents, 2 * highestAmperes) ?? 2 * highestAmperes;
+
+    /// <summary>A resistance for a transistor's sheet to stay below: 1, 2 or 5 times a power of ten, and never more than 0.5 Ω, which all small ones reach.</summary>
+    /// <param name="mostOhms">What it may be.</param>
+    internal static double OnOhms(double mostOhms)
+    {
+        const double High = 0.5;
+        const double Low = 1e-4;
+        for (var (power, step) = (High / 5, 5); power > Low; (power, step) = step switch { 5 => (power, 2), 2 => (power, 1), _ => (power / 10, 5) })
+        {
+            if (power * step <= mostOhms)
+            {
+                return power * step;
+            }
+        }
+
+        return mostOhms;
+    }
 
     private static double? Next(ImmutableArray<double> sizes, double wanted) => sizes.Select(size => (double?)size).FirstOrDefault(size => size >= wanted - 1e-9);
 }

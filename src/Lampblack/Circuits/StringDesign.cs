@@ -84,7 +84,7 @@ internal static class StringDesign
     {
         var wanted = CircuitWords.Amperes(diodes.WantedAmperes);
         var kept = Fitted(longest, 1, diodes, wish).LowestAmperes;
-        var low = $"At the worst, with the supply {CircuitWords.Percent(wish.SupplyToleranceShare)} low, {CircuitWords.Count(longest, "lamp", "lamps")} in series still {(longest == 1 ? "gets" : "get")} {CircuitWords.Amperes(kept)} of the {wanted} wanted";
+        var low = $"At the worst{(wish.SupplyToleranceShare > 0 ? $", with the supply {CircuitWords.Percent(wish.SupplyToleranceShare)} low" : "")}, {CircuitWords.Count(longest, "lamp", "lamps")} in series still {(longest == 1 ? "gets" : "get")} {CircuitWords.Amperes(kept)} of the {wanted} wanted";
         var more = longest >= Math.Min(count, MostInSeries) ? "."
             : HasVoltsFor(longest + 1, diodes, wish) ? $"; one more in series would leave {CircuitWords.Amperes(Fitted(longest + 1, 1, diodes, wish).LowestAmperes)}."
             : $"; one more in series would need {CircuitWords.Volts((longest + 1) * diodes.Curve.VoltsAt(diodes.WantedAmperes))}.";

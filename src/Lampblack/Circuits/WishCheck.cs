@@ -91,7 +91,7 @@ internal sealed class WishCheck
         return channel.Feed switch
         {
             SingleDiodes one when !one.Curve.IsUsable || !(one.Curve.VoltsAt(one.WantedAmperes) is > 0 and < 1000) =>
-                new(channel.Name, "diodes' curve", one.Curve.ToString(), "a saturation current and an ideality above 0, a resistance of 0 or more"),
+                new(channel.Name, "diodes' curve", string.Create(CultureInfo.InvariantCulture, $"{one.Curve.SaturationAmperes:R} A, {one.Curve.IdealityFactor:R}, {one.Curve.SeriesOhms:R} Ω"), "a saturation current and an ideality above 0, a resistance of 0 or more"),
             SingleDiodes one when !Fits(one.WantedAmperes, 1e-5, 10) || !Fits(one.MostAmperes, 1e-5, 10) || !Fits(one.SpreadVolts, 0, 5) =>
                 new(channel.Name, "diodes' currents and spread", $"{CircuitWords.Amperes(one.WantedAmperes)}, {CircuitWords.Amperes(one.MostAmperes)}, {CircuitWords.Volts(one.SpreadVolts)}", "0.01 mA to 10 A, 0 to 5 V"),
             CutStrip strip when !Fits(strip.StripVolts, 0.5, 1000) || !Fits(strip.UnitAmperes, 1e-5, 10) || strip.UnitCount is < 1 or > MostLamps =>

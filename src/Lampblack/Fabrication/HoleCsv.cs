@@ -3,7 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using System.Text;
+using Lampblack.Formats;
 using Lampblack.Parts;
 
 namespace Lampblack.Fabrication;
@@ -15,19 +15,8 @@ public static class HoleCsv
 
     /// <summary>The file, UTF-8.</summary>
     /// <param name="charts">The charts.</param>
-    public static ImmutableArray<byte> Write(ImmutableArray<HoleChart> charts)
-    {
-        var text = new StringBuilder(Head).Append("\r\n");
-        foreach (var chart in charts)
-        {
-            foreach (var hole in chart.Holes)
-            {
-                text.AppendJoin(',', Row(chart, hole).Select(Quoted)).Append("\r\n");
-            }
-        }
-
-        return [.. Encoding.UTF8.GetBytes(text.ToString())];
-    }
+    public static ImmutableArray<byte> Write(ImmutableArray<HoleChart> charts) =>
+        CsvFile.Write(Head.Split(','), charts.SelectMany(chart => chart.Holes.Select(hole => Row(chart, hole))));
 
     private static IEnumerable<string> Row(HoleChart chart, ChartHole hole)
     {
@@ -45,12 +34,5 @@ public static class HoleCsv
         yield return hole.PunchMm is { } punch ? Cutout.Text(punch) : string.Empty;
         yield return hole.Then;
         yield return hole.IsDrilled ? "yes" : "no";
-    }
-
-    /// <summary>A field, in quotes where it has to be; one that a table program would take for a formula gets a blank before it.</summary>
-    private static string Quoted(string field)
-    {
-        var safe = field is ['=' or '+' or '@', ..] ? " " + field : field;
-        return safe.AsSpan().IndexOfAny(",\"\r\n") < 0 ? safe : $"\"{safe.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
     }
 }

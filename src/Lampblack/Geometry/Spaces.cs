@@ -17,6 +17,9 @@ public readonly struct SheetSpace : ISpace;
 /// <summary>A page as the printer gets it: the printer undone, the back mirrored; origin at the page's lower-left corner.</summary>
 public readonly struct PageSpace : ISpace;
 
+/// <summary>A drawing that shows how things are joined, not where they lie; origin at its lower-left corner.</summary>
+public readonly struct DrawingSpace : ISpace;
+
 /// <summary>One item on its own (a glyph run, a dial, a hole); origin at the item's anchor.</summary>
 public readonly struct ItemSpace : ISpace;
 

@@ -22,17 +22,22 @@ public sealed record PlanWish(double MostEvennessFactor, double LeastMeanCandela
 internal sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] CandelaPerM2, float[][] LargestCandelaPerM2)
 {
     /// <summary>What gets less than this share of what a usual legend gets, whatever stands where, is in the dark: no plan can be made for it.</summary>
-    private const float DarkShare = 0.02f;
+    private const float DarkShare = 0.05f;
 
-    /// <summary>The same without legends that no place lights, such as those right before a body.</summary>
-    public UnitLights WithoutDark()
+    /// <summary>The legends that some place lights; all others lie right before a body.</summary>
+    public ImmutableArray<int> Reached()
     {
         var most = Enumerable.Range(0, CandelaPerM2[0].Length).Select(piece => CandelaPerM2.Max(light => light[piece])).ToArray();
         var usual = most.Order().ElementAt(most.Length / 2);
-        var lit = Enumerable.Range(0, most.Length).Where(piece => most[piece] > DarkShare * usual).ToArray();
-        return lit.Length == 0 || lit.Length == most.Length ? this : new(Units, Only(CandelaPerM2), Only(LargestCandelaPerM2));
+        return [.. Enumerable.Range(0, most.Length).Where(piece => most[piece] > DarkShare * usual)];
+    }
 
-        float[][] Only(float[][] lights) => [.. lights.Select(light => lit.Select(piece => light[piece]).ToArray())];
+    /// <summary>The same for some of the legends.</summary>
+    public UnitLights Only(ImmutableArray<int> pieces)
+    {
+        return new(Units, Picked(CandelaPerM2), Picked(LargestCandelaPerM2));
+
+        float[][] Picked(float[][] lights) => [.. lights.Select(light => pieces.Select(piece => light[piece]).ToArray())];
     }
 }
 

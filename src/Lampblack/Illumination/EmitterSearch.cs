@@ -20,6 +20,10 @@ internal sealed class EmitterSearch
     private const int FirstRounds = 5;
     private const float FarOff = 1.5f;
 
+    /// <summary>Where so many more units bring no more than this, more still won't.</summary>
+    private const int Patience = 6;
+    private const float PatienceGain = 0.03f;
+
     /// <summary>Smaller gains are rounding, and could go round in circles.</summary>
     private const float LeastGain = 1e-4f;
 
@@ -54,6 +58,7 @@ internal sealed class EmitterSearch
         var least = LeastUnits.ByLight(_lights, _wish);
         List<int>? best = null;
         var bestScore = float.PositiveInfinity;
+        var (markScore, markCount) = (float.PositiveInfinity, 0);
         for (var count = Math.Max(least, 1); count <= Math.Min(mostUnits, _lights.Units.Length) && !_stop.IsCancellationRequested; count++)
         {
             _progress.Report(string.Create(CultureInfo.InvariantCulture, $"trying {count} {(count == 1 ? "place" : "places")} for emitters"));
@@ -67,10 +72,20 @@ internal sealed class EmitterSearch
                 (best, bestScore) = ([.. tally.Units], tally.Score);
             }
 
+            if (bestScore < (1 - PatienceGain) * markScore)
+            {
+                (markScore, markCount) = (bestScore, count);
+            }
+
             if (tally.Figures().Meets(_wish))
             {
                 var proven = LeastUnits.Proven(_lights, _wish, least, count, _stop);
                 return new(tally.Sorted(), tally.Figures(), true, proven, _stop.IsCancellationRequested);
+            }
+
+            if (count >= markCount + Patience && markCount > 0)
+            {
+                break;
             }
         }
 

@@ -16,6 +16,9 @@ public sealed record LightCell(Region<PanelSpace> Region, LinearColour Colour);
 /// <param name="Cells">Places with a light of their own; a later one takes the place of an earlier one.</param>
 public sealed record Backlight(LinearColour Colour, ImmutableArray<LightCell> Cells)
 {
+    /// <summary>How bright the common light is from place to place; null where it is even.</summary>
+    public LightMap? Map { get; init; }
+
     /// <summary>One light everywhere.</summary>
     public static Backlight Even(LinearColour colour) => new(colour, []);
 

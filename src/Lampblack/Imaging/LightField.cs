@@ -181,6 +181,16 @@ public sealed class LightField : IDisposable
         return this;
     }
 
+    /// <summary>Makes the dots of a row so many times as bright.</summary>
+    internal void MultiplyRow(int row, ReadOnlySpan<float> times)
+    {
+        var dots = Dots.Slice(row * WidthPx, WidthPx);
+        for (var column = 0; column < dots.Length; column++)
+        {
+            dots[column] *= times[column];
+        }
+    }
+
     /// <summary>Adds another field's light, a number of times.</summary>
     /// <exception cref="ArgumentException">The fields differ in size.</exception>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]

@@ -149,13 +149,13 @@ public sealed class PanelRaster
     {
         if (light.Cells.IsEmpty)
         {
-            return rows => MaskLight(rows).Multiply(light.Colour);
+            return rows => Uneven(MaskLight(rows).Multiply(light.Colour), light.Map, rows);
         }
 
         var cells = light.Cells.Select(cell => Draw(cell.Region, _grid) is { } placed ? placed with { Reflectance = cell.Colour } : null).OfType<Placed>().ToList();
         return rows => Smeared(rows, wider =>
         {
-            var behind = Filled(light.Colour, wider);
+            var behind = Uneven(Filled(light.Colour, wider), light.Map, wider);
             foreach (var cell in cells)
             {
                 Paint(behind, cell, cell.Reflectance, wider);
@@ -164,6 +164,29 @@ public sealed class PanelRaster
             using var mask = MaskTransmission(wider);
             return behind.Multiply(mask);
         });
+    }
+
+    /// <summary>Light as bright as a map says it is; it changes so slowly that each dot's middle is enough.</summary>
+    private LightField Uneven(LightField field, LightMap? map, DotRows rows)
+    {
+        if (map is null)
+        {
+            return field;
+        }
+
+        var levels = new float[WidthPx];
+        for (var row = 0; row < rows.Count; row++)
+        {
+            var y = _grid.View.TopMm - ((rows.First + row + 0.5) * MmPerDot);
+            for (var column = 0; column < levels.Length; column++)
+            {
+                levels[column] = map.At(_grid.View.LeftMm + ((column + 0.5) * MmPerDot), y);
+            }
+
+            field.MultiplyRow(row, levels);
+        }
+
+        return field;
     }
 
     /// <summary>Takes away the light of places where the panel is not, or is hidden.</summary>

@@ -53,6 +53,10 @@ public static class Build
             findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
         }
 
+        // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells.
+        var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | BuildParts.Bench)) != 0
+            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.Usual, findings, progress, cancellation)
+            : DeskLight.Nothing;
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
         findings.AddRange(light.Findings);
@@ -93,13 +97,13 @@ public static class Build
         if (request.Parts.HasFlag(BuildParts.Bench))
         {
             progress.Report("drawing templates and charts for the bench");
-            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Select(file => file with { IsForBench = true }));
+            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Concat(LightFiles.Of(laid.Desk, lighting, setup)).Select(file => file with { IsForBench = true }));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
         {
             progress.Report("drawing the pictures");
-            files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request), cancellation));
+            files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request) with { Light = lighting }, cancellation));
         }
 
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);

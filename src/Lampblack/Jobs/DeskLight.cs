@@ -9,6 +9,7 @@ using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Illumination;
+using Lampblack.Imaging;
 using Lampblack.Layout;
 using Lampblack.Lighting;
 using Lampblack.Optics;
@@ -23,6 +24,8 @@ namespace Lampblack.Jobs;
 /// <param name="Circuit">The circuit; null where nothing is fed.</param>
 internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPlan? Circuit)
 {
+    private const double MapStepMm = 4;
+
     /// <summary>A desk whose light is not planned.</summary>
     public static DeskLight Nothing { get; } = new([], null);
 
@@ -70,6 +73,33 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         }
 
         return new(panels, circuit);
+    }
+
+    /// <summary>The light behind a panel as pictures show it: the common light where it falls, cells with what they get; null where none was planned for it.</summary>
+    /// <param name="panel">The panel's id.</param>
+    /// <param name="lamps">The lamps' colour.</param>
+    /// <param name="cellsOn">Whether what has a light of its own is lit.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    public (Backlight Light, double MeanLux)? Behind(string panel, LinearColour lamps, bool cellsOn, CancellationToken cancellation)
+    {
+        if (Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is not { HasGeneral: true, Emitters.IsEmpty: false } lit)
+        {
+            return null;
+        }
+
+        var mean = lit.Legends.Average(legend => legend.Lux);
+        var inside = lit.Light.Box.Inside;
+        var (columns, rows) = ((int)(inside.WidthMm / MapStepMm) + 2, (int)(inside.HeightMm / MapStepMm) + 2);
+        var places = from row in Enumerable.Range(0, rows)
+                     from column in Enumerable.Range(0, columns)
+                     select new Point<PanelSpace>(inside.LeftMm + (column * inside.WidthMm / (columns - 1)), inside.BottomMm + (row * inside.HeightMm / (rows - 1)));
+        var lux = lit.Light.Lux(lit.Emitters, [.. places], cancellation);
+        return (new Backlight(lamps, [.. lit.Cells.Select(cell => new LightCell(
+            Region<PanelSpace>.Rectangle(cell.Inside),
+            cellsOn ? cell.Legends.Average(legend => legend.Lux) / mean * lamps : cell.LeakShare * lamps))])
+        {
+            Map = new(inside, columns, rows, [.. lux.Select(each => (float)(each / mean))]),
+        }, mean);
     }
 
     private static (ImmutableArray<Emitter> Emitters, LightBox? Box) Given(Panel panel, LightSetting setting, EmitterFile? file)

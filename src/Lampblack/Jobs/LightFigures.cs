@@ -73,7 +73,7 @@ internal static class LightFigures
     private static void Panel(Utf8JsonWriter json, PanelLighting panel, double gridMm)
     {
         Grid(json, panel, gridMm);
-        Legends(json, "legends", panel.Legends);
+        Legends(json, "legends", panel.Legends.AddRange(panel.Dark));
         Emitters(json, panel.Emitters);
     }
 

@@ -23,6 +23,9 @@ namespace Lampblack.Jobs;
 /// <param name="Film">Whether a film with the mask lies behind the sheet.</param>
 internal sealed record PictureWish(SheetOptics Sheet, Vector<PanelSpace> Misregister, bool Film)
 {
+    /// <summary>The light behind the panels, where it was planned.</summary>
+    public DeskLight Light { get; init; } = DeskLight.Nothing;
+
     public bool IsOff => Misregister != default;
 }
 
@@ -57,23 +60,28 @@ internal static class PictureFiles
             : (new Vector<PanelSpace>(separation.SpreadMm * Math.Sqrt(0.5), separation.SpreadMm * Math.Sqrt(0.5)), "the whole spread up and right");
         var isOff = wish.IsOff ? $", the mask off by {how}" : string.Empty;
         var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
-        var common = new Backlight(LightAccount.Lamps(light), hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]);
+        var lamps = LightAccount.Lamps(light);
+        var (common, backLux, byWhat) = wish.Light.Behind(panel.Id, lamps, cellsOn: false, CancellationToken.None) is { } planned
+            ? (planned.Light, planned.MeanLux, " by its emitters")
+            : (new Backlight(lamps, hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]), RoomLight.UsualBackLux, string.Empty);
         if (!hidden.IsEmpty)
         {
-            yield return () => Png(
-                "lit-hidden",
-                $"the same as lit.png with the lamps of hidden legends on, each ten times as bright{isOff}",
-                () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, CoverLight.LampTimes * LightAccount.Lamps(light))] }, RoomLight.Night.RoomShare)[0]);
+            yield return () => wish.Light.Behind(panel.Id, lamps, cellsOn: true, CancellationToken.None) is { } withCells
+                ? Png("lit-hidden", $"the same as lit.png with the lamps of hidden legends on{isOff}", () => PanelPictures.Lit(finished.Value, withCells.Light, RoomLight.Night.RoomShare)[0])
+                : Png(
+                    "lit-hidden",
+                    $"the same as lit.png with the lamps of hidden legends on, each ten times as bright{isOff}",
+                    () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, CoverLight.LampTimes * lamps)] }, RoomLight.Night.RoomShare)[0]);
         }
 
         // The rooms share all that is slow about them.
         yield return () =>
         {
-            var lit = PanelPictures.Lit(finished.Value, common, RoomLight.Night.RoomShare, RoomLight.Evening.RoomShare);
+            var lit = PanelPictures.Lit(finished.Value, common, RoomLight.Night.RoomShare, (RoomLight.Evening with { BackLux = backLux }).RoomShare);
             return
             [
-                .. Png("lit", $"the face lit, in a dark room{isOff}", () => lit[0]),
-                .. Png("mixed", FormattableString.Invariant($"the face lit, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
+                .. Png("lit", $"the face lit{byWhat}, in a dark room{isOff}", () => lit[0]),
+                .. Png("mixed", FormattableString.Invariant($"the face lit{byWhat}, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
             ];
         };
         yield return () => Png("day", "the face by day, lamps off, parts fitted", () => PanelPictures.Day(finished.Value));

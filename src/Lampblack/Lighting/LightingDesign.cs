@@ -20,6 +20,9 @@ internal sealed class LightingDesign
     /// <summary>Lower currents are hard to set; the rest is left to dimming. Common practice, no source.</summary>
     private const double LeastDriveShare = 0.1;
 
+    /// <summary>Marks with less than this beside the bodies are dark to the eye. Ours; no source.</summary>
+    private const double LitShare = 0.5;
+
     private const int MostUnits = 150;
     private const int Repairs = 3;
 
@@ -48,21 +51,40 @@ internal sealed class LightingDesign
     {
         var cells = LightCells.Of(_setting.ForCells(), _cancellation);
         var box = asked ?? _setting.Box([.. cells.Select(cell => LightCells.Outside(cell.Inside))]);
-        var pieces = Inside(LitPieces.General(_setting.Artwork, _setting.Luminance), box);
+        var (pieces, dark) = Open(LitPieces.General(_setting.Artwork, _setting.Luminance), box);
         _progress.Report("working out what walls and floor throw back");
         var light = BoxLight.Of(box, _cancellation);
         var places = new PieceLights(light, pieces, _cancellation);
         var done = !given.IsEmpty ? Judged(light, places, given)
             : pieces.IsEmpty ? Nothing(light)
             : Planned(light, places, cells);
-        return done with { Cells = LightCells.WithLeaks(cells, done, _setting) };
+        return done with { Cells = LightCells.WithLeaks(cells, done, _setting), Dark = dark.Length == 0 ? done.Dark : done.Dark.AddRange(new PieceLights(light, dark, _cancellation).Of(done.Emitters, _cancellation)) };
     }
 
-    /// <summary>What lies over the walls is not reached by the light within them.</summary>
-    private static ImmutableArray<LitPiece> Inside(ImmutableArray<LitPiece> pieces, LightBox box) =>
-    [
-        .. pieces.Select(piece => piece with { Places = [.. piece.Places.Where(box.Inside.Contains)] }).Where(piece => !piece.Places.IsEmpty),
-    ];
+    /// <summary>
+    /// What lies over the walls is not reached by the light within them, nor is what lies right before a body. Of marks that lie half before one the rest
+    /// is judged; those that lie mostly before one are dark.
+    /// </summary>
+    private static (ImmutableArray<LitPiece> Lit, ImmutableArray<LitPiece> Dark) Open(ImmutableArray<LitPiece> pieces, LightBox box)
+    {
+        var bodies = box.Bodies.Select(body => Region<PanelSpace>.FromCorners(body.Corners)).ToList();
+        var (lit, dark) = (ImmutableArray.CreateBuilder<LitPiece>(), ImmutableArray.CreateBuilder<LitPiece>());
+        foreach (var piece in pieces)
+        {
+            ImmutableArray<Point<PanelSpace>> inside = [.. piece.Places.Where(box.Inside.Contains)];
+            ImmutableArray<Point<PanelSpace>> open = [.. inside.Where(place => !bodies.Any(body => body.Contains(place)))];
+            if (open.Length > LitShare * inside.Length)
+            {
+                lit.Add(piece with { Places = open });
+            }
+            else if (!inside.IsEmpty)
+            {
+                dark.Add(piece with { Places = inside });
+            }
+        }
+
+        return (lit.ToImmutable(), dark.ToImmutable());
+    }
 
     private PanelLighting Nothing(BoxLight light) =>
         new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed };
@@ -71,7 +93,7 @@ internal sealed class LightingDesign
         Nothing(light) with
         {
             Units = [.. given.Select(emitter => new EmitterUnit([emitter], new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(_setting.Type.HeightMm / 2)))],
-            Legends = places.Of(given, _cancellation),
+            Legends = places.WithShares(places.Of(given, _cancellation), given, _cancellation),
             IsPlanned = false,
         };
 
@@ -86,7 +108,11 @@ internal sealed class LightingDesign
 
         _progress.Report("looking up what each place would light");
         var coarse = new PieceLights(BoxLight.Of(light.Box, _cancellation, CoarseFactor), places.Pieces, _cancellation);
-        var lights = coarse.Of(units, _cancellation).WithoutDark();
+        var lights = coarse.Of(units, _cancellation);
+        var reached = lights.Reached();
+        var all = places;
+        (lights, places) = (lights.Only(reached), all.Only(reached));
+        var dark = all.Only(Enumerable.Range(0, all.Pieces.Length).Except(reached));
         var wish = _setting.PlanWish;
         var asked = wish;
         PanelLighting? best = null;
@@ -94,10 +120,10 @@ internal sealed class LightingDesign
         for (var repair = 0; repair <= Repairs; repair++)
         {
             choice = EmitterSearch.Run(lights, asked, Starts(floor, units, choice?.Units.Length), MostUnits, _seed, _progress, _stop);
-            var plan = Plan(light, places, [.. choice.Units.Select(unit => units[unit])], wish);
-            if (best is null || Rank(plan) < Rank(best))
+            var tried = Plan(light, places, [.. choice.Units.Select(unit => units[unit])], wish);
+            if (best is null || Rank(tried) < Rank(best))
             {
-                best = plan with { LeastUnits = choice.LeastUnits, IsStopped = choice.IsStopped };
+                best = tried with { LeastUnits = choice.LeastUnits, IsStopped = choice.IsStopped };
             }
 
             // What finely cut sides say a little differently: ask for a little more.
@@ -106,10 +132,11 @@ internal sealed class LightingDesign
                 break;
             }
 
-            asked = asked with { MostEvennessFactor = Math.Max(1.01, asked.MostEvennessFactor * 0.995 * wish.MostEvennessFactor / Math.Max(plan.EvennessFactor, wish.MostEvennessFactor)) };
+            asked = asked with { MostEvennessFactor = Math.Max(1.01, asked.MostEvennessFactor * 0.995 * wish.MostEvennessFactor / Math.Max(tried.EvennessFactor, wish.MostEvennessFactor)) };
         }
 
-        return BesideGrid(best!, light, places, floor, wish);
+        var plan = BesideGrid(best!, light, places, floor, wish);
+        return plan with { Dark = dark.Of(plan.Emitters, _cancellation) };
     }
 
     /// <summary>Of plans that do the one with the fewest units first, then the others, the evenest first.</summary>
@@ -169,6 +196,11 @@ internal sealed class LightingDesign
     {
         ImmutableArray<Emitter> full = [.. units.SelectMany(unit => unit.Emitters)];
         var legends = places.Of(full, _cancellation);
+        if (legends.Max(legend => legend.CandelaPerM2) <= wish.MostEvennessFactor * legends.Min(legend => legend.CandelaPerM2))
+        {
+            legends = places.WithShares(legends, full, _cancellation);
+        }
+
         var mean = legends.Average(legend => legend.CandelaPerM2);
         var drive = DriveShareOf(wish.LeastMeanCandelaPerM2 / mean);
         return Nothing(light) with

@@ -140,6 +140,17 @@ internal static class LightingFindings
                 dimmest.Piece.Origin.Item);
         }
 
+        if (!light.Dark.IsEmpty)
+        {
+            var items = light.Dark.Select(legend => legend.Piece.Origin).DistinctBy(origin => origin.Item).ToList();
+            yield return Finding.Warn(
+                "light-shadowed",
+                $"{Names(items.Select(origin => origin.Item))} on panel `{panel.Id}` {(items.Count == 1 ? "has marks" : "have marks")} right before a body behind the panel, where no light comes: {string.Join(", ", light.Dark.Select(legend => Shown.Quoted(legend.Piece.Words)).Distinct().Take(MostNamed))}",
+                "move them off the body, or make them `unlit`; measure the body if its size is from memory",
+                items[0].Span,
+                items[0].Item);
+        }
+
         foreach (var legend in Shadowed(light))
         {
             yield return Finding.Warn(

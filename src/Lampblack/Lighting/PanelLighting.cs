@@ -27,6 +27,9 @@ internal sealed record PanelLighting(
     /// <summary>All emitters of the common light.</summary>
     public ImmutableArray<Emitter> Emitters => [.. Units.SelectMany(unit => unit.Emitters)];
 
+    /// <summary>What shines by the common light and yet gets none, wherever emitters stand: it lies right before a body.</summary>
+    public ImmutableArray<LitLegend> Dark { get; init; } = [];
+
     /// <summary>Which share of their current single emitters get; 1 for strips and pixels.</summary>
     public double DriveShare { get; init; } = 1;
 

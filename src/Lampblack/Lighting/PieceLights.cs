@@ -13,35 +13,34 @@ internal sealed class PieceLights
     private readonly ImmutableArray<(int From, int Count)> _ranges;
 
     public PieceLights(BoxLight light, ImmutableArray<LitPiece> pieces, CancellationToken cancellation)
+        : this(light.At([.. pieces.SelectMany(piece => piece.Places)], cancellation), pieces, Ranges(pieces))
     {
-        Pieces = pieces;
-        _places = light.At([.. pieces.SelectMany(piece => piece.Places)], cancellation);
-        var ranges = ImmutableArray.CreateBuilder<(int, int)>();
-        var from = 0;
-        foreach (var piece in pieces)
-        {
-            ranges.Add((from, piece.Places.Length));
-            from += piece.Places.Length;
-        }
-
-        _ranges = ranges.ToImmutable();
     }
+
+    private PieceLights(MaskPlaces places, ImmutableArray<LitPiece> pieces, ImmutableArray<(int From, int Count)> ranges) => (_places, Pieces, _ranges) = (places, pieces, ranges);
 
     /// <summary>The pieces.</summary>
     public ImmutableArray<LitPiece> Pieces { get; }
 
-    /// <summary>All pieces in the light of these emitters.</summary>
+    /// <summary>Some of the pieces only.</summary>
+    public PieceLights Only(IEnumerable<int> pieces)
+    {
+        var kept = pieces.ToList();
+        return new(_places, [.. kept.Select(piece => Pieces[piece])], [.. kept.Select(piece => _ranges[piece])]);
+    }
+
+    /// <summary>All pieces in the light of these emitters; what they owe to a single one is not looked up.</summary>
     public ImmutableArray<LitLegend> Of(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
+        var lux = Means(_places.Lux(emitters, cancellation));
+        return [.. Pieces.Select((piece, index) => new LitLegend(piece, lux[index], 0))];
+    }
+
+    /// <summary>The same with the largest share that each owes to a single emitter.</summary>
+    public ImmutableArray<LitLegend> WithShares(ImmutableArray<LitLegend> legends, ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    {
         var each = _places.Responses(emitters, cancellation).Select(Means).ToList();
-        return
-        [
-            .. Pieces.Select((piece, index) =>
-            {
-                var lux = each.Sum(light => light[index]);
-                return new LitLegend(piece, lux, lux > 0 ? each.Max(light => light[index]) / lux : 0);
-            }),
-        ];
+        return [.. legends.Select((legend, index) => legend with { OneShare = legend.Lux > 0 && each.Count > 0 ? each.Max(light => light[index]) / legend.Lux : 0 })];
     }
 
     /// <summary>What each unit alone gives to each piece.</summary>
@@ -61,4 +60,18 @@ internal sealed class PieceLights
     }
 
     private ImmutableArray<double> Means(ImmutableArray<double> places) => [.. _ranges.Select(range => places.AsSpan().Slice(range.From, range.Count).ToArray().Average())];
+
+    private static ImmutableArray<(int From, int Count)> Ranges(ImmutableArray<LitPiece> pieces)
+    {
+        var from = 0;
+        return
+        [
+            .. pieces.Select(piece =>
+            {
+                var start = from;
+                from += piece.Places.Length;
+                return (start, piece.Places.Length);
+            }),
+        ];
+    }
 }

@@ -7,8 +7,8 @@ namespace Lampblack.Tests.Circuits;
 /// <summary>Figures that others have worked out, each with its source (docs/sources.md).</summary>
 public sealed class PublishedFiguresTests
 {
-    /// <summary>A diode whose volts do not depend on its current, as the textbook formula (Vs - n Vf) / I has it.</summary>
-    private static DiodeCurve Flat(double volts) => DiodeCurve.Through(volts, 0.02, 1e-3, 0);
+    /// <summary>A diode whose volts hardly depend on its current, as the textbook formula (Vs - n Vf) / I has it.</summary>
+    private static DiodeCurve Flat(double volts, double amperes) => DiodeCurve.Through(volts, amperes, 0.2, 0);
 
     // 5 V, 2.0 V, 20 mA: the worked example of published resistor calculators. The others: the same formula, worked out by hand.
     [Theory]
@@ -24,7 +24,7 @@ public sealed class PublishedFiguresTests
     public void Resistors_are_those_of_the_textbook_formula(ResistorSeries series, double supply, double volts, int count, double wanted, double ohms, double amperes, double watts)
     {
         // No tolerances: the formula knows none.
-        var feed = new SingleDiodes(Flat(volts), wanted, 1) { SpreadVolts = 0 };
+        var feed = new SingleDiodes(Flat(volts, wanted), wanted, 1) { SpreadVolts = 0 };
         var wish = new CircuitWish(supply, [new("lamps", feed, count, IsDimmed: false)]) { Series = series, SupplyToleranceShare = 0, ResistorToleranceShare = 0 };
         var kind = Assert.Single(Assert.Single(CircuitDesign.Of(wish).Channels).Strings);
         Assert.Equal((count, 1, ohms), (kind.String.DiodeCount, kind.StringCount, kind.String.ResistorOhms));
@@ -37,7 +37,7 @@ public sealed class PublishedFiguresTests
     [Fact]
     public void Two_lamps_of_3_2_V_are_not_strung_at_5_V()
     {
-        var plan = CircuitDesign.Of(Wishes.Diodes(5, Flat(3.2), 2));
+        var plan = CircuitDesign.Of(Wishes.Diodes(5, Flat(3.2, 0.015), 2));
         Assert.Equal((1, 2), (plan.Channels[0].Strings[0].String.DiodeCount, plan.Channels[0].Strings[0].StringCount));
     }
 
