@@ -49,7 +49,7 @@ internal static class LightFiles
             files.Add(new("light/cells.pdf", "walls of the cells in true size, to cut out of card and fold", PdfFile.Write(pages, new($"{desk.Title} cells", PdfSides.OneSided))));
         }
 
-
+        files.AddRange(LightTables.Of(desk, lit, light.Circuit, walls));
         return files.ToImmutable();
     }
 }
