@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -53,7 +54,7 @@ internal static class EmitterDrawing
             ("screws", "holes of the screws", Region<PanelSpace>.Union(laid.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == laid.Panel.Fixings?.Part).SelectMany(part => part.Holes).Select(hole => TrialDrawing.Lines(hole)))),
             ("cells", "walls of cells", Region<PanelSpace>.Union(panel.Cells.Select(cell => LightDrawing.Walls(cell.Inside)))),
             ("units", "outlines of emitters and pieces of strip", Region<PanelSpace>.Union(panel.Units.Select(unit => TrialDrawing.Lines(Region<PanelSpace>.Rectangle(unit.Footprint))))),
-            ("emitters", "a cross on each emitter's middle", Region<PanelSpace>.Union(emitters.Select(one => TrialDrawing.Cross(one.Emitter.At, CrossMm)))),
+            ("emitters", "a cross on each emitter's middle", Region<PanelSpace>.Union(emitters.Select(one => TrialDrawing.Cross(one.Emitter.At, ReachMm(one, emitters))))),
             ("numbers", "their numbers", Region<PanelSpace>.Union(emitters.Select(Number))),
         ];
     }
@@ -86,6 +87,10 @@ internal static class EmitterDrawing
             [Use, "The filled corner is the panel's lower left one, as seen from the front. Numbers are those of emitters.csv.", caution],
             [Use, "Cut along one page's edge and lay cross on cross, letter on letter; tape. Numbers are those of emitters.csv.", caution]);
     }
+
+    /// <summary>Crosses of close neighbours stay apart.</summary>
+    private static double ReachMm(NumberedEmitter one, ImmutableArray<NumberedEmitter> all) =>
+        Math.Min(CrossMm, 0.45 * all.Where(other => other.Number != one.Number).Select(other => other.Emitter.At.DistanceMm(one.Emitter.At)).DefaultIfEmpty(double.PositiveInfinity).Min());
 
     private static object ChannelKey(LitCell cell) => cell.Output == 0 ? cell.Item.Item : cell.Output;
 
