@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 using Lampblack.Bitmaps;
 using Lampblack.Desks;
 using Lampblack.Geometry;
@@ -17,6 +18,18 @@ namespace Lampblack.Artwork;
 public sealed record DotMark(
     Origin Origin, string Name, MarkStyle Style, BitRaster Shown, Affine<DotSpace, PanelSpace> Placement, DotColours? Colours, int Below)
 {
+    /// <summary>The box around all its dots.</summary>
+    public Box<PanelSpace> Bounds
+    {
+        get
+        {
+            var corners = new[] { (0, 0), (Shown.WidthDots, 0), (0, Shown.HeightDots), (Shown.WidthDots, Shown.HeightDots) }
+                .Select(corner => Placement.Apply(new Point<DotSpace>(corner.Item1, corner.Item2))).ToList();
+            var (left, bottom) = (corners.Min(corner => corner.XMm), corners.Min(corner => corner.YMm));
+            return new(left, bottom, corners.Max(corner => corner.XMm) - left, corners.Max(corner => corner.YMm) - bottom);
+        }
+    }
+
     /// <summary>Side of a dot, in mm.</summary>
     public double MmPerDot => Math.Sqrt(Math.Abs(Placement.Determinant));
 }

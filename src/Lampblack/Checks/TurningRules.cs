@@ -17,36 +17,19 @@ internal static class TurningRules
         foreach (var control in panel.Controls.Where(control => IsLoose(control.Placed.Part)))
         {
             var (part, origin) = (control.Placed.Part, control.Origin);
-            if (HasStop(part))
-            {
-                panel.Findings.Add(
+            var how = HasStop(part) ? "whoever pushes its knob against the stop turns the whole part, and its wires with it" : "the part turns once its nut is loose";
+            panel.Findings.Add(
+                "turns-loose",
+                Severity.Note,
+                () => Finding.Note(
                     "turns-loose",
-                    Severity.Warn,
-                    () => Finding.Warn(
-                        "turns-loose",
-                        $"the hole of {Shown.Code(origin.Item)} ({Shown.Code(part.Id)}) is plain and round; whoever pushes its knob against the stop turns the whole part, and its wires with it ({CheckSources.Practice})",
-                        Hint,
-                        origin.Span,
-                        origin.Item),
-                    0,
-                    origin,
-                    partId: part.Id);
-            }
-            else
-            {
-                panel.Findings.Add(
-                    "turns-loose",
-                    Severity.Note,
-                    () => Finding.Note(
-                        "turns-loose",
-                        $"the hole of {Shown.Code(origin.Item)} ({Shown.Code(part.Id)}) is plain and round; the part turns once its nut is loose ({CheckSources.Practice})",
-                        Hint,
-                        origin.Span,
-                        origin.Item),
-                    0,
-                    origin,
-                    partId: part.Id);
-            }
+                    $"the hole of {Shown.Code(origin.Item)} ({Shown.Code(part.Id)}) is plain and round; {how} ({CheckSources.Practice})",
+                    Hint,
+                    origin.Span,
+                    origin.Item),
+                0,
+                origin,
+                partId: part.Id);
         }
     }
 

@@ -19,7 +19,7 @@ public sealed record PlanWish(double MostEvennessFactor, double LeastMeanCandela
 /// <param name="Units">The units.</param>
 /// <param name="CandelaPerM2">For each unit the luminance of each legend with that unit alone at full.</param>
 /// <param name="LargestCandelaPerM2">The same of the one emitter of the unit that gives it most.</param>
-internal sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] CandelaPerM2, float[][] LargestCandelaPerM2)
+public sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] CandelaPerM2, float[][] LargestCandelaPerM2)
 {
     /// <summary>What gets less than this share of what a usual legend gets, whatever stands where, is in the dark: no plan can be made for it.</summary>
     private const float DarkShare = 0.05f;
@@ -33,6 +33,7 @@ internal sealed record UnitLights(ImmutableArray<EmitterUnit> Units, float[][] C
     }
 
     /// <summary>The same for some of the legends.</summary>
+    /// <param name="pieces">Which ones.</param>
     public UnitLights Only(ImmutableArray<int> pieces)
     {
         return new(Units, Picked(CandelaPerM2), Picked(LargestCandelaPerM2));
@@ -58,4 +59,4 @@ public sealed record PlanFigures(double EvennessFactor, double MeanCandelaPerM2,
 /// <param name="IsMet">Whether it is what was asked for; else it is the evenest one found.</param>
 /// <param name="LeastUnits">With fewer units than this none of the places would do: all choices were gone through, or they give too little light.</param>
 /// <param name="IsStopped">Whether the search was ended before its time.</param>
-internal sealed record UnitChoice(ImmutableArray<int> Units, PlanFigures Figures, bool IsMet, int LeastUnits, bool IsStopped);
+public sealed record UnitChoice(ImmutableArray<int> Units, PlanFigures Figures, bool IsMet, int LeastUnits, bool IsStopped);

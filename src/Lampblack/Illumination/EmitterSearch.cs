@@ -11,7 +11,7 @@ namespace Lampblack.Illumination;
 /// Looks for the fewest units that light all legends evenly: for one more unit at a time it starts from several choices, exchanges single units for
 /// better ones until none is, shakes the result and goes on. The same task and seed give the same answer.
 /// </summary>
-internal sealed class EmitterSearch
+public sealed class EmitterSearch
 {
     /// <summary>How often a choice is shaken and mended before one more unit is tried.</summary>
     private const int Rounds = 24;
@@ -43,7 +43,7 @@ internal sealed class EmitterSearch
     }
 
     /// <summary>Looks.</summary>
-    /// <param name="lights">What there is to choose from.</param>
+    /// <param name="lights">What there is to choose from; at least one unit and one legend.</param>
     /// <param name="wish">What is wanted.</param>
     /// <param name="starts">Choices to start from as well, such as those nearest to a regular grid.</param>
     /// <param name="mostUnits">Give up above so many.</param>

@@ -1,7 +1,8 @@
 namespace Lampblack.Illumination;
 
 /// <summary>Numbers without order, the same for the same seed on every system (SplitMix64; Steele, Lea, Flood 2014).</summary>
-internal sealed class SeededRandom(ulong seed)
+/// <param name="seed">Any number.</param>
+public sealed class SeededRandom(ulong seed)
 {
     private ulong _state = seed;
 

@@ -53,6 +53,11 @@ internal static class LightFigures
             json.WriteNumber("gridUnits", grid);
         }
 
+        if (panel.GridsTriedTo > 0)
+        {
+            json.WriteNumber("gridsTriedTo", panel.GridsTriedTo);
+        }
+
         json.Number("drive", panel.DriveShare);
         json.Number("meanLuminanceCdM2", panel.MeanCandelaPerM2);
         if (double.IsFinite(panel.EvennessFactor))

@@ -151,7 +151,8 @@ internal sealed class LightingDesign
         }
 
         _progress.Report("comparing with an even grid");
-        foreach (var (columns, rows) in Grids(floor, light.Box.Inside, Math.Min(MostUnits, (4 * plan.Units.Length) + 12)))
+        var most = Math.Min(MostUnits, (4 * plan.Units.Length) + 12);
+        foreach (var (columns, rows) in Grids(floor, light.Box.Inside, most))
         {
             _cancellation.ThrowIfCancellationRequested();
             var units = floor.Grid(columns, rows);
@@ -165,7 +166,7 @@ internal sealed class LightingDesign
                 : plan with { GridUnits = units.Length };
         }
 
-        return plan;
+        return plan with { GridsTriedTo = most };
     }
 
     /// <summary>Grids of more and more units, none much closer one way than the other.</summary>

@@ -63,7 +63,7 @@ internal static class LightingFindings
         var proof = !light.IsPlanned || !light.IsMet ? string.Empty
             : light.LeastUnits >= units ? "; fewer can't do it"
             : Invariant($"; {light.LeastUnits - 1} or fewer can't do it");
-        var grid = light.GridUnits is { } count ? Invariant($"; an even grid needs {count}") : string.Empty;
+        var grid = light.GridUnits is { } count ? Invariant($"; an even grid needs {count}") : light.GridsTriedTo > 0 ? Invariant($"; no even grid of up to {light.GridsTriedTo} does") : string.Empty;
         return Invariant($"{pieces}, legends at {Figure(light.MeanCandelaPerM2)} cd/m2 in the mean, the brightest {light.EvennessFactor:0.00} times the dimmest{proof}{grid}");
     }
 
@@ -198,13 +198,14 @@ internal static class LightingFindings
 
     private static IEnumerable<Finding> Cells(PanelLighting light, LightSetting setting, Desk desk)
     {
+        var general = light.Cells.IsEmpty ? [] : LitPieces.General(setting.Artwork, setting.Luminance);
         foreach (var (index, cell) in light.Cells.Index())
         {
             var room = LightCells.Outside(cell.Inside);
             var body = light.Laid.Parts.FirstOrDefault(part => part.Part.Body is not null && part.Body().Touches(Region<PanelSpace>.Rectangle(room)));
             var other = light.Cells.Take(index).FirstOrDefault(one => LightCells.Outside(one.Inside).Overlaps(room, -1e-6));
-            var mark = light.Legends.FirstOrDefault(legend => legend.Piece.Places.Any(room.Contains));
-            var found = body is not null ? $"the body of {Shown.Code(body.Origin.Item)}" : other is not null ? $"the cell of {Shown.Code(other.Item.Item)}" : mark is not null ? $"{Named(mark)}, which shines by the common light" : null;
+            var mark = general.FirstOrDefault(piece => piece.Places.Any(room.Contains));
+            var found = body is not null ? $"the body of {Shown.Code(body.Origin.Item)}" : other is not null ? $"the cell of {Shown.Code(other.Item.Item)}" : mark is not null ? $"{Shown.Quoted(mark.Words)} of {Shown.Code(mark.Origin.Item)}, which shines by the common light" : null;
             if (found is not null || !setting.Inside.Contains(room))
             {
                 yield return Finding.Warn(

@@ -73,10 +73,7 @@ internal static class LitPieces
 
     private static IEnumerable<LitPiece> Cut(DotMark dot, Func<MarkStyle, double> luminance)
     {
-        var corners = new[] { (0, 0), (dot.Shown.WidthDots, 0), (0, dot.Shown.HeightDots), (dot.Shown.WidthDots, dot.Shown.HeightDots) }
-            .Select(corner => dot.Placement.Apply(new Point<DotSpace>(corner.Item1, corner.Item2))).ToList();
-        var (left, bottom) = (corners.Min(corner => corner.XMm), corners.Min(corner => corner.YMm));
-        var box = new Box<PanelSpace>(left, bottom, corners.Max(corner => corner.XMm) - left, corners.Max(corner => corner.YMm) - bottom);
+        var box = dot.Bounds;
         var places = from x in Steps(box.LeftMm, box.WidthMm, PictureStepMm) from y in Steps(box.BottomMm, box.HeightMm, PictureStepMm) select new Point<PanelSpace>(x, y);
         return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style));
     }

@@ -45,6 +45,9 @@ internal sealed record PanelLighting(
     /// <summary>How many units an even grid takes that does as well; null where none does, or it was not looked for.</summary>
     public int? GridUnits { get; init; }
 
+    /// <summary>Up to how many units even grids were tried; 0 where none was.</summary>
+    public int GridsTriedTo { get; init; }
+
     /// <summary>Whether the depth is one that we took, as the desk says none.</summary>
     public bool IsDepthAssumed { get; init; }
 

@@ -14,7 +14,7 @@ public sealed class TurningTests
 
     // A knob with a stop turns its part at every twist too many, a lever or an endless knob only once the nut is loose.
     [Theory]
-    [InlineData("pot-9mm", Severity.Warn)]
+    [InlineData("pot-9mm", Severity.Note)]
     [InlineData("pot-16mm-m7", null)]
     [InlineData("pot-10-turn", null)]
     [InlineData("rotary-12x30", null)]
@@ -31,7 +31,7 @@ public sealed class TurningTests
         Assert.Equal(expected, SeverityOf("turns-loose", Toml(Control(part, 60, 60))));
 
     [Theory]
-    [InlineData("class = \"rotary\"\nhole = 9", Severity.Warn)]
+    [InlineData("class = \"rotary\"\nhole = 9", Severity.Note)]
     [InlineData("class = \"rotary\"\nhole = [9, 9]", null)]
     [InlineData("class = \"rotary\"\nhole = 9\nextra-hole = [{ at = [-9, 0], hole = 3, for = \"tab\" }]", null)]
     [InlineData("class = \"encoder\"\nhole = 7.2", Severity.Note)]
@@ -51,7 +51,7 @@ public sealed class TurningTests
             size: "[900, 900]");
         var findings = Of("turns-loose", toml);
         Assert.Equal(
-            [("p/control-1.1", Severity.Note, "(400 more with this part on this panel)"), ("p/control-3", Severity.Note, string.Empty), ("p/control-4", Severity.Warn, "(1 more with this part on this panel)")],
+            [("p/control-1.1", Severity.Note, "(400 more with this part on this panel)"), ("p/control-3", Severity.Note, string.Empty), ("p/control-4", Severity.Note, "(1 more with this part on this panel)")],
             findings.OrderBy(finding => finding.Item, StringComparer.Ordinal).Select(finding => (finding.Item!, finding.Severity, After(finding.Message))));
     }
 

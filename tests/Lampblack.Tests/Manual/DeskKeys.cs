@@ -51,6 +51,7 @@ internal static partial class DeskKeys
         ("panel", $"{Panel}{Probe}\n"),
         ("panel.accept", $"{Panel}[[panel.accept]]\nfinding = \"legend-small\"\nbecause = \"so\"\n{Probe}\n"),
         ("panel.text", $"{Panel}[panel.text]\n{Probe}\n"),
+        ("panel.emitter", $"{Panel}[[panel.emitter]]\nat = [9, 9]\n{Probe}\n"),
         ("panel.fixings", $"{Panel}[panel.fixings]\ninset = 6\n{Probe}\n"),
         ("panel.control", $"{Control}{Probe}\n"),
         ("panel.control.dial", $"{Control}[panel.control.dial]\n{Probe}\n"),
