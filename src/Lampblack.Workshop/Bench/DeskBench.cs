@@ -32,6 +32,7 @@ public sealed class DeskBench : IDisposable
         _journal = journal;
         Notice = journal.Problem ?? journal.Notice;
         View = DeskView.Of(journal.Desk.Source, Settings.Request(BuildParts.None));
+        Light = new(Tell);
         Check();
         _looking = new(_ => Look(), null, LookEvery, LookEvery);
     }
@@ -53,6 +54,9 @@ public sealed class DeskBench : IDisposable
 
     /// <summary>The maker's printers.</summary>
     public PrinterBench Printers { get; } = new();
+
+    /// <summary>Where the light is planned, for the station that shows it.</summary>
+    public LightBench Light { get; }
 
     /// <summary>Counts the changes.</summary>
     public int Version { get; private set; }
@@ -78,7 +82,7 @@ public sealed class DeskBench : IDisposable
     /// <summary>All findings, the heaviest first.</summary>
     public ImmutableArray<Finding> Findings =>
     [
-        .. View.Findings.Concat(_checked).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
+        .. View.Findings.Concat(_checked).Concat(Light.Findings).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
     ];
 
     /// <summary>Opens a desk.</summary>
@@ -214,6 +218,7 @@ public sealed class DeskBench : IDisposable
     {
         _looking.Dispose();
         Shop.Dispose();
+        Light.Dispose();
         _checking.Cancel();
         _checking.Dispose();
         _journal.Dispose();
@@ -263,6 +268,7 @@ public sealed class DeskBench : IDisposable
 
         View = now;
         Version++;
+        Light.Follow(now, Settings);
         string[] alike = [.. now.Panels.Where(panel => !faces.ContainsKey(panel.Id)).Select(panel => panel.Id)];
         _faces.Keep(alike, Version);
         _lamps.Keep(alike, Version);

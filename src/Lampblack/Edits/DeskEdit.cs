@@ -56,6 +56,16 @@ public sealed record AddPanel(string Id, string Title, double WidthMm, double He
 /// <param name="HeightMm">Their height.</param>
 public sealed record AddPlate(double WidthMm, double HeightMm) : DeskEdit;
 
+/// <summary>Where an emitter stands.</summary>
+/// <param name="XMm">From the panel's lower left corner to the right, seen from the front.</param>
+/// <param name="YMm">Upwards.</param>
+public sealed record EmitterPlace(double XMm, double YMm);
+
+/// <summary>Writes where a panel's emitters stand, in place of those that are written.</summary>
+/// <param name="Panel">The panel's id.</param>
+/// <param name="Places">The places; none takes all out, so that they are planned again.</param>
+public sealed record KeepEmitters(string Panel, ImmutableArray<EmitterPlace> Places) : DeskEdit;
+
 /// <summary>Removes items, panels or plates, each with the remarks right above it and the tables in it.</summary>
 /// <param name="Items">Which.</param>
 public sealed record RemoveItems(ImmutableArray<string> Items) : DeskEdit;

@@ -82,6 +82,7 @@ internal static class EditRun
         AddItem add => Adding.Make(work, add),
         AddPanel add => PanelAdding.Make(work, add),
         AddPlate add => PlateAdding.Make(work, add),
+        KeepEmitters keep => Keeping.Make(work, keep),
         RemoveItems remove => Removing.Make(work, remove, desk),
         CopyItems copy => Copying.Make(work, copy),
         Repeat repeat => Repeating.Make(work, repeat, desk),

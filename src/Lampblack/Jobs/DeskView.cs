@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Threading;
 using Lampblack.Artwork;
 using Lampblack.Checks;
 using Lampblack.Edits;
@@ -130,6 +131,27 @@ public sealed class DeskView
 
     /// <summary>The plates that the maker has or can buy, as they stand in the file; empty where none are listed.</summary>
     public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root.Value, _laid.Desk);
+
+    /// <summary>The facts of how the panels are to be lit.</summary>
+    public ImmutableArray<ItemFact> LightingFacts => LightFacts.OfLighting(_root.Value);
+
+    /// <summary>Plans the desk's light, or judges the emitters that it has.</summary>
+    /// <param name="progress">Told what is being done.</param>
+    /// <param name="stop">Ends the search for places; the best so far are taken.</param>
+    /// <param name="cancellation">Ends everything.</param>
+    /// <exception cref="OperationCanceledException">The work was ended.</exception>
+    public LightView Light(IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(progress);
+        if (Findings.Any(finding => finding.Severity == Severity.Stop))
+        {
+            return LightView.Nothing;
+        }
+
+        var findings = new List<Finding>();
+        var light = DeskLight.Of(_laid, _artworks, _setup.Black, _printer, LightOptions.Usual with { Stop = stop }, findings, progress, cancellation);
+        return LightView.Of(_laid, light, _artworks, _root.Value, [.. findings.Distinct()], cancellation);
+    }
 
     /// <summary>The edit that adds plates, of the size of the last ones; of the common size that is assumed where there are none.</summary>
     public DeskEdit AnotherPlate => CutFacts.Another(_laid.Desk);

@@ -23,7 +23,9 @@ public static class FactEdits
             return new SetWords(tableAddress, words.Length == 0 ? [] : [.. typed.ReplaceLineEndings("\n").Split('\n').Select(line => line.Trim())]);
         }
 
-        return new SetKey(tableAddress, fact.Key, words.Length == 0 ? null : Value(fact.Kind, words));
+        // One of several words, or the number of an output.
+        var kind = fact.Key == LightFacts.LightKey && int.TryParse(words, NumberStyles.None, CultureInfo.InvariantCulture, out _) ? FactKind.Number : fact.Kind;
+        return new SetKey(tableAddress, fact.Key, words.Length == 0 ? null : Value(kind, words));
     }
 
     private static KeyValue Value(FactKind kind, string words) => kind switch

@@ -198,7 +198,7 @@ internal static class ItemFacts
         _ => string.Empty,
     };
 
-    private static IEnumerable<TableNode> Tables(TableNode table) => table.Entries.SelectMany(entry => entry.Value switch
+    internal static IEnumerable<TableNode> Tables(TableNode table) => table.Entries.SelectMany(entry => entry.Value switch
     {
         TableNode inner => Tables(inner).Prepend(inner),
         ListNode list => list.Items.OfType<TableNode>().SelectMany(inner => Tables(inner).Prepend(inner)),

@@ -93,7 +93,8 @@ public static class Light
         // A search that is stopped ends with its best; nothing of the rest is left out.
         var artworks = laid.Panels.Select(PanelArtwork.Draw).ToImmutableArray();
         var light = DeskLight.Of(laid, artworks, setup.Black, request.Printer, new(given, request.Seed, stop), findings, progress, CancellationToken.None);
-        return new(laid.Desk.Title, Ordered(findings), LightFiles.Of(laid.Desk, light, setup), light, request);
+        var files = LightFiles.Of(laid.Desk, light, setup);
+        return new(laid.Desk.Title, Ordered(findings), files.IsEmpty ? files : [.. files, Manifest.Write(files)], light, request);
     }
 
     private static ImmutableArray<Finding> Ordered(List<Finding> findings) =>

@@ -115,6 +115,7 @@ public sealed class LookingTests
     [InlineData("print", "print")]
     [InlineData("printer", "printer")]
     [InlineData("fit", "fit")]
+    [InlineData("light", "light")]
     public async Task Every_station_is_accessible_by_day_and_by_night(string address, string name)
     {
         using WorkFolder folder = new();
@@ -143,6 +144,11 @@ public sealed class LookingTests
             await shop.Page.FillAsync("#new-name", "attic");
             await shop.Page.ClickAsync("#new-start");
             await shop.Page.WaitForSelectorAsync("#make-sheet");
+        }
+
+        if (address == "light")
+        {
+            await shop.Page.WaitForSelectorAsync("#planned", new() { Timeout = 120_000 });
         }
 
         foreach ((int hour, string when) in new[] { (0, "noon"), (55, "evening"), (100, "midnight") })
