@@ -13,6 +13,9 @@ namespace Lampblack.Illumination;
 /// </summary>
 public sealed class EmitterSearch
 {
+    /// <summary>So many legends may be looked at to prove that fewer units won't do, a second or so; beyond that the number is left open.</summary>
+    public const long UsualLooks = 400_000_000;
+
     /// <summary>How often a choice is shaken and mended before one more unit is tried.</summary>
     private const int Rounds = 24;
 
@@ -30,14 +33,16 @@ public sealed class EmitterSearch
     private readonly UnitLights _lights;
     private readonly PlanWish _wish;
     private readonly SeededRandom _random;
+    private readonly long _mostLooks;
     private readonly IProgress<string> _progress;
     private readonly CancellationToken _stop;
 
-    private EmitterSearch(UnitLights lights, PlanWish wish, ulong seed, IProgress<string> progress, CancellationToken stop)
+    private EmitterSearch(UnitLights lights, PlanWish wish, ulong seed, long mostLooks, IProgress<string> progress, CancellationToken stop)
     {
         _lights = lights;
         _wish = wish;
         _random = new(seed);
+        _mostLooks = mostLooks;
         _progress = progress;
         _stop = stop;
     }
@@ -50,8 +55,10 @@ public sealed class EmitterSearch
     /// <param name="seed">Another seed looks elsewhere.</param>
     /// <param name="progress">Told how many units are being tried.</param>
     /// <param name="stop">Ends the search; the best choice so far is given.</param>
-    public static UnitChoice Run(UnitLights lights, PlanWish wish, ImmutableArray<ImmutableArray<int>> starts, int mostUnits, ulong seed, IProgress<string> progress, CancellationToken stop) =>
-        new EmitterSearch(lights, wish, seed, progress, stop).Run(starts, mostUnits);
+    /// <param name="mostLooks">How long to prove that fewer won't do: so many legends are looked at.</param>
+    public static UnitChoice Run(
+        UnitLights lights, PlanWish wish, ImmutableArray<ImmutableArray<int>> starts, int mostUnits, ulong seed, IProgress<string> progress, CancellationToken stop, long mostLooks = UsualLooks) =>
+        new EmitterSearch(lights, wish, seed, mostLooks, progress, stop).Run(starts, mostUnits);
 
     private UnitChoice Run(ImmutableArray<ImmutableArray<int>> starts, int mostUnits)
     {
@@ -79,7 +86,7 @@ public sealed class EmitterSearch
 
             if (tally.Figures().Meets(_wish))
             {
-                var proven = LeastUnits.Proven(_lights, _wish, least, count, _stop);
+                var proven = LeastUnits.Proven(_lights, _wish, least, count, _mostLooks, _stop);
                 return new(tally.Sorted(), tally.Figures(), true, proven, _stop.IsCancellationRequested);
             }
 

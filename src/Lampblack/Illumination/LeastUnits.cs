@@ -7,9 +7,6 @@ namespace Lampblack.Illumination;
 /// <summary>How few units can't do, whatever places they take of those on offer.</summary>
 internal static class LeastUnits
 {
-    /// <summary>So many legends may be looked at in a proof, a second or so; beyond that the number is left open.</summary>
-    private const long MostLooks = 400_000_000;
-
     /// <summary>Fewer than this give too little light in the mean, even if all stood in the best place.</summary>
     public static int ByLight(UnitLights lights, PlanWish wish)
     {
@@ -19,9 +16,9 @@ internal static class LeastUnits
     }
 
     /// <summary>The smallest number that was not ruled out by going through all choices; at most the number that was found to do.</summary>
-    public static int Proven(UnitLights lights, PlanWish wish, int from, int found, CancellationToken stop)
+    public static int Proven(UnitLights lights, PlanWish wish, int from, int found, long mostLooks, CancellationToken stop)
     {
-        var proof = new Proof(lights, wish, stop);
+        var proof = new Proof(lights, wish, mostLooks, stop);
         var count = Math.Max(1, from);
         while (count < found && proof.RulesOut(count))
         {
@@ -38,14 +35,16 @@ internal static class LeastUnits
         private readonly float[][] _least;
         private readonly float _evenness;
         private readonly CancellationToken _stop;
+        private readonly long _mostLooks;
         private long _looks;
 
-        public Proof(UnitLights lights, PlanWish wish, CancellationToken stop)
+        public Proof(UnitLights lights, PlanWish wish, long mostLooks, CancellationToken stop)
         {
             // The most and the least that any of the later units gives to each legend.
             _lights = lights.CandelaPerM2;
             _evenness = (float)wish.MostEvennessFactor;
             _stop = stop;
+            _mostLooks = mostLooks;
             _most = new float[_lights.Length][];
             _least = new float[_lights.Length][];
             for (var unit = _lights.Length - 1; unit >= 0; unit--)
@@ -74,7 +73,7 @@ internal static class LeastUnits
                     return true;
                 }
 
-                if (_looks > MostLooks || _stop.IsCancellationRequested)
+                if (_looks > _mostLooks || _stop.IsCancellationRequested)
                 {
                     return false;
                 }

@@ -55,7 +55,7 @@ public static class Build
 
         // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells.
         var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | BuildParts.Bench)) != 0
-            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.Usual, findings, progress, cancellation)
+            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild, findings, progress, cancellation)
             : DeskLight.Nothing;
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);

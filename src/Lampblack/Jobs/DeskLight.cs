@@ -61,7 +61,7 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
             var setting = LightSetting.Of(artwork, desk, type, luminance, mask);
             var (emitters, box) = Given(artwork.Laid.Panel, setting, options.Given);
             progress.Report($"lighting panel {artwork.Laid.Panel.Id}");
-            lit.Add((LightingDesign.Of(setting, emitters, box, options.Seed, progress, options.Stop, cancellation), setting));
+            lit.Add((LightingDesign.Of(setting, emitters, box, options.Seed, options.MostLooks, progress, options.Stop, cancellation), setting));
         }
 
         ImmutableArray<PanelLighting> panels = [.. lit.Select(pair => pair.Light)];
@@ -141,6 +141,15 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
 /// <param name="Stop">Ends the search; the best places so far are taken.</param>
 internal sealed record LightOptions(EmitterFile? Given, ulong Seed, CancellationToken Stop)
 {
+    /// <summary>A build doesn't wait for a long proof: a tenth of a second or so for each panel.</summary>
+    private const long LooksInBuild = 20_000_000;
+
+    /// <summary>How long to prove that fewer emitters won't do.</summary>
+    public long MostLooks { get; init; } = EmitterSearch.UsualLooks;
+
+    /// <summary>The desk as it is, for a build.</summary>
+    public static LightOptions InBuild { get; } = new LightOptions(null, LightingDesign.UsualSeed, CancellationToken.None) { MostLooks = LooksInBuild };
+
     /// <summary>The desk as it is.</summary>
     public static LightOptions Usual { get; } = new(null, LightingDesign.UsualSeed, CancellationToken.None);
 }

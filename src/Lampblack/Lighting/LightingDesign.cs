@@ -31,21 +31,23 @@ internal sealed class LightingDesign
     private readonly CancellationToken _stop;
     private readonly CancellationToken _cancellation;
     private readonly ulong _seed;
+    private readonly long _mostLooks;
 
-    private LightingDesign(LightSetting setting, ulong seed, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
-        (_setting, _seed, _progress, _stop, _cancellation) = (setting, seed, progress, stop, cancellation);
+    private LightingDesign(LightSetting setting, ulong seed, long mostLooks, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
+        (_setting, _seed, _mostLooks, _progress, _stop, _cancellation) = (setting, seed, mostLooks, progress, stop, cancellation);
 
     /// <summary>A panel's light.</summary>
     /// <param name="setting">What it depends on.</param>
     /// <param name="given">Emitters that are judged as they are; none to plan them.</param>
     /// <param name="box">The box that is judged; null for that of the desk.</param>
     /// <param name="seed">Another seed looks elsewhere.</param>
+    /// <param name="mostLooks">How long to prove that fewer emitters won't do.</param>
     /// <param name="progress">Told what is being done.</param>
     /// <param name="stop">Ends the search for places; the best so far are taken.</param>
     /// <param name="cancellation">Ends everything.</param>
     public static PanelLighting Of(
-        LightSetting setting, ImmutableArray<Emitter> given, LightBox? box, ulong seed, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
-        new LightingDesign(setting, seed, progress, stop, cancellation).Run(given, box);
+        LightSetting setting, ImmutableArray<Emitter> given, LightBox? box, ulong seed, long mostLooks, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
+        new LightingDesign(setting, seed, mostLooks, progress, stop, cancellation).Run(given, box);
 
     private PanelLighting Run(ImmutableArray<Emitter> given, LightBox? asked)
     {
@@ -119,7 +121,7 @@ internal sealed class LightingDesign
         UnitChoice? choice = null;
         for (var repair = 0; repair <= Repairs; repair++)
         {
-            choice = EmitterSearch.Run(lights, asked, Starts(floor, units, choice?.Units.Length), MostUnits, _seed, _progress, _stop);
+            choice = EmitterSearch.Run(lights, asked, Starts(floor, units, choice?.Units.Length), MostUnits, _seed, _progress, _stop, _mostLooks);
             var tried = Plan(light, places, [.. choice.Units.Select(unit => units[unit])], wish);
             if (best is null || Rank(tried) < Rank(best))
             {
