@@ -58,7 +58,10 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         var lit = ImmutableArray.CreateBuilder<(PanelLighting Light, LightSetting Setting)>();
         foreach (var artwork in artworks)
         {
-            var setting = LightSetting.Of(artwork, desk, type, luminance, mask);
+            var setting = LightSetting.Of(artwork, desk, type, luminance, mask) with
+            {
+                DrivesGiven = options.Given is null && artwork.Laid.Panel.Emitters.All(emitter => emitter.FluxLumens is null),
+            };
             var (emitters, box) = Given(artwork.Laid.Panel, setting, options.Given);
             progress.Report($"lighting panel {artwork.Laid.Panel.Id}");
             lit.Add((LightingDesign.Of(setting, emitters, box, options.Seed, options.MostLooks, progress, options.Stop, cancellation), setting));

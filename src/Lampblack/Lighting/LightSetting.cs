@@ -36,6 +36,9 @@ internal sealed record LightSetting(PanelArtwork Artwork, LightingWish Wish, Emi
     /// <summary>Whether that is our guess.</summary>
     public bool IsDepthAssumed { get; init; }
 
+    /// <summary>Whether the current of emitters that the desk places is ours to choose, as it names no light for any of them.</summary>
+    public bool DrivesGiven { get; init; }
+
     /// <summary>What the mask's back throws back.</summary>
     public required double MaskReflectance { get; init; }
 

@@ -91,13 +91,23 @@ internal sealed class LightingDesign
     private PanelLighting Nothing(BoxLight light) =>
         new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed };
 
-    private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given) =>
-        Nothing(light) with
+    private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given)
+    {
+        var legends = places.WithShares(places.Of(given, _cancellation), given, _cancellation);
+        var mean = legends.IsEmpty ? 0 : legends.Average(legend => legend.CandelaPerM2);
+        var drive = _setting.DrivesGiven && mean > 0 ? DriveShareOf(_setting.WantedCandelaPerM2 / mean) : 1;
+        return Nothing(light) with
         {
-            Units = [.. given.Select(emitter => new EmitterUnit([emitter], new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(_setting.Type.HeightMm / 2)))],
-            Legends = places.WithShares(places.Of(given, _cancellation), given, _cancellation),
+            Units =
+            [
+                .. given.Select(emitter => new EmitterUnit(
+                    [emitter with { FluxLumens = drive * emitter.FluxLumens }], new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(_setting.Type.HeightMm / 2))),
+            ],
+            Legends = [.. legends.Select(legend => legend with { Lux = drive * legend.Lux })],
+            DriveShare = drive,
             IsPlanned = false,
         };
+    }
 
     private PanelLighting Planned(BoxLight light, PieceLights places, ImmutableArray<LitCell> cells)
     {

@@ -62,6 +62,9 @@ public sealed class LightViewTests
         Assert.Contains("judged, not planned", judged.Proof, StringComparison.Ordinal);
         var general = Panel.Emitters.Where(emitter => emitter.Channel == "MAIN").Select(emitter => emitter.Place);
         Assert.Equal(general, judged.Emitters.Where(emitter => emitter.Channel == "MAIN").Select(emitter => emitter.Place));
+
+        // As bright as planned: the current goes with the places.
+        Assert.All(Panel.Legends.Zip(judged.Legends), pair => Assert.Equal(Luminance(pair.First), Luminance(pair.Second), 0.02 * Luminance(pair.First)));
         Assert.Equal(LightFilesTests.Desk, Apply(kept, judged.Keep!));
     }
 
@@ -100,6 +103,8 @@ public sealed class LightViewTests
     [Fact]
     public void Work_that_is_ended_ends() =>
         Assert.ThrowsAny<Exception>(() => Of(LightFilesTests.Desk).Light(new Progress<string>(), CancellationToken.None, new CancellationToken(canceled: true)));
+
+    private static double Luminance(LitRow row) => double.Parse(row.Luminance, CultureInfo.InvariantCulture);
 
     private static DeskView Of(string desk) => DeskView.Of(ExampleDesks.Alone(Encoding.UTF8.GetBytes(desk)), new("A4", "option", Parts: BuildParts.None));
 

@@ -102,7 +102,7 @@ public sealed class HostileWordsTests
                     Assert.Equal(file.Path.EndsWith(".drl", StringComparison.Ordinal) ? "METRIC" : "0", lines[2].Trim());
                     break;
                 case ".csv":
-                    Assert.Equal(file.IsForBench ? 14 : 0, Encoding.UTF8.GetString(bytes).Split("\r\n")[0].Split(',').Length);
+                    Assert.Equal(file.Path.StartsWith("light/", StringComparison.Ordinal) ? 6 : file.IsForBench ? 14 : 0, Encoding.UTF8.GetString(bytes).Split("\r\n")[0].Split(',').Length);
                     break;
                 default:
                     Assert.Equal(".txt", Path.GetExtension(file.Path));
@@ -110,6 +110,9 @@ public sealed class HostileWordsTests
             }
         }
 
+        Assert.Equal(
+            ["light/circuit.svg", "light/emitters.csv", "light/p-emitters.pdf", "light/p-emitters.svg", "light/p-evenness.svg", "light/parts.csv"],
+            result.Files.Select(file => file.Path).Where(path => path.StartsWith("light/", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
         Assert.Equal([".csv", ".drl", ".dxf", ".html", ".json", ".pdf", ".png", ".svg", ".txt"], seen);
     }
 
@@ -137,6 +140,8 @@ public sealed class HostileWordsTests
         return $$"""
             lampblack = 1
             title = {{text}}
+            [lighting]
+            emitter = "emitter-3528"
             [[panel]]
             id = "p"
             title = {{text}}
