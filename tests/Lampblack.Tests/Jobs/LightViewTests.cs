@@ -83,7 +83,7 @@ public sealed class LightViewTests
     public void Copies_of_a_row_lead_to_the_table_of_the_row()
     {
         var desk = LightFilesTests.Desk.Replace("height = 4\n  role", "height = 4\n  row = { count = 2, step = 20 }\n  role", StringComparison.Ordinal);
-        Assert.Equal([("main/door.1", "main/door"), ("main/door.2", "main/door")], Assert.Single(View(desk).Panels).Cells.Select(cell => (cell.Item, cell.TableAddress)));
+        Assert.Equal([("main/door.1", "main/door", "2"), ("main/door.2", "main/door", "2")], Assert.Single(View(desk).Panels).Cells.Select(cell => (cell.Item, cell.TableAddress, cell.Light!.Value)));
     }
 
     [Fact]
