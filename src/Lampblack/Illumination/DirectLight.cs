@@ -48,7 +48,7 @@ internal static class DirectLight
             return default;
         }
 
-        var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max((source - facet.Centre).Length, 1e-3)), shadows.IsEmpty ? 1 : 3, 8);
+        var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max((source - facet.Centre).Length, 1e-3)), shadows.IsEmpty ? 1 : 4, 8);
         double all = 0, shaded = 0;
         for (var row = 0; row < cuts; row++)
         {

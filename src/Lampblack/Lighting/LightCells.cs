@@ -83,7 +83,8 @@ internal static class LightCells
         var box = new LightBox(inside, setting.EmitterMm, setting.Wish.WallReflectance, setting.Wish.FloorReflectance, setting.MaskReflectance);
         var places = new PieceLights(BoxLight.Of(box, cancellation), pieces, cancellation);
         LitCell? best = null;
-        for (var count = 1; count <= MostEmitters; count++)
+        var room = Math.Clamp((int)(Math.Max(inside.WidthMm, inside.HeightMm) / setting.Type.WidthMm), 1, MostEmitters);
+        for (var count = 1; count <= room; count++)
         {
             ImmutableArray<Emitter> emitters = [.. InARow(inside, count, setting)];
             var legends = places.Of(emitters, cancellation);
