@@ -69,12 +69,12 @@ internal sealed class LightingDesign
     /// </summary>
     private static (ImmutableArray<LitPiece> Lit, ImmutableArray<LitPiece> Dark) Open(ImmutableArray<LitPiece> pieces, LightBox box)
     {
-        var bodies = box.Bodies.Select(body => Region<PanelSpace>.FromCorners(body.Corners)).ToList();
+        var bodies = box.Bodies.Select(body => Region<PanelSpace>.FromCorners(body.Corners)).Select(shape => (shape.Bounds, Shape: shape)).ToList();
         var (lit, dark) = (ImmutableArray.CreateBuilder<LitPiece>(), ImmutableArray.CreateBuilder<LitPiece>());
         foreach (var piece in pieces)
         {
             ImmutableArray<Point<PanelSpace>> inside = [.. piece.Places.Where(box.Inside.Contains)];
-            ImmutableArray<Point<PanelSpace>> open = [.. inside.Where(place => !bodies.Any(body => body.Contains(place)))];
+            ImmutableArray<Point<PanelSpace>> open = [.. inside.Where(place => !bodies.Any(body => body.Bounds.Contains(place) && body.Shape.Contains(place)))];
             if (open.Length > LitShare * inside.Length)
             {
                 lit.Add(piece with { Places = open });
