@@ -55,7 +55,7 @@ internal static class LitPieces
     public static IEnumerable<LitPiece> Cut(Mark mark, Func<MarkStyle, double> luminance)
     {
         var box = mark.Shape.Bounds;
-        return Pieces(mark.Origin, mark.Name, box, Along(mark.Shape), luminance(mark.Style));
+        return Pieces(mark.Origin, mark.Name, box, Along(mark.Shape), luminance(mark.Style)).Select(piece => piece with { Mark = mark.Shape });
     }
 
     /// <summary>The lamp of an item, copies as their original.</summary>
@@ -78,7 +78,7 @@ internal static class LitPieces
         var (left, bottom) = (corners.Min(corner => corner.XMm), corners.Min(corner => corner.YMm));
         var box = new Box<PanelSpace>(left, bottom, corners.Max(corner => corner.XMm) - left, corners.Max(corner => corner.YMm) - bottom);
         var places = from x in Steps(box.LeftMm, box.WidthMm, PictureStepMm) from y in Steps(box.BottomMm, box.HeightMm, PictureStepMm) select new Point<PanelSpace>(x, y);
-        return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style));
+        return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style)).Select(piece => piece with { Picture = dot });
     }
 
     private static IEnumerable<double> Steps(double from, double length, double step)
