@@ -31,8 +31,13 @@ internal sealed record PhotoCorrection(
     /// <summary>Walls are white, or painted so: what they throw back is believed within this. Ours, no source.</summary>
     private const double ReflectanceSd = 0.1;
 
-    /// <summary>What a photo and the reckoning leave open for each legend. Ours, by drawn photos.</summary>
+    /// <summary>What a photo and the reckoning leave open for each legend: this at first, then what the legends' own scatter says, within bounds. Ours, by drawn photos.</summary>
     private const double LegendSd = 0.04;
+    private const double LeastLegendSd = 0.015;
+    private const double MostLegendSd = 0.1;
+
+    /// <summary>What is left over is smaller than the scatter, as the unknowns follow it.</summary>
+    private const double FollowedFactor = 1.3;
 
     /// <summary>Legends further off than so many of that weigh less (Huber); after some rounds ever less (Cauchy), as something is in their way.</summary>
     private const double FarSds = 2;
@@ -65,6 +70,7 @@ internal sealed record PhotoCorrection(
             var lights = Lights(change);
             var step = box.WallReflectance + change + StepReflectance < MostReflectance ? StepReflectance : -StepReflectance;
             var (model, moved) = (Model(lights, factors), Model(Lights(change + step), factors));
+            var legendSd = round < 2 ? LegendSd : Math.Clamp(FollowedFactor * Robust.Sd(left), LeastLegendSd, MostLegendSd);
             var observations = ImmutableArray.CreateBuilder<Observation>();
             for (var index = 0; index < told.Length; index++)
             {
@@ -72,7 +78,7 @@ internal sealed record PhotoCorrection(
                 var byUnit = Enumerable.Range(0, count).Select(unit => Math.Exp(factors[unit]) * lights[unit][piece] / model[piece]).ToArray();
                 var byWalls = Math.Log(moved[piece] / model[piece]) / step;
                 var value = logs[index] - Math.Log(model[piece]) + byUnit.Zip(factors, (slope, factor) => slope * factor).Sum() + (byWalls * change);
-                observations.Add(new([1, .. byUnit, byWalls], value, LegendSd / Math.Sqrt(Weight(left[index] / LegendSd, round))));
+                observations.Add(new([1, .. byUnit, byWalls], value, legendSd / Math.Sqrt(Weight(left[index] / legendSd, round))));
             }
 
             for (var unknown = 1; unknown <= count + 1; unknown++)

@@ -35,7 +35,7 @@ internal sealed class AreaLight
     /// <param name="light">The photo.</param>
     /// <param name="cut">Its dots that are cut off.</param>
     /// <param name="pose">Where the panel is.</param>
-    /// <param name="softMm">How soft edges are in it, as a standard deviation.</param>
+    /// <param name="softMm">How soft edges are in the panel's middle, as a standard deviation; most of it is the camera's, so that it is larger where the panel is further away.</param>
     /// <param name="shining">All that shines, or may.</param>
     public AreaLight(LightPlane light, CutDots cut, PanelPose pose, double softMm, IEnumerable<Region<PanelSpace>> shining)
     {
@@ -60,7 +60,7 @@ internal sealed class AreaLight
             }
         }
 
-        var ought = new SoftPicture([.. all.Select(cover => cover / 255f)], grid.WidthPx, grid.HeightPx).Soft(_softMm / MmPerDot);
+        var ought = new SoftPicture([.. all.Select(cover => cover / 255f)], grid.WidthPx, grid.HeightPx).Soft(_softMm * _pose.PxPerMm / _pose.PxPerMmAt(shape.Bounds.Centre) / MmPerDot);
         var inner = Inner(own, Whole, shrink: true);
         inner = inner.Count > 0 ? inner : Inner(own, Whole, shrink: false) is { Count: > 0 } narrow ? narrow : Inner(own, Half, shrink: false);
         var beside = Beside(own, all);

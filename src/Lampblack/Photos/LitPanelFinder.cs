@@ -27,6 +27,9 @@ internal static class LitPanelFinder
     /// <summary>Corners told by hand are a few mm off.</summary>
     private const double ToldMm = 2.5;
 
+    /// <summary>A map that is so much less alike than the best is not followed further.</summary>
+    private const double HopelessLag = 0.2;
+
     private const int MostStarts = 8;
     private const int MostKept = 3;
 
@@ -78,8 +81,8 @@ internal static class LitPanelFinder
                 {
                     cancellation.ThrowIfCancellationRequested();
                     return new PanelLevel(picture, whole, levels.Dark, soft, one.Pose.PxPerMm).Refine(one.Pose);
-                }).OrderByDescending(one => one.Correlation);
-                kept = Apart(refined, MostKept);
+                }).OrderByDescending(one => one.Correlation).ToList();
+                kept = Apart(refined.Where(one => one.Correlation > refined[0].Correlation - HopelessLag), MostKept);
                 if (soft <= finestMm)
                 {
                     break;

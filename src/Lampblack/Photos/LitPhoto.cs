@@ -35,7 +35,7 @@ internal sealed record LitPhoto(PanelPose Pose, double Correlation, double SoftM
     private const double BrightestShare = 0.0005;
     private const double BlurStepMm = 0.2;
 
-    private static readonly double[] BlursMm = [0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1];
+    private static readonly double[] BlursMm = [0.04, 0.08, 0.16, 0.32, 0.64, 1.2];
 
     /// <summary>Reads a photo.</summary>
     /// <param name="fileName">Its name, for messages.</param>
@@ -112,7 +112,15 @@ internal sealed record LitPhoto(PanelPose Pose, double Correlation, double SoftM
             }
         }
 
-        return BlursMm.MaxBy(soft =>
+        var best = BlursMm.Select(soft => (Soft: soft, Alike: Alike(soft))).MaxBy(one => one.Alike);
+        for (var factor = Math.Sqrt(2); factor > 1.05; factor = Math.Sqrt(factor))
+        {
+            best = new[] { best, (best.Soft * factor, Alike(best.Soft * factor)), (best.Soft / factor, Alike(best.Soft / factor)) }.MaxBy(one => one.Item2);
+        }
+
+        return best.Soft;
+
+        double Alike(double soft)
         {
             var wanted = picture.Light.Soft(soft / picture.MmPerDot);
             double count = 0, sumA = 0, sumB = 0, sumAa = 0, sumBb = 0, sumAb = 0;
@@ -127,6 +135,6 @@ internal sealed record LitPhoto(PanelPose Pose, double Correlation, double SoftM
 
             var spread = ((count * sumAa) - (sumA * sumA)) * ((count * sumBb) - (sumB * sumB));
             return spread > 0 ? ((count * sumAb) - (sumA * sumB)) / Math.Sqrt(spread) : 0;
-        });
+        }
     }
 }

@@ -37,15 +37,7 @@ internal sealed class PanelPose
     public ImmutableArray<(double X, double Y)> Corners => [.. CornersOf(View).Select(Project)];
 
     /// <summary>How many pixels a mm has in the middle.</summary>
-    public double PxPerMm
-    {
-        get
-        {
-            var (x, y) = Project(_middle);
-            var (right, up) = (Project(new(_middle.XMm + 0.5, _middle.YMm)), Project(new(_middle.XMm, _middle.YMm + 0.5)));
-            return 2 * Math.Sqrt(Math.Abs(((right.X - x) * (up.Y - y)) - ((right.Y - y) * (up.X - x))));
-        }
-    }
+    public double PxPerMm => PxPerMmAt(_middle);
 
     /// <summary>Upper left, upper right, lower right, lower left.</summary>
     public static ImmutableArray<Point<PanelSpace>> CornersOf(Box<PanelSpace> view) =>
@@ -85,6 +77,14 @@ internal sealed class PanelPose
         var (u, v) = Normal(place);
         var w = (_h[6] * u) + (_h[7] * v) + 1;
         return ((WidthPx / 2.0) + (_halfPx * ((_h[0] * u) + (_h[1] * v) + _h[2]) / w), (HeightPx / 2.0) + (_halfPx * ((_h[3] * u) + (_h[4] * v) + _h[5]) / w));
+    }
+
+    /// <summary>How many pixels a mm has at a place, by the root of how areas change.</summary>
+    public double PxPerMmAt(Point<PanelSpace> place)
+    {
+        var (x, y) = Project(place);
+        var (right, up) = (Project(new(place.XMm + 0.5, place.YMm)), Project(new(place.XMm, place.YMm + 0.5)));
+        return 2 * Math.Sqrt(Math.Abs(((right.X - x) * (up.Y - y)) - ((right.Y - y) * (up.X - x))));
     }
 
     /// <summary>How far a picture's light at a place changes with each number.</summary>

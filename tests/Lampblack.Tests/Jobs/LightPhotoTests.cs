@@ -30,7 +30,6 @@ public sealed class LightPhotoTests
     ];
 
     [Theory]
-    [InlineData(0, 0)]
     [InlineData(20, 10)]
     [InlineData(20, 90)]
     [InlineData(15, 217)]
@@ -66,7 +65,8 @@ public sealed class LightPhotoTests
         var result = Run(Desk(), png);
         Assert.Contains(result.Lines, line => line.StartsWith("what the photo says: nothing surer than chance", StringComparison.Ordinal));
         Assert.DoesNotContain(result.Findings, finding => finding.Code == "legend-unlike-photo");
-        Assert.InRange(Photo(result).GetProperty("wallReflectance").GetDouble(), 0.75, 0.85);
+        var photo = Photo(result);
+        Assert.InRange(Math.Abs(photo.GetProperty("wallReflectance").GetDouble() - 0.8), 0, 2 * photo.GetProperty("wallReflectanceSd").GetDouble());
     }
 
     [Fact]
@@ -103,7 +103,7 @@ public sealed class LightPhotoTests
     [Fact]
     public void A_photo_of_another_panel_is_refused()
     {
-        var (png, _) = Camera(0, 0).Take([.. Shapes().Where((_, index) => index % 3 == 1)], (_, _) => 1);
+        var (png, _) = Camera(0, 0).Take(Shapes(Alike), (_, _) => 1);
         Assert.Contains(Run(Desk(), png).Findings, finding => finding is { Code: "photo-not-found", Severity: Severity.Stop });
     }
 
@@ -126,14 +126,13 @@ public sealed class LightPhotoTests
     [Fact]
     public void A_panel_that_looks_alike_both_ways_round_is_found_by_its_corners_only()
     {
-        var desk = Head + string.Concat(new[] { (30, 30), (120, 70), (30, 70), (120, 30), (75, 50) }.Select(at => Legend("O", at.Item1, at.Item2)));
         var camera = Camera(15, 4);
-        var (png, _) = camera.Take(Shapes(desk), Lux(desk));
-        Assert.Contains(Run(desk, png).Findings, finding => finding is { Code: "photo-not-found", Severity: Severity.Stop } && finding.Message.Contains("two ways", StringComparison.Ordinal));
+        var (png, _) = camera.Take(Shapes(Alike), Lux(Alike));
+        Assert.Contains(Run(Alike, png).Findings, finding => finding is { Code: "photo-not-found", Severity: Severity.Stop } && finding.Message.Contains("two ways", StringComparison.Ordinal));
 
         // Corners as a hand tells them: 2 mm off.
         var told = string.Join(' ', Corners.Select((corner, index) => camera.Project(corner.X + (index % 2 == 0 ? 2 : -2), corner.Y - 1)).Select(at => FormattableString.Invariant($"{at.X:0},{at.Y:0}")));
-        Assert.InRange(WorstMm(Photo(Run(desk, png, told)), camera), 0, 1);
+        Assert.InRange(WorstMm(Photo(Run(Alike, png, told)), camera), 0, 1);
     }
 
     [Theory]
@@ -156,7 +155,10 @@ public sealed class LightPhotoTests
 
     private static readonly (double X, double Y)[] Corners = [(0, 100), (150, 100), (150, 0), (0, 0)];
 
-    private static string Desk() => Head + string.Concat(Words.Select((word, index) => Legend(word, 20 + (27.5 * (index % 5)), 16 + (22.0 * (index / 5)))));
+    /// <summary>The same turned by half a turn.</summary>
+    private static string Alike => Head + string.Concat(new[] { (30, 30), (120, 70), (30, 70), (120, 30), (75, 50) }.Select(at => Legend("O", at.Item1, at.Item2)));
+
+    private static string Desk() => Head + string.Concat(Words.Select((word, index) => Legend(word, 18 + (28.5 * (index % 5)), 9 + (27.0 * (index / 5)))));
 
     private static string Desk(double walls, double factor) => Desk()
         .Replace("walls = 0.8\nfloor = 0.7", FormattableString.Invariant($"walls = {walls}\nfloor = {walls - 0.1:0.00}"), StringComparison.Ordinal)
