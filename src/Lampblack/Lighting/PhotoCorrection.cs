@@ -10,7 +10,7 @@ namespace Lampblack.Lighting;
 /// <param name="WallReflectance">What walls throw back.</param>
 /// <param name="FloorReflectance">What the floor throws back.</param>
 /// <param name="WallSd">How well both are known, as a standard deviation.</param>
-/// <param name="UnitFactors">How much of its light each unit gives, beside the others.</param>
+/// <param name="UnitFactors">How much of its light each unit gives, beside the middle one.</param>
 /// <param name="UnitSds">How well each is known, as a share.</param>
 /// <param name="CandelaPerM2">The pieces' luminance with all that, at the plan's exposure.</param>
 /// <param name="RmsBefore">How far seen and predicted are apart, exposure free: root mean square of the logarithms.</param>
@@ -98,15 +98,20 @@ internal sealed record PhotoCorrection(
             }
         }
 
+        // What all emitters do alike is exposure: each is told beside the middle one.
+        var middle = Robust.Median(factors);
         return new(
             Thrown(box.WallReflectance, change),
             Thrown(box.FloorReflectance, change),
             fit?.Sd(count + 1) ?? ReflectanceSd,
-            [.. factors.Select(Math.Exp)],
-            [.. Enumerable.Range(0, count).Select(unit => fit?.Sd(unit + 1) ?? UnitSd)],
+            [.. factors.Select(factor => Math.Exp(factor - middle))],
+            [.. Enumerable.Range(0, count).Select(unit => fit?.SdOf(BesideOthers(unit)) ?? UnitSd)],
             [.. Model(Lights(change), factors)],
             before,
             Rms(left));
+
+        ImmutableArray<double> BesideOthers(int unit) =>
+            [0, .. Enumerable.Range(0, count).Select(other => other == unit ? 1 : -1.0 / (count - 1)), 0];
 
         float[][] Lights(double by) => places.With(Thrown(box.WallReflectance, by), Thrown(box.FloorReflectance, by)).Of(lighting.Units, cancellation).CandelaPerM2;
 
