@@ -21,6 +21,8 @@ internal static class LightCommand
         Option<string> emitters = new("--emitters") { Description = "Judge the emitters of this .toml file ([[emitter]] at, lumen, halfAngle; [box] size, depth, wall, floor, mask, diffuser) in place of a plan" };
         Option<string> grid = new("--grid") { Description = "With --json: from one place to the next where the light is told (5mm)" };
         Option<string> panel = new("--panel") { Description = "One panel only" };
+        Option<string> photo = new("--photo") { Description = "A photo of the lit panel (JPEG or PNG, taken in a dark room) to hold against the plan: what walls and emitters really do" };
+        Option<string> corners = new("--corners") { Description = "With --photo: the panel's corners in its pixels, \"x,y x,y x,y x,y\": upper left, upper right, lower right, lower left; found without it", HelpName = "PLACES" };
         Option<string> seed = new("--seed") { Description = "Another whole number looks for places elsewhere (1)" };
         seed.Validators.Add(result =>
         {
@@ -31,8 +33,15 @@ internal static class LightCommand
         });
         Option<string> printer = new("--printer") { Description = "The printer: a name that 'printer list' shows, or a path to a printer file that ends in .toml" };
         Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
-        Command command = new("light", "Plan the light: the fewest emitters that light all legends evenly, a cell for what has a light of its own, and the circuit. Ctrl-C gives the best plan so far.") { desk, output, emitters, grid, panel, seed, printer, json };
-        HelpWithExamples.Add(command, "lampblack light my-desk", "lampblack light my-desk -o light", "lampblack light my-desk --grid 5mm --json", "lampblack light my-desk --emitters mine.toml");
+        Command command = new("light", "Plan the light: the fewest emitters that light all legends evenly, a cell for what has a light of its own, and the circuit. Ctrl-C gives the best plan so far.") { desk, output, emitters, grid, panel, photo, corners, seed, printer, json };
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(corners) is { Implicit: false } && result.GetResult(photo) is not { Implicit: false })
+            {
+                result.AddError("'--corners' says where the panel is in a photo, and no photo was given.");
+            }
+        });
+        HelpWithExamples.Add(command, "lampblack light my-desk", "lampblack light my-desk -o light", "lampblack light my-desk --grid 5mm --json", "lampblack light my-desk --emitters mine.toml", "lampblack light my-desk --photo lit.jpg");
         Call.Bind(
             command,
             call => Run(
@@ -44,7 +53,9 @@ internal static class LightCommand
                     call.Parsed.GetValue(grid),
                     call.Parsed.GetValue(panel),
                     (ulong)(WrittenNumbers.One(call.Parsed.GetValue(seed)) ?? 1),
-                    call.Parsed.GetValue(printer))),
+                    call.Parsed.GetValue(printer),
+                    call.Parsed.GetValue(photo),
+                    call.Parsed.GetValue(corners))),
             json,
             Schema);
         return command;
@@ -63,7 +74,14 @@ internal static class LightCommand
             EmittersName = asked.Emitters ?? string.Empty,
             Seed = asked.Seed,
             Panel = asked.Panel,
+            Corners = asked.Corners,
         };
+        if (asked.Photo is { } taken)
+        {
+            OpenedArt art = call.Await(() => OpenedArt.Open(taken, PhotosOfSheets.LimitBytes));
+            request = request with { Photo = art.Bytes, PhotoName = art.Name };
+        }
+
         if (asked.Grid is { } step)
         {
             request = request with { GridMm = LengthText.TryRead(step, out double mm, out _) ? mm : double.NaN };
@@ -119,5 +137,5 @@ internal static class LightCommand
         return exit;
     }
 
-    private sealed record Asked(string Desk, string? Output, string? Emitters, string? Grid, string? Panel, ulong Seed, string? Printer);
+    private sealed record Asked(string Desk, string? Output, string? Emitters, string? Grid, string? Panel, ulong Seed, string? Printer, string? Photo, string? Corners);
 }

@@ -52,6 +52,16 @@ public sealed class BoxLight
         _chamber = Chamber.Of(box with { DepthMm = apart.GapMm, FloorReflectance = apart.Reflectance }, new(box.Bodies), stepMm, cancellation);
     }
 
+    private BoxLight(BoxLight other, double wallReflectance, double floorReflectance)
+    {
+        Box = other.Box with { WallReflectance = wallReflectance, FloorReflectance = floorReflectance };
+        (ThroughShare, _depthMm, _shadows, _diffuser) = (other.ThroughShare, other._depthMm, other._shadows, other._diffuser);
+        _behindDiffuser = other._behindDiffuser?.With(wallReflectance, floorReflectance);
+
+        // Before a diffuser that stands apart the floor is the diffuser.
+        _chamber = other._chamber?.With(wallReflectance, _diffuser is null ? floorReflectance : null);
+    }
+
     /// <summary>The box.</summary>
     public LightBox Box { get; }
 
@@ -82,6 +92,9 @@ public sealed class BoxLight
     /// <param name="cancellation">Stops the work.</param>
     public MaskPlaces At(ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation) =>
         new(this, places, _chamber is null ? [] : places.AsParallel().AsOrdered().WithCancellation(cancellation).Select(_chamber.SeenFromMask).ToArray());
+
+    /// <summary>The same box with other walls and floor, at little cost; one that is black all over stays so.</summary>
+    internal BoxLight With(double wallReflectance, double floorReflectance) => new(this, wallReflectance, floorReflectance);
 
     /// <summary>The illuminance of places of the mask, all emitters on.</summary>
     public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation) =>

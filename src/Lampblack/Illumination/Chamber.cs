@@ -48,6 +48,17 @@ internal sealed class Chamber
         return new(facets, shadows, FormFactors.Of(facets, shadows, cancellation), reflectances) { MaskFacets = facets.Count(facet => facet.Side == BoxSide.Mask) };
     }
 
+    /// <summary>The same facets, which throw back other shares; what they see of each other stays as it is.</summary>
+    /// <param name="wallReflectance">The walls' share.</param>
+    /// <param name="floorReflectance">The floor's; null where it stays.</param>
+    public Chamber With(double wallReflectance, double? floorReflectance) =>
+        new(Facets, _shadows, _seen, [.. Facets.Select((facet, index) => facet.Side switch
+        {
+            BoxSide.Mask => _reflectances[index],
+            BoxSide.Floor => (float?)floorReflectance ?? _reflectances[index],
+            _ => (float)wallReflectance,
+        })]) { MaskFacets = MaskFacets };
+
     /// <summary>What leaves each facet in the end, in lumens for each mm2 (times a million: lux).</summary>
     /// <param name="directLux">What reaches each facet straight from the emitters.</param>
     /// <param name="glowLux">What each facet gives off by itself; null for none.</param>

@@ -21,6 +21,9 @@ public sealed class MaskPlaces
     /// <summary>The places.</summary>
     public ImmutableArray<Point<PanelSpace>> Places { get; }
 
+    /// <summary>The same places in the same box with other walls and floor.</summary>
+    internal MaskPlaces With(double wallReflectance, double floorReflectance) => new(_box.With(wallReflectance, floorReflectance), Places, _seen);
+
     /// <summary>The illuminance of each place, all emitters on; in lux.</summary>
     /// <param name="emitters">The emitters.</param>
     /// <param name="cancellation">Stops the work.</param>

@@ -35,6 +35,15 @@ public sealed record LightRequest(string Paper, string PaperFrom)
 
     /// <summary>The panel that the answer is about; null for all.</summary>
     public string? Panel { get; init; }
+
+    /// <summary>A photo of the lit panel, PNG or JPEG, to be held against the plan; empty for none.</summary>
+    public ImmutableArray<byte> Photo { get; init; } = [];
+
+    /// <summary>That file's name for findings.</summary>
+    public string PhotoName { get; init; } = "photo.jpg";
+
+    /// <summary>Where the panel's corners are in the photo, as <c>x,y x,y x,y x,y</c> from the upper left one clockwise; null to look for them.</summary>
+    public string? Corners { get; init; }
 }
 
 /// <summary>Plans the light behind a desk's panels, or judges emitters that were chosen.</summary>
@@ -93,8 +102,9 @@ public static class Light
         // A search that is stopped ends with its best; nothing of the rest is left out.
         var artworks = laid.Panels.Select(PanelArtwork.Draw).ToImmutableArray();
         var light = DeskLight.Of(laid, artworks, setup.Black, request.Printer, new(given, request.Seed, stop), findings, progress, CancellationToken.None);
+        var photo = request.Photo.IsDefaultOrEmpty ? null : LightPhoto.Of(light, artworks, request, findings, progress, stop);
         var files = LightFiles.Of(laid.Desk, light, setup);
-        return new(laid.Desk.Title, Ordered(findings), files.IsEmpty ? files : [.. files, Manifest.Write(files)], light, request);
+        return new(laid.Desk.Title, Ordered(findings), files.IsEmpty ? files : [.. files, Manifest.Write(files)], light, request) { Photo = photo };
     }
 
     private static ImmutableArray<Finding> Ordered(List<Finding> findings) =>

@@ -24,6 +24,9 @@ public sealed record LightResult
     /// <summary>Drawings and lists, with a manifest; empty where nothing was planned.</summary>
     public ImmutableArray<OutputFile> Files { get; }
 
+    /// <summary>A photo of the lit panel beside the plan; null where none was given, or it was no good.</summary>
+    internal LightPhoto? Photo { get; init; }
+
     /// <summary>Whether the search was ended before its time.</summary>
     public bool IsStopped => _light.Panels.Any(panel => panel.IsStopped);
 
@@ -33,9 +36,17 @@ public sealed record LightResult
         .. _light.Panels.Select(panel => $"{panel.Laid.Panel.Id}: {LightingFindings.Sentence(panel)}"),
         .. _light.Panels.SelectMany(panel => panel.Cells.Select(cell => $"{panel.Laid.Panel.Id}: {LightWords.Cell(cell)}")),
         .. _light.Circuit is { } circuit ? LightWords.Circuit(circuit) : [],
+        .. Photo is { } photo ? LightPhotoReport.Lines(photo) : [],
     ];
 
     /// <summary>Writes the figures as properties of the current object.</summary>
     /// <param name="json">The writer.</param>
-    public void WriteTo(Utf8JsonWriter json) => LightFigures.Write(json, _light, _request.GridMm, _request.Seed);
+    public void WriteTo(Utf8JsonWriter json)
+    {
+        LightFigures.Write(json, _light, _request.GridMm, _request.Seed);
+        if (Photo is { } photo)
+        {
+            LightPhotoReport.Write(json, photo);
+        }
+    }
 }

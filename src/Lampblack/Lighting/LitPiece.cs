@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Lampblack.Artwork;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 
@@ -10,7 +11,14 @@ namespace Lampblack.Lighting;
 /// <param name="Box">Where it is.</param>
 /// <param name="Places">Where its light is looked up; each counts the same.</param>
 /// <param name="CandelaPerM2PerLuxFactor">Its luminance for each lux behind the mask: plate, paper, ink.</param>
-internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box, ImmutableArray<Point<PanelSpace>> Places, double CandelaPerM2PerLuxFactor);
+internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box, ImmutableArray<Point<PanelSpace>> Places, double CandelaPerM2PerLuxFactor)
+{
+    /// <summary>The whole mark that it is a stretch of; null where that is a picture.</summary>
+    public Region<PanelSpace>? Mark { get; init; }
+
+    /// <summary>The picture that it is a part of; null for marks.</summary>
+    public DotMark? Picture { get; init; }
+}
 
 /// <summary>A piece in its light.</summary>
 /// <param name="Piece">The piece.</param>

@@ -55,7 +55,7 @@ internal static class LitPieces
     public static IEnumerable<LitPiece> Cut(Mark mark, Func<MarkStyle, double> luminance)
     {
         var box = mark.Shape.Bounds;
-        return Pieces(mark.Origin, mark.Name, box, Along(mark.Shape), luminance(mark.Style));
+        return Pieces(mark.Origin, mark.Name, box, Along(mark.Shape), luminance(mark.Style)).Select(piece => piece with { Mark = mark.Shape });
     }
 
     /// <summary>The lamp of an item, copies as their original.</summary>
@@ -75,7 +75,7 @@ internal static class LitPieces
     {
         var box = dot.Bounds;
         var places = from x in Steps(box.LeftMm, box.WidthMm, PictureStepMm) from y in Steps(box.BottomMm, box.HeightMm, PictureStepMm) select new Point<PanelSpace>(x, y);
-        return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style));
+        return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style)).Select(piece => piece with { Picture = dot });
     }
 
     private static IEnumerable<double> Steps(double from, double length, double step)

@@ -29,6 +29,9 @@ internal sealed class PieceLights
         return new(_places, [.. kept.Select(piece => Pieces[piece])], [.. kept.Select(piece => _ranges[piece])]);
     }
 
+    /// <summary>The same pieces in the same box with other walls and floor.</summary>
+    public PieceLights With(double wallReflectance, double floorReflectance) => new(_places.With(wallReflectance, floorReflectance), Pieces, _ranges);
+
     /// <summary>All pieces in the light of these emitters; what they owe to a single one is not looked up.</summary>
     public ImmutableArray<LitLegend> Of(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {

@@ -19,7 +19,11 @@ internal static class PhotoFile
     private static readonly ushort[] Grey = Table(1);
 
     /// <summary>The light, or null with a finding.</summary>
-    public static Checked<LightPlane?> Read(string fileName, ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    /// <param name="fileName">The photo's name.</param>
+    /// <param name="bytes">PNG or JPEG.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <param name="cut">Takes which dots are as bright as a file can tell; null where nobody asks.</param>
+    public static Checked<LightPlane?> Read(string fileName, ReadOnlyMemory<byte> bytes, CancellationToken cancellation, CutDots? cut = null)
     {
         try
         {
@@ -34,11 +38,13 @@ internal static class PhotoFile
             }
 
             var light = new ushort[dots];
+            cut?.Begin(header);
             using var rows = open(bytes);
             Band.ForEach(header, rows, band =>
             {
                 cancellation.ThrowIfCancellationRequested();
                 Take(header, band, light);
+                cut?.Take(band);
             });
             var (width, height) = header.Turn.Size(header.Width, header.Height);
             return new(new(light, width, height), []);
