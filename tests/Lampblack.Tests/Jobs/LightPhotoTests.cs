@@ -55,7 +55,6 @@ public sealed class LightPhotoTests
         Assert.All(factors.Where((_, index) => index != 2), factor => Assert.InRange(factor / others, 0.9, 1.1));
         Assert.InRange(photo.GetProperty("rmsBefore").GetDouble(), 0.08, 1);
         Assert.InRange(photo.GetProperty("rmsAfter").GetDouble(), 0, 0.05);
-        Assert.All(photo.GetProperty("legends").EnumerateArray(), legend => Assert.InRange(legend.GetProperty("corrected").GetDouble() / legend.GetProperty("seen").GetDouble(), 0.92, 1.08));
     }
 
     [Fact]
@@ -155,7 +154,7 @@ public sealed class LightPhotoTests
     private static readonly (double X, double Y)[] Corners = [(0, 100), (150, 100), (150, 0), (0, 0)];
 
     /// <summary>The same turned by half a turn.</summary>
-    private static string Alike => Head + string.Concat(new[] { (30, 30), (120, 70), (30, 70), (120, 30), (75, 50) }.Select(at => Legend("O", at.Item1, at.Item2)));
+    private static string Alike => Head[..Head.IndexOf("[[panel.emitter]]", StringComparison.Ordinal)] + "[[panel.emitter]]\nat = [75, 50]\nlumen = 8\n" + string.Concat(new[] { (30, 30), (120, 70), (30, 70), (120, 30), (75, 50) }.Select(at => Legend("O", at.Item1, at.Item2)));
 
     private static string Desk() => Head + string.Concat(Words.Select((word, index) => Legend(word, 18 + (28.5 * (index % 5)), 9 + (27.0 * (index / 5)))));
 
