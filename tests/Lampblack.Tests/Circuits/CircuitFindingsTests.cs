@@ -18,7 +18,7 @@ public sealed class CircuitFindingsTests
     {
         { "circuit-value", Severity.Stop, "resistors' watts: found -1, allowed 0.01 to 100" },
         { "supply-not-selv", Severity.Stop, "can come to 79.2 V; up to 60 V" },
-        { "string-no-headroom", Severity.Stop, "One lamp needs 3.22 V at 15 mA and the supply gives 3 V" },
+        { "string-no-headroom", Severity.Stop, "one lamp needs 3.22 V at 15 mA and the supply gives 3 V" },
         { "lamp-over-current", Severity.Warn, "50 mA are wanted, and the lamps bear 30 mA" },
         { "strip-volts", Severity.Stop, "made for 24 V and the supply gives 12 V" },
         { "supply-too-small", Severity.Stop, "take 200 mA, and the supply gives 150 mA" },
@@ -26,7 +26,7 @@ public sealed class CircuitFindingsTests
         { "wire-unprotected", Severity.Stop, "AWG 30 (0.05 mm²) bear 255 mA" },
         { "resistor-small", Severity.Warn, "those of 0.125 W are too small" },
         { "box-hot", Severity.Warn, "°C warm inside; 50 °C are allowed" },
-        { "pwm-flickers", Severity.Warn, "Dimmed at 490 Hz the light may be switched 39.2 % deep" },
+        { "pwm-flickers", Severity.Warn, "dimmed at 490 Hz the light may be switched 39.2 % deep" },
     };
 
     private static CircuitWish Faulty(string code) => code switch
