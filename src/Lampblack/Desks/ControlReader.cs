@@ -24,7 +24,7 @@ internal static class ControlReader
         var legends = StyleReader.Words(table, reading, "legend", "legends", copies.Count);
         var legendText = StyleReader.Text(table, text);
         var (side, gap) = (table.Choice("side", Sides), table.LengthMm("gap", -50, 100));
-        var (stateHeight, leaders) = (table.LengthMm("state-height", 0.5, 50), table.LengthMm("leaders", 0, 20));
+        var (stateHeight, stateGap, leaders) = (table.LengthMm("state-height", 0.5, 50), table.LengthMm("state-gap", 0, 100), table.LengthMm("leaders", 0, 20));
         var stateText = legendText with { HeightMm = stateHeight ?? legendText.HeightMm * 0.75 };
         var states = table.Texts("states", allowEmpty: true).Select(state => state.Value).ToImmutableArray();
         var control = part is null || place is not { } at ? null : new Control(
@@ -43,6 +43,7 @@ internal static class ControlReader
             legendText,
             stateText,
             leaders ?? 0,
+            stateGap ?? 1.2,
             table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null,
             drilled);
         if (control is { Dial: not null } || !table.Has("dial"))
@@ -62,6 +63,7 @@ internal static class ControlReader
         KeyUnused.Report(table, reading, noLegend && side is not null ? ["side"] : [], "there is no `legend`");
         KeyUnused.Report(table, reading, noLegend && gap is not null ? ["gap"] : [], "there is no `legend`");
         KeyUnused.Report(table, reading, noStates && stateHeight is not null ? ["state-height"] : [], "there are no `states`");
+        KeyUnused.Report(table, reading, noStates && stateGap is not null ? ["state-gap"] : [], "there are no `states`");
         KeyUnused.Report(table, reading, noStates && leaders is not null ? ["leaders"] : [], "there are no `states`");
 
         if (part is not null && states.Length > 0 && states.Length != part.PositionDegrees.Length)

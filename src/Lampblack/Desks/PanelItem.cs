@@ -120,6 +120,7 @@ public enum LegendSide
 /// <param name="LegendText">Lettering of the legend.</param>
 /// <param name="StateText">Lettering of the states.</param>
 /// <param name="StateLeadersMm">Length of the short line from each position towards its word; 0 for none.</param>
+/// <param name="StateGapMm">Free space between the part (or its leaders) and its states.</param>
 /// <param name="Dial">The scale around it, if it has one.</param>
 /// <param name="Drilled">How far off its place the hole was drilled, as measured; null where it was not drilled yet, or not measured.</param>
 public sealed record Control(
@@ -138,6 +139,7 @@ public sealed record Control(
     TextStyle LegendText,
     TextStyle StateText,
     double StateLeadersMm,
+    double StateGapMm,
     Dial? Dial,
     DrilledOffset? Drilled = null) : PanelItem(Id, Span, Style, Copies);
 

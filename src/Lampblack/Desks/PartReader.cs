@@ -79,7 +79,7 @@ internal static class PartReader
                 "key-missing", $"the part `{id}` has no `hole`", "such as `hole = 6.5` for a round one or `hole = [45, 26]`, or `like = \"toggle-mini-on-on\"`", table.Span, id));
         }
 
-        var body = table.LengthsMm("body", 3, 3, 0, 500);
+        var body = table.LengthsMm("body", 2, 3, 0, 500);
         var bushing = table.LengthMm("bushing", 0, 100);
         var thickest = table.LengthMm("panel-max", 0, 100);
         var knob = table.LengthMm("knob", 1, 200);
@@ -100,7 +100,7 @@ internal static class PartReader
             Key = cutout is null ? basis.Key : null,
             Bezel = bezel ?? basis.Bezel,
             KnobDiameter = knob is { } k ? Figure.FromUser(k) : basis.KnobDiameter,
-            Body = body is { } b ? new Body(Figure.FromUser(b[0]), Figure.FromUser(b[1]), Figure.FromUser(b[2])) : basis.Body,
+            Body = body is { } b ? new Body(Figure.FromUser(b[0]), Figure.FromUser(b[^2]), Figure.FromUser(b[^1]), IsRound: b.Length == 2) : basis.Body,
             BushingLength = bushing is { } length ? Figure.FromUser(length) : basis.BushingLength,
             LargestPanelThickness = thickest is { } most ? Figure.FromUser(most) : basis.LargestPanelThickness,
             Positions = positions is { } count ? new Positions(count, step ?? 30, 90) : basis.Positions,

@@ -138,6 +138,12 @@ public sealed class BoxLight
         return _chamber.Leaving(new float[glow.Length], glow);
     }
 
+    /// <summary>What leaves those facets by each emitter alone; null where nothing is thrown back.</summary>
+    internal float[][]? Leavings(ImmutableArray<Emitter> emitters, CancellationToken cancellation) =>
+        _chamber is null ? null
+            : _behindDiffuser is null ? _chamber.Leaving([.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => DirectOf(_chamber, emitter))], cancellation)
+            : [.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => Leaving([emitter])!)];
+
     /// <summary>What reaches the facets straight from the emitters; all that an emitter sends out arrives somewhere, whatever the few places looked at say.</summary>
     private float[] Direct(Chamber chamber, ImmutableArray<Emitter> emitters)
     {

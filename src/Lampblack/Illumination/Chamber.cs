@@ -2,9 +2,11 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using System.Threading;
 using Lampblack.Geometry;
-using Lanes = System.Numerics.Vector<float>;
+using Lanes = System.Runtime.Intrinsics.Vector256<float>;
 
 namespace Lampblack.Illumination;
 
@@ -15,12 +17,13 @@ namespace Lampblack.Illumination;
 /// <remarks>How exact that is, is measured in the tests against a path tracer that knows nothing of facets: within 1 %.</remarks>
 internal sealed class Chamber
 {
-    private const double Settled = 1e-6;
+    private const float Settled = 1e-6f;
     private const int MostBounces = 2000;
 
     private readonly Shadows _shadows;
     private readonly float[][] _seen;
     private readonly float[] _reflectances;
+    private readonly ImmutableArray<FacetBlock> _blocks;
 
     private Chamber(ImmutableArray<Facet> facets, Shadows shadows, float[][] seen, float[] reflectances)
     {
@@ -28,6 +31,7 @@ internal sealed class Chamber
         _shadows = shadows;
         _seen = seen;
         _reflectances = reflectances;
+        _blocks = FacetBlock.Of(facets);
     }
 
     /// <summary>The facets: those of the mask first, then the floor's, both row by row from the lower left.</summary>
@@ -101,18 +105,98 @@ internal sealed class Chamber
     public float Arriving(int facet, float[] leaving) => Dot(_seen[facet], leaving);
 
     /// <summary>Of every facet the share that a place of the mask sees of it.</summary>
-    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, new(point.XMm, point.YMm, 0), _shadows);
+    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, _blocks, new(point.XMm, point.YMm, 0), _shadows);
 
-    public static float Dot(float[] first, float[] second)
+    /// <summary>The same for many lights at once, each alone: eight share one way through the shares, which takes longer than the sums do.</summary>
+    /// <param name="directLux">For each light what reaches each facet straight.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public float[][] Leaving(IReadOnlyList<float[]> directLux, CancellationToken cancellation)
     {
-        var (sum, index) = (Lanes.Zero, 0);
-        for (; index <= first.Length - Lanes.Count; index += Lanes.Count)
+        var all = new float[directLux.Count][];
+        ParallelEnumerable.Range(0, (all.Length + Lanes.Count - 1) / Lanes.Count).WithCancellation(cancellation).ForAll(group =>
         {
-            sum += new Lanes(first, index) * new Lanes(second, index);
+            var from = group * Lanes.Count;
+            var together = Together([.. directLux.Skip(from).Take(Lanes.Count)]);
+            for (var light = from; light < Math.Min(from + Lanes.Count, all.Length); light++)
+            {
+                all[light] = [.. together.Select(lanes => lanes[light - from])];
+            }
+        });
+        return all;
+    }
+
+    private Lanes[] Together(float[][] lights)
+    {
+        var start = new Lanes[Facets.Length];
+        var one = new float[Lanes.Count];
+        for (var index = 0; index < start.Length; index++)
+        {
+            for (var light = 0; light < lights.Length; light++)
+            {
+                one[light] = _reflectances[index] * lights[light][index];
+            }
+
+            start[index] = Vector256.Create(one);
         }
 
-        var total = System.Numerics.Vector.Sum(sum);
-        for (; index < first.Length; index++)
+        var leaving = (Lanes[])start.Clone();
+        for (var bounce = 0; bounce < MostBounces; bounce++)
+        {
+            var (change, largest) = (Lanes.Zero, Lanes.Zero);
+            for (var index = 0; index < leaving.Length; index++)
+            {
+                if (_reflectances[index] > 0)
+                {
+                    var next = start[index] + (_reflectances[index] * Sum(_seen[index], leaving));
+                    change = Vector256.Max(change, Vector256.Abs(next - leaving[index]));
+                    leaving[index] = next;
+                }
+
+                largest = Vector256.Max(largest, leaving[index]);
+            }
+
+            if (Vector256.LessThanOrEqualAll(change, Settled * largest))
+            {
+                break;
+            }
+        }
+
+        return leaving;
+    }
+
+    /// <summary>Shares times what leaves each, in four sums, so that none waits for the one before.</summary>
+    private static Lanes Sum(float[] shares, Lanes[] leaving)
+    {
+        var (a, b, c, d, index) = (Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, 0);
+        for (; index <= shares.Length - 4; index += 4)
+        {
+            a += shares[index] * leaving[index];
+            b += shares[index + 1] * leaving[index + 1];
+            c += shares[index + 2] * leaving[index + 2];
+            d += shares[index + 3] * leaving[index + 3];
+        }
+
+        for (; index < shares.Length; index++)
+        {
+            a += shares[index] * leaving[index];
+        }
+
+        return a + b + (c + d);
+    }
+
+    /// <summary>Eight sums side by side, added up in one order, so that every processor gets the same bits.</summary>
+    public static float Dot(float[] first, float[] second)
+    {
+        var (sum, whole) = (Lanes.Zero, first.Length - (first.Length % Lanes.Count));
+        var left = MemoryMarshal.Cast<float, Lanes>(first.AsSpan(0, whole));
+        var right = MemoryMarshal.Cast<float, Lanes>(second.AsSpan(0, whole));
+        for (var index = 0; index < left.Length; index++)
+        {
+            sum += left[index] * right[index];
+        }
+
+        var total = sum[0] + sum[1] + (sum[2] + sum[3]) + (sum[4] + sum[5] + (sum[6] + sum[7]));
+        for (var index = whole; index < first.Length; index++)
         {
             total += first[index] * second[index];
         }

@@ -8,6 +8,9 @@ internal static class DirectLight
 {
     private const double SquareMmPerM2 = 1e6;
 
+    /// <summary>Farther than so many of a facet's sizes the edges of shadows on it matter little.</summary>
+    private const double FarSizes = 8;
+
     /// <summary>
     /// Illuminance of a small surface, bodies left out: I0 cos^m (at the emitter) times cos (at the surface) / r². The second cosine is what makes it the
     /// true illuminance of a plane; published spacing rules for arrays of emitters leave it out.
@@ -48,7 +51,9 @@ internal static class DirectLight
             return default;
         }
 
-        var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max((source - facet.Centre).Length, 1e-3)), shadows.IsEmpty ? 1 : 4, 8);
+        var distance = (source - facet.Centre).Length;
+        var fewest = shadows.IsEmpty ? 1 : distance > FarSizes * facet.SizeMm ? 2 : 4;
+        var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max(distance, 1e-3)), fewest, 8);
         double all = 0, shaded = 0;
         for (var row = 0; row < cuts; row++)
         {

@@ -60,7 +60,7 @@ internal static class FormFactors
     }
 
     /// <summary>Of every facet the share that a small place of the mask sees of it.</summary>
-    public static float[] FromMask(ImmutableArray<Facet> facets, Place place, Shadows shadows)
+    public static float[] FromMask(ImmutableArray<Facet> facets, ImmutableArray<FacetBlock> blocks, Place place, Shadows shadows)
     {
         var shares = new float[facets.Length];
         float sum = 0;
@@ -70,12 +70,12 @@ internal static class FormFactors
             sum += shares[other];
         }
 
-        for (var other = 0; other < shares.Length; other++)
+        foreach (var block in blocks)
         {
-            if (shares[other] > 0)
+            float? together = shadows.IsEmpty ? 1 : (block.Centre - place).Length > block.FarMm ? (shadows.Block(place, block.Centre) ? 0 : 1) : null;
+            foreach (var other in block.Facets)
             {
-                var facet = facets[other];
-                shares[other] *= OpenTo(facet, place, shadows) / sum;
+                shares[other] *= (together ?? OpenTo(facets[other], place, shadows)) / sum;
             }
         }
 
@@ -83,8 +83,8 @@ internal static class FormFactors
     }
 
     private static float OpenTo(Facet facet, Place place, Shadows shadows) =>
-        shadows.IsEmpty ? 1
-            : (facet.Centre - place).Length > NearSizes * facet.SizeMm ? (shadows.Block(place, facet.Centre) ? 0 : 1)
+        (facet.Centre - place).Length > NearSizes * facet.SizeMm
+            ? (shadows.Block(place, facet.Centre) ? 0 : 1)
             : Quarters.Count(at => !shadows.Block(place, On(facet, at))) / 4f;
 
     private static Place On(Facet facet, (double U, double V) at) => facet.Centre + (at.U * facet.HalfU) + (at.V * facet.HalfV);

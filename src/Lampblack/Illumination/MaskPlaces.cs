@@ -36,14 +36,15 @@ public sealed class MaskPlaces
     /// <summary>What each place gets of each emitter alone: for every emitter a row, one entry for each place; in lux.</summary>
     /// <param name="emitters">The emitters.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public ImmutableArray<ImmutableArray<double>> Responses(ImmutableArray<Emitter> emitters, CancellationToken cancellation) =>
-    [
-        .. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter =>
-        {
-            var leaving = _box.Leaving([emitter]);
-            return Enumerable.Range(0, Places.Length).Select(place => One([emitter], leaving, place)).ToImmutableArray();
-        }),
-    ];
+    public ImmutableArray<ImmutableArray<double>> Responses(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    {
+        var leavings = _box.Leavings(emitters, cancellation);
+        return
+        [
+            .. ParallelEnumerable.Range(0, emitters.Length).AsOrdered().WithCancellation(cancellation).Select(emitter =>
+                Enumerable.Range(0, Places.Length).Select(place => One([emitters[emitter]], leavings?[emitter], place)).ToImmutableArray()),
+        ];
+    }
 
     private double One(ImmutableArray<Emitter> emitters, float[]? leaving, int place) =>
         _box.Straight(emitters, Places[place]) + (leaving is null ? 0 : _box.ThroughShare * Chamber.Dot(_seen[place], leaving));

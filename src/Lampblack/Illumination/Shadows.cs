@@ -72,9 +72,10 @@ internal sealed class Shadows
 
         if (_cells.Length == 0)
         {
+            var ray = new Ray(from, to);
             foreach (var prism in _prisms)
             {
-                if (prism.Blocks(from, to))
+                if (prism.Blocks(ray))
                 {
                     return true;
                 }
@@ -89,7 +90,8 @@ internal sealed class Shadows
     /// <summary>Goes from cell to cell along the way (Amanatides and Woo 1987).</summary>
     private bool Walk(Place from, Place to, double start, double end)
     {
-        var (dx, dy) = (to.X - from.X, to.Y - from.Y);
+        var ray = new Ray(from, to);
+        var (dx, dy) = (ray.Dx, ray.Dy);
         var (x, y) = (from.X + (start * dx), from.Y + (start * dy));
         var (column, row) = ((int)Math.Floor((x - _left) / _cell), (int)Math.Floor((y - _bottom) / _cell));
         var (stepX, stepY) = (Math.Sign(dx), Math.Sign(dy));
@@ -103,7 +105,7 @@ internal sealed class Shadows
             {
                 foreach (var index in _cells[(row * _columns) + column])
                 {
-                    if (_prisms[index].Blocks(from, to))
+                    if (_prisms[index].Blocks(ray))
                     {
                         return true;
                     }
@@ -138,9 +140,23 @@ internal sealed class Shadows
         _ => (1, 0),
     };
 
+    /// <summary>A way with what is asked of it again and again.</summary>
+    private readonly struct Ray(Place from, Place to)
+    {
+        public readonly Place From = from;
+        public readonly double ToZ = to.Z;
+        public readonly double Dx = to.X - from.X;
+        public readonly double Dy = to.Y - from.Y;
+        public readonly double PerDx = 1 / (to.X - from.X);
+        public readonly double PerDy = 1 / (to.Y - from.Y);
+    }
+
     private sealed class Prism
     {
         private readonly (double NormalX, double NormalY, double Limit)[] _edges;
+
+        // Most bodies lie square to the panel: there each pair of edges is one division, and that is done once for a ray.
+        private readonly bool _isSquare;
 
         public Prism(OpaqueBody body)
         {
@@ -156,6 +172,7 @@ internal sealed class Shadows
             (Left, Right) = (corners.Min(corner => corner.XMm), corners.Max(corner => corner.XMm));
             (Bottom, Top) = (corners.Min(corner => corner.YMm), corners.Max(corner => corner.YMm));
             DepthMm = body.DepthMm;
+            _isSquare = corners.Length == 4 && corners.All(corner => (corner.XMm == Left || corner.XMm == Right) && (corner.YMm == Bottom || corner.YMm == Top));
         }
 
         public double DepthMm { get; }
@@ -168,14 +185,34 @@ internal sealed class Shadows
 
         public double Top { get; }
 
-        public bool Blocks(Place from, Place to)
+        public bool Blocks(in Ray ray)
         {
-            var (start, end) = Reach(from.Z, to.Z, DepthMm);
-            var (dx, dy) = (to.X - from.X, to.Y - from.Y);
+            var (start, end) = Reach(ray.From.Z, ray.ToZ, DepthMm);
+            return end - start > Grazing && (_isSquare ? BlocksSquare(ray, start, end) : BlocksAny(ray, start, end));
+        }
+
+        private bool BlocksSquare(in Ray ray, double start, double end) =>
+            Within(ray.From.X, ray.Dx, ray.PerDx, Left, Right, ref start, ref end) && Within(ray.From.Y, ray.Dy, ray.PerDy, Bottom, Top, ref start, ref end);
+
+        private static bool Within(double from, double way, double perWay, double low, double high, ref double start, ref double end)
+        {
+            if (way == 0)
+            {
+                return from > low && from < high;
+            }
+
+            var (first, second) = ((low - from) * perWay, (high - from) * perWay);
+            start = Math.Max(start, Math.Min(first, second));
+            end = Math.Min(end, Math.Max(first, second));
+            return end - start > Grazing;
+        }
+
+        private bool BlocksAny(in Ray ray, double start, double end)
+        {
             foreach (var (normalX, normalY, limit) in _edges)
             {
-                var outside = (normalX * from.X) + (normalY * from.Y) - limit;
-                var along = (normalX * dx) + (normalY * dy);
+                var outside = (normalX * ray.From.X) + (normalY * ray.From.Y) - limit;
+                var along = (normalX * ray.Dx) + (normalY * ray.Dy);
                 if (along == 0)
                 {
                     if (outside >= 0)

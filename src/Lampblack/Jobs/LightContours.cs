@@ -59,71 +59,74 @@ internal sealed class LightContours
     /// <summary>Where the light is more than so many times the mean; between places that were looked up it changes evenly.</summary>
     public Region<PanelSpace> MoreThan(double factor)
     {
-        var pieces = new List<Region<PanelSpace>>();
-        for (var row = 0; row + 1 < _ys.Length; row++)
+        // Every square gives stretches of the border, the inside to their left, from one of its crossed sides to another; end to end they make rings.
+        // A ring of squares without width around all closes the border where the panel ends.
+        var stretches = new Dictionary<Side, Side>();
+        for (var row = -1; row < _ys.Length; row++)
         {
-            // Squares that are in as a whole are joined along their row.
-            var from = 0;
-            for (var column = 0; column + 1 < _xs.Length; column++)
+            for (var column = -1; column < _xs.Length; column++)
             {
-                var corners = Corners(column, row);
-                if (corners.All(corner => corner.Factor > factor))
-                {
-                    continue;
-                }
-
-                Add(from, column);
-                from = column + 1;
-                if (corners.Any(corner => corner.Factor > factor))
-                {
-                    pieces.Add(Region<PanelSpace>.FromCorners([.. Cut(corners, factor)]));
-                }
-            }
-
-            Add(from, _xs.Length - 1);
-
-            void Add(int first, int end)
-            {
-                if (end > first)
-                {
-                    pieces.Add(Region<PanelSpace>.Rectangle(new(_xs[first], _ys[row], _xs[end] - _xs[first], _ys[row + 1] - _ys[row])));
-                }
+                AddStretches(column, row, factor, stretches);
             }
         }
 
-        return Region<PanelSpace>.Union(pieces.Where(piece => !piece.IsEmpty));
+        var rings = new List<Outline<PanelSpace>>();
+        while (stretches.Count > 0)
+        {
+            var points = ImmutableArray.CreateBuilder<Point<PanelSpace>>();
+            var side = stretches.Keys.First();
+            while (stretches.Remove(side, out var next))
+            {
+                points.Add(Crossed(side, factor));
+                side = next;
+            }
+
+            rings.Add(new(points.ToImmutable(), true));
+        }
+
+        return Region<PanelSpace>.FromOutlines(rings);
     }
+
+    private void AddStretches(int column, int row, double factor, Dictionary<Side, Side> stretches)
+    {
+        Node[] corners = [new(column, row), new(column + 1, row), new(column + 1, row + 1), new(column, row + 1)];
+        bool[] isIn = [.. corners.Select(corner => FactorAt(corner) > factor)];
+        for (var index = 0; index < 4; index++)
+        {
+            if (!isIn[index] || isIn[(index + 1) % 4])
+            {
+                continue;
+            }
+
+            // Out through this side; in again through the next one that leads in.
+            var back = Enumerable.Range(index + 1, 3).First(next => !isIn[next % 4] && isIn[(next + 1) % 4]);
+            stretches.Add(Side.Of(corners[index], corners[(index + 1) % 4]), Side.Of(corners[back % 4], corners[(back + 1) % 4]));
+        }
+    }
+
+    /// <summary>Where a side is crossed.</summary>
+    private Point<PanelSpace> Crossed(Side side, double factor)
+    {
+        var (low, high) = (FactorAt(side.Low), FactorAt(side.High));
+        var (from, to) = (At(side.Low), At(side.High));
+        return from + ((factor - low) / (high - low) * (to - from));
+    }
+
+    private Point<PanelSpace> At(Node node) => new(_xs[Math.Clamp(node.Column, 0, _xs.Length - 1)], _ys[Math.Clamp(node.Row, 0, _ys.Length - 1)]);
+
+    private double FactorAt(Node node) =>
+        node.Column < 0 || node.Row < 0 || node.Column >= _xs.Length || node.Row >= _ys.Length ? 0 : _factors[node.Column, node.Row];
 
     private static int Count(double lengthMm, double stepMm) => Math.Max(1, (int)Math.Round(lengthMm / stepMm, MidpointRounding.AwayFromZero));
 
     private static double[] Along(double from, double lengthMm, int count) =>
         [from, .. Enumerable.Range(0, count).Select(index => from + ((index + 0.5) * lengthMm / count)), from + lengthMm];
 
-    private (Point<PanelSpace> At, double Factor)[] Corners(int column, int row) =>
-    [
-        (new(_xs[column], _ys[row]), _factors[column, row]),
-        (new(_xs[column + 1], _ys[row]), _factors[column + 1, row]),
-        (new(_xs[column + 1], _ys[row + 1]), _factors[column + 1, row + 1]),
-        (new(_xs[column], _ys[row + 1]), _factors[column, row + 1]),
-    ];
+    private readonly record struct Node(int Column, int Row);
 
-    /// <summary>What of a square is in: its corners that are, and where its sides are crossed.</summary>
-    private static IEnumerable<Point<PanelSpace>> Cut((Point<PanelSpace> At, double Factor)[] corners, double factor)
+    /// <summary>A side of a square, always from the left or from below, so that both squares that share it mean the same.</summary>
+    private readonly record struct Side(Node Low, Node High)
     {
-        for (var index = 0; index < corners.Length; index++)
-        {
-            var (here, next) = (corners[index], corners[(index + 1) % corners.Length]);
-            if (here.Factor > factor)
-            {
-                yield return here.At;
-            }
-
-            if (here.Factor > factor != next.Factor > factor)
-            {
-                // Always from the left or from below, so that both squares that share a side cross it in the same place.
-                var (low, high) = here.At.XMm + here.At.YMm < next.At.XMm + next.At.YMm ? (here, next) : (next, here);
-                yield return low.At + ((factor - low.Factor) / (high.Factor - low.Factor) * (high.At - low.At));
-            }
-        }
+        public static Side Of(Node first, Node second) => first.Column + first.Row < second.Column + second.Row ? new(first, second) : new(second, first);
     }
 }

@@ -178,7 +178,7 @@ internal static class LightDrawing
             var box = legend.Piece.Box.Grow(FrameMm);
             var frame = Region<PanelSpace>.Rectangle(box);
             var says = $"{word}, {LightingFindings.Figure(legend.CandelaPerM2)} cd/m2";
-            var name = TemplateDrawing.Text(says, NameMm, NamePlace(box, SheetText.WidthMm(says, NameMm), panel.Laid.Outline.Bounds, boxes));
+            var name = TemplateDrawing.Text(says, NameMm, NamePlace(box, SheetText.WidthMm(says, NameMm), panel.Light.Box.Inside, boxes));
             boxes.Add(name.Bounds);
             yield return (isFull ? TrialDrawing.Lines(frame, 0.3) : TrialDrawing.Dashes(frame), name);
         }
@@ -202,7 +202,7 @@ internal static class LightDrawing
         Box<PanelSpace> Room(Point<PanelSpace> place) => new(place.XMm - half, place.YMm - (NameMm * 0.7), widthMm, NameMm * 1.4);
     }
 
-    /// <summary>Each line's factor, once on every long stretch of it, where there is most room.</summary>
+    /// <summary>Each line's factor, once on every long stretch of it that has room for it, where there is most.</summary>
     private static ImmutableArray<Region<PanelSpace>> Factors(List<(string Name, Region<PanelSpace> Region)> lines, Box<PanelSpace> inside, IEnumerable<Region<PanelSpace>> taken)
     {
         const double LongMm = 25;
@@ -221,6 +221,11 @@ internal static class LightDrawing
 
                 var place = free.MaxBy(point => boxes.Count == 0 ? 0 : boxes.Min(box => FromMm(box, point)));
                 var word = TemplateDrawing.Text(name, FactorMm, place);
+                if (boxes.Any(box => SharedMm2(box, word.Bounds.Grow(CaseMm)) > 0))
+                {
+                    continue;
+                }
+
                 boxes.Add(word.Bounds);
                 placed.Add(word);
             }

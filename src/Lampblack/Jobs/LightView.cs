@@ -135,7 +135,7 @@ public sealed record LightView(ImmutableArray<LitPanel> Panels, ImmutableArray<s
         var units = light.Units.Length;
         return !light.IsPlanned ? "The emitters stand where the desk has them: judged, not planned."
             : light.IsStopped ? "The search was stopped: the best places so far."
-            : !light.IsMet ? "No choice of places was found that gives all that is asked for: this is the best."
+            : !light.IsMetWhereOpen ? "No choice of places was found that gives all that is asked for: this is the best."
             : light.LeastUnits >= units ? "All choices of fewer places on offer were gone through: that is shown, not guessed."
             : light.LeastUnits == units - 1 ? FormattableString.Invariant($"Whether {units - 1} would do is not known: none was found.")
             : FormattableString.Invariant($"Whether {light.LeastUnits} to {units - 1} would do is not known: none was found.");

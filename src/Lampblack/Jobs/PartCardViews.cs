@@ -25,7 +25,7 @@ internal static class PartCardViews
         yield return new(FrontName(part), Region<ItemSpace>.Union([holes, TrialDrawing.Lines(covered), knob]));
         if (part.Body is not null)
         {
-            yield return new("behind: hole, body", holes.Union(TrialDrawing.Lines(Region<ItemSpace>.Rectangle(part.BodyBox))));
+            yield return new("behind: hole, body", holes.Union(TrialDrawing.Lines(part.BodyShape)));
         }
 
         if (Side(part) is { } side)

@@ -10,7 +10,6 @@ namespace Lampblack.Layout;
 /// <summary>Puts a control's part, dial, states and legend in their places, from the inside outwards.</summary>
 internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findings)
 {
-    private const double StateGapMm = 1.2;
 
     public void Place(Control control, int copy, Point<PanelSpace> centre, Origin origin, PanelBuilder into)
     {
@@ -104,7 +103,7 @@ internal sealed class ControlLayout(FontShelf fonts, ICollection<Finding> findin
 
     private static Point<PanelSpace> StatePlace(Control control, Point<PanelSpace> centre, Box<PanelSpace> reach, double clockDegrees, Box<ItemSpace> box)
     {
-        var gap = StateGapMm + (control.StateLeadersMm > 0 ? control.StateLeadersMm + 0.4 : 0);
+        var gap = control.StateGapMm + (control.StateLeadersMm > 0 ? control.StateLeadersMm + 0.4 : 0);
         var way = new Point<PanelSpace>(0, 0).Polar(1, 90 - clockDegrees);
         if (Math.Abs(way.XMm) < 0.02)
         {

@@ -115,7 +115,7 @@ public sealed record PlacedPart(
     public Affine<ItemSpace, PanelSpace> Map => MapOf(Centre, TurnDegrees);
 
     /// <summary>The room it takes behind the panel, terminals included; empty where nothing is known of it.</summary>
-    public Region<PanelSpace> Body() => Region<ItemSpace>.Rectangle(Part.BodyBox).Map(Map);
+    public Region<PanelSpace> Body() => Part.BodyShape.Map(Map);
 
     /// <summary>The map of a part that would stand at a place.</summary>
     internal static Affine<ItemSpace, PanelSpace> MapOf(Point<PanelSpace> centre, double turnDegrees) =>

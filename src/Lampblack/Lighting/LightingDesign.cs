@@ -93,7 +93,7 @@ internal sealed class LightingDesign
 
     private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given)
     {
-        var legends = places.WithShares(places.Of(given, _cancellation), given, _cancellation);
+        var legends = places.WithShares(given, _cancellation);
         var mean = legends.IsEmpty ? 0 : legends.Average(legend => legend.CandelaPerM2);
         var drive = _setting.DrivesGiven && mean > 0 ? DriveShareOf(_setting.WantedCandelaPerM2 / mean) : 1;
         return Nothing(light) with
@@ -139,7 +139,7 @@ internal sealed class LightingDesign
             }
 
             // What finely cut sides say a little differently: ask for a little more.
-            if (best.IsMet || !choice.IsMet || _stop.IsCancellationRequested)
+            if (best.IsMetWhereOpen || !choice.IsMet || _stop.IsCancellationRequested)
             {
                 break;
             }
@@ -152,12 +152,12 @@ internal sealed class LightingDesign
     }
 
     /// <summary>Of plans that do the one with the fewest units first, then the others, the evenest first.</summary>
-    private static double Rank(PanelLighting plan) => plan.IsMet ? plan.Units.Length : 2 * MostUnits * plan.EvennessFactor;
+    private static double Rank(PanelLighting plan) => plan.IsMetWhereOpen ? plan.Units.Length : 2 * MostUnits * plan.EvennessFactor;
 
     /// <summary>The fewest of an even grid that does as well; where that takes fewer it is the plan.</summary>
     private PanelLighting BesideGrid(PanelLighting plan, BoxLight light, PieceLights places, EmitterPlaces floor, PlanWish wish)
     {
-        if (_stop.IsCancellationRequested || !plan.IsMet)
+        if (_stop.IsCancellationRequested || !plan.IsMetWhereOpen)
         {
             return plan;
         }
@@ -168,7 +168,7 @@ internal sealed class LightingDesign
         {
             _cancellation.ThrowIfCancellationRequested();
             var units = floor.Grid(columns, rows);
-            if (units.IsEmpty || Plan(light, places, units, wish) is not { IsMet: true } grid)
+            if (units.IsEmpty || Plan(light, places, units, wish) is not { IsMetWhereOpen: true } grid)
             {
                 continue;
             }
@@ -211,7 +211,7 @@ internal sealed class LightingDesign
         var legends = places.Of(full, _cancellation);
         if (legends.Max(legend => legend.CandelaPerM2) <= wish.MostEvennessFactor * legends.Min(legend => legend.CandelaPerM2))
         {
-            legends = places.WithShares(legends, full, _cancellation);
+            legends = places.WithShares(full, _cancellation);
         }
 
         var mean = legends.Average(legend => legend.CandelaPerM2);

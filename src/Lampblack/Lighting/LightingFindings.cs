@@ -60,7 +60,7 @@ internal static class LightingFindings
             return light.Cells.IsEmpty ? "nothing on it shines" : "all that shines has a light of its own";
         }
 
-        var proof = !light.IsPlanned || !light.IsMet ? string.Empty
+        var proof = !light.IsPlanned || !light.IsMetWhereOpen ? string.Empty
             : light.LeastUnits >= units ? "; fewer can't do it"
             : Invariant($"; {light.LeastUnits - 1} or fewer can't do it");
         var grid = light.GridUnits is { } count ? Invariant($"; an even grid needs {count}") : light.GridsTriedTo > 0 ? Invariant($"; no even grid of up to {light.GridsTriedTo} does") : string.Empty;
@@ -142,13 +142,13 @@ internal static class LightingFindings
 
         if (!light.Dark.IsEmpty)
         {
-            var items = light.Dark.Select(legend => legend.Piece.Origin).DistinctBy(origin => origin.Item).ToList();
+            var items = light.Dark.GroupBy(legend => legend.Piece.Origin.Item).ToList();
             yield return Finding.Warn(
                 "light-shadowed",
-                $"{Names(items.Select(origin => origin.Item))} on panel `{panel.Id}` {(items.Count == 1 ? "has marks" : "have marks")} right before a body behind the panel, where no light comes: {string.Join(", ", light.Dark.Select(legend => Shown.Quoted(legend.Piece.Words)).Distinct().Take(MostNamed))}",
-                "move them off the body, or make them `unlit`; measure the body if its size is from memory",
-                items[0].Span,
-                items[0].Item);
+                $"right before a body behind panel `{panel.Id}`, where no light comes, {(items.Count == 1 ? "lie marks of one item" : Invariant($"lie marks of {items.Count} items"))}: {string.Join("; ", items.Select(DarkMarks))}",
+                "move them off the body (states of a switch: a larger `state-gap`), or make them `unlit`; measure the body if its size is from memory",
+                items[0].First().Piece.Origin.Span,
+                items[0].Key);
         }
 
         foreach (var legend in Shadowed(light))
@@ -187,6 +187,9 @@ internal static class LightingFindings
             yield return Finding.Note("light-plan", $"panel `{panel.Id}`: {Sentence(light)}", "see the drawing of emitters; look at lit.png", place, panel.Id);
         }
     }
+
+    /// <summary>An item with all its words that stay dark.</summary>
+    private static string DarkMarks(IGrouping<string, LitLegend> item) => $"{Shown.Code(item.Key)} ({string.Join(", ", item.Select(legend => legend.Piece.Words).Distinct().Select(word => Shown.Quoted(word)))})";
 
     /// <summary>Legends that are dim because something stands in their light.</summary>
     private static IEnumerable<LitLegend> Shadowed(PanelLighting light) => light.Legends

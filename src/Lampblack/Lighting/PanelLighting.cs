@@ -72,8 +72,11 @@ internal sealed record PanelLighting(
     /// <summary>The largest share that a legend owes to one emitter.</summary>
     public double OneShare => HasGeneral ? Legends.Max(legend => legend.OneShare) : 0;
 
-    /// <summary>Whether all that was asked for is there.</summary>
-    public bool IsMet => !HasGeneral || new PlanFigures(EvennessFactor, MeanCandelaPerM2 * (1 + 1e-9), OneShare).Meets(Wish);
+    /// <summary>Whether all that was asked for is there, and nothing that should shine stays dark.</summary>
+    public bool IsMet => IsMetWhereOpen && Dark.IsEmpty;
+
+    /// <summary>Whether all that was asked for is there, of what doesn't lie right before a body.</summary>
+    public bool IsMetWhereOpen => !HasGeneral || new PlanFigures(EvennessFactor, MeanCandelaPerM2 * (1 + 1e-9), OneShare).Meets(Wish);
 }
 
 /// <summary>A light-tight cell with emitters of its own.</summary>

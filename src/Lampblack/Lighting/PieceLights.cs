@@ -40,10 +40,17 @@ internal sealed class PieceLights
     }
 
     /// <summary>The same with the largest share that each owes to a single emitter.</summary>
-    public ImmutableArray<LitLegend> WithShares(ImmutableArray<LitLegend> legends, ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    public ImmutableArray<LitLegend> WithShares(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
         var each = _places.Responses(emitters, cancellation).Select(Means).ToList();
-        return [.. legends.Select((legend, index) => legend with { OneShare = legend.Lux > 0 && each.Count > 0 ? each.Max(light => light[index]) / legend.Lux : 0 })];
+        return
+        [
+            .. Pieces.Select((piece, index) =>
+            {
+                var lux = each.Sum(light => light[index]);
+                return new LitLegend(piece, lux, lux > 0 ? each.Max(light => light[index]) / lux : 0);
+            }),
+        ];
     }
 
     /// <summary>What each unit alone gives to each piece.</summary>

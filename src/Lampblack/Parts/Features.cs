@@ -20,7 +20,8 @@ public sealed record KeyNotch(Figure Width, Figure Depth, double DirectionDegree
 /// <param name="Width">Along x.</param>
 /// <param name="Height">Along y.</param>
 /// <param name="Depth">From the back of the panel.</param>
-public sealed record Body(Figure Width, Figure Height, Figure Depth);
+/// <param name="IsRound">Whether it is a barrel: width and height are its diameter.</param>
+public sealed record Body(Figure Width, Figure Height, Figure Depth, bool IsRound = false);
 
 /// <summary>The lever of a toggle, in front of the panel.</summary>
 /// <param name="Length">From the panel to the tip.</param>

@@ -17,7 +17,7 @@ internal static class Meters
             Class = PartClass.Meter,
             Cutout = Round(45.5, FromMemory),
             Bezel = Round(52, FromMemory),
-            Body = Behind(52, 52, 45),
+            Body = Behind(45.5, 45.5, 45) with { IsRound = true },
         },
         new()
         {

@@ -14,6 +14,8 @@ public sealed record Part
     /// <summary>The paper is opened this much beyond the hole all round: hole + 1 mm in diameter (common practice, no source).</summary>
     private const double UsualPaperMarginMm = 0.5;
 
+    private const int BarrelCorners = 24;
+
     /// <summary>What a desk file calls it: lower-case letters, digits and hyphens.</summary>
     public required string Id { get; init; }
 
@@ -78,6 +80,15 @@ public sealed record Part
     public Box<ItemSpace> BodyBox => Body is null
         ? default
         : new(-Body.Width.Mm / 2, -Body.Height.Mm / 2, Body.Width.Mm, Body.Height.Mm);
+
+    /// <summary>The body's outline in the panel's plane; empty where there is no body. A barrel has corners that lie up to 0.9 % outside it.</summary>
+    public Region<ItemSpace> BodyShape => Body switch
+    {
+        null => Region<ItemSpace>.Empty,
+        { IsRound: false } => Region<ItemSpace>.Rectangle(BodyBox),
+        { } barrel => Region<ItemSpace>.FromCorners([.. Enumerable.Range(0, BarrelCorners).Select(corner => default(Point<ItemSpace>).Polar(
+            barrel.Width.Mm / 2 / Math.Cos(Math.PI / BarrelCorners), 360.0 * corner / BarrelCorners))]),
+    };
 
     /// <summary>The main opening as one tells it in a workshop: "6.5 mm", "45 x 26 mm".</summary>
     public string DrillText => Cutout is FlattedCutout flatted

@@ -206,9 +206,13 @@ public sealed class FittingTests
         // Without screws again; all of it can be taken back.
         await page.SelectOptionAsync("#plate-fixings-part", "");
         await page.WaitForFunctionAsync("() => !document.querySelector(\".item[data-id='main/fixing-1']\")");
+        // However long the words on it are, the button stays under the pointer.
+        const string Place = "() => { const { left, top, width } = document.querySelector('#undo').getBoundingClientRect(); return [left, top, width].join(' '); }";
+        string place = await page.EvaluateAsync<string>(Place);
         for (int step = 0; step < 7; step++)
         {
             await page.ClickAsync("#undo");
+            Assert.Equal(place, await page.EvaluateAsync<string>(Place));
         }
 
         await page.WaitForFunctionAsync("() => document.querySelector('#undo').disabled");

@@ -60,7 +60,7 @@ public sealed class DeskReaderTests
         { "fixings = { hole = 3, part = \"screw-m3\", inset = 6, at = [[6, 6]] }", "warn key-unused 6:30\nwarn key-unused 6:50" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nrow = { step = 5 }", "stop key-missing 9:7" },
         { "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\ngrid = { columns = 2, step = 5 }", "stop key-missing 9:8" },
-        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2", "warn key-unused 9:8\nwarn key-unused 10:7\nwarn key-unused 12:16\nwarn key-unused 11:11" },
+        { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2\nstate-gap = 2", "warn key-unused 9:8\nwarn key-unused 10:7\nwarn key-unused 12:16\nwarn key-unused 13:13\nwarn key-unused 11:11" },
         { "[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\nside = \"below\"\ngap = 3\nleaders = 1\nstate-height = 2\nlegend = \"A\"\nstates = [\"B\", \"C\"]", "" },
         { "[[panel.rule]]\narc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },
         { "[[panel.area]]\ndisc = [50, 30, 10]\ncorner = 2", "warn key-unused 8:10" },

@@ -29,7 +29,7 @@ public sealed class ImpossibleValueTests
         (ImpossibleDesk.Panel + "[panel.fixings]\nat = [[5, 5]]\n", 'L', ["hole"]),
         (ImpossibleDesk.Panel + Legend, 'L', ["height", "spacing"]),
         (ImpossibleDesk.Panel + Legend, 'N', ["turn", "leading", "cover"]),
-        (ImpossibleDesk.Panel + Control, 'L', ["gap", "leaders", "state-height", "height", "spacing"]),
+        (ImpossibleDesk.Panel + Control, 'L', ["gap", "leaders", "state-gap", "state-height", "height", "spacing"]),
         (ImpossibleDesk.Panel + Control, 'N', ["turn", "leading", "cover"]),
         (ImpossibleDesk.Panel + Control + "[panel.control.dial]\n", 'L', ["radius", "mark-length", "numeral-height"]),
         (ImpossibleDesk.Panel + Control + "[panel.control.dial]\n", 'N', ["start", "end", "major", "minor"]),
