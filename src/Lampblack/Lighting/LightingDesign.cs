@@ -73,9 +73,9 @@ internal sealed class LightingDesign
         var (lit, dark) = (ImmutableArray.CreateBuilder<LitPiece>(), ImmutableArray.CreateBuilder<LitPiece>());
         foreach (var piece in pieces)
         {
-            ImmutableArray<Point<PanelSpace>> inside = [.. piece.Places.Where(box.Inside.Contains)];
-            ImmutableArray<Point<PanelSpace>> open = [.. inside.Where(place => !bodies.Any(body => body.Bounds.Contains(place) && body.Shape.Contains(place)))];
-            if (open.Length > LitShare * inside.Length)
+            ImmutableArray<LitPlace> inside = [.. piece.Places.Where(place => box.Inside.Contains(place.At))];
+            ImmutableArray<LitPlace> open = [.. inside.Where(place => !bodies.Any(body => body.Bounds.Contains(place.At) && body.Shape.Contains(place.At)))];
+            if (open.Sum(place => place.Weight) > LitShare * inside.Sum(place => place.Weight))
             {
                 lit.Add(piece with { Places = open });
             }

@@ -9,9 +9,9 @@ namespace Lampblack.Lighting;
 /// <param name="Origin">The item.</param>
 /// <param name="Words">What it says, or what kind of mark it is.</param>
 /// <param name="Box">Where it is.</param>
-/// <param name="Places">Where its light is looked up; each counts the same.</param>
+/// <param name="Places">Where its light is looked up.</param>
 /// <param name="CandelaPerM2PerLuxFactor">Its luminance for each lux behind the mask: plate, paper, ink.</param>
-internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box, ImmutableArray<Point<PanelSpace>> Places, double CandelaPerM2PerLuxFactor)
+internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box, ImmutableArray<LitPlace> Places, double CandelaPerM2PerLuxFactor)
 {
     /// <summary>The whole mark that it is a stretch of; null where that is a picture.</summary>
     public Region<PanelSpace>? Mark { get; init; }
@@ -19,6 +19,11 @@ internal sealed record LitPiece(Origin Origin, string Words, Box<PanelSpace> Box
     /// <summary>The picture that it is a part of; null for marks.</summary>
     public DotMark? Picture { get; init; }
 }
+
+/// <summary>A place that stands for a stretch of a mark around it.</summary>
+/// <param name="At">The place: the middle of the stretch.</param>
+/// <param name="Weight">How much it counts beside the piece's other places: the stretch's outlines in mm, or a picture's area.</param>
+internal readonly record struct LitPlace(Point<PanelSpace> At, double Weight);
 
 /// <summary>A piece in its light.</summary>
 /// <param name="Piece">The piece.</param>

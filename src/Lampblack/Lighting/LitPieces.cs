@@ -18,6 +18,9 @@ internal static class LitPieces
     /// <summary>From one place that is looked up to the next.</summary>
     private const double StepMm = 4;
 
+    /// <summary>Longer sides of outlines are taken in stretches.</summary>
+    private const double FineMm = 1;
+
     private const double PictureStepMm = 10;
 
     /// <summary>All that shines by the common light.</summary>
@@ -74,7 +77,7 @@ internal static class LitPieces
     private static IEnumerable<LitPiece> Cut(DotMark dot, Func<MarkStyle, double> luminance)
     {
         var box = dot.Bounds;
-        var places = from x in Steps(box.LeftMm, box.WidthMm, PictureStepMm) from y in Steps(box.BottomMm, box.HeightMm, PictureStepMm) select new Point<PanelSpace>(x, y);
+        var places = from x in Steps(box.LeftMm, box.WidthMm, PictureStepMm) from y in Steps(box.BottomMm, box.HeightMm, PictureStepMm) select new LitPlace(new(x, y), 1);
         return Pieces(dot.Origin, dot.Name, box, places, luminance(dot.Style)).Select(piece => piece with { Picture = dot });
     }
 
@@ -84,27 +87,43 @@ internal static class LitPieces
         return Enumerable.Range(0, count).Select(index => from + ((index + 0.5) * length / count));
     }
 
-    private static IEnumerable<LitPiece> Pieces(Origin origin, string words, Box<PanelSpace> box, IEnumerable<Point<PanelSpace>> places, double luminance)
+    private static IEnumerable<LitPiece> Pieces(Origin origin, string words, Box<PanelSpace> box, IEnumerable<LitPlace> places, double luminance)
     {
         var (columns, rows) = (Parts(box.WidthMm), Parts(box.HeightMm));
         return places
-            .GroupBy(place => (Column: Part(place.XMm - box.LeftMm, box.WidthMm, columns), Row: Part(place.YMm - box.BottomMm, box.HeightMm, rows)))
+            .GroupBy(place => (Column: Part(place.At.XMm - box.LeftMm, box.WidthMm, columns), Row: Part(place.At.YMm - box.BottomMm, box.HeightMm, rows)))
             .OrderBy(group => group.Key.Row).ThenBy(group => group.Key.Column)
             .Select(group =>
             {
-                // Many places of a mark lie close together; one of each neighbourhood is enough.
-                ImmutableArray<Point<PanelSpace>> few = [.. group.DistinctBy(place => (Math.Floor(place.XMm / StepMm), Math.Floor(place.YMm / StepMm)))];
-                var (left, bottom) = (few.Min(place => place.XMm), few.Min(place => place.YMm));
-                return new LitPiece(origin, words, columns * rows == 1 ? box : new(left, bottom, few.Max(place => place.XMm) - left, few.Max(place => place.YMm) - bottom), few, luminance);
+                // Many places of a mark lie close together; the middle of each neighbourhood is enough.
+                var all = group.ToList();
+                var (left, bottom) = (all.Min(place => place.At.XMm), all.Min(place => place.At.YMm));
+                return new LitPiece(
+                    origin,
+                    words,
+                    columns * rows == 1 ? box : new(left, bottom, all.Max(place => place.At.XMm) - left, all.Max(place => place.At.YMm) - bottom),
+                    [.. all.GroupBy(place => (Math.Floor(place.At.XMm / StepMm), Math.Floor(place.At.YMm / StepMm))).Select(Middle)],
+                    luminance);
             });
+    }
+
+    private static LitPlace Middle(IEnumerable<LitPlace> near)
+    {
+        var (weight, x, y) = (0.0, 0.0, 0.0);
+        foreach (var place in near)
+        {
+            (weight, x, y) = (weight + place.Weight, x + (place.Weight * place.At.XMm), y + (place.Weight * place.At.YMm));
+        }
+
+        return new(new(x / weight, y / weight), weight);
     }
 
     private static int Parts(double lengthMm) => Math.Max(1, (int)Math.Ceiling(lengthMm / LongestMm));
 
     private static int Part(double alongMm, double lengthMm, int parts) => lengthMm > 0 ? Math.Clamp((int)(alongMm / lengthMm * parts), 0, parts - 1) : 0;
 
-    /// <summary>Places along a shape's outlines, which run beside its strokes.</summary>
-    private static IEnumerable<Point<PanelSpace>> Along(Region<PanelSpace> shape)
+    /// <summary>Stretches of a shape's outlines, which run beside its strokes: where strokes are of one width, outlines weigh them as their area does.</summary>
+    private static IEnumerable<LitPlace> Along(Region<PanelSpace> shape)
     {
         foreach (var outline in shape.Borders())
         {
@@ -112,10 +131,11 @@ internal static class LitPieces
             for (var index = 0; index < points.Length; index++)
             {
                 var (from, to) = (points[index], points[(index + 1) % points.Length]);
-                var pieces = Math.Max(1, (int)(from.DistanceMm(to) / StepMm));
-                for (var piece = 0; piece < pieces; piece++)
+                var length = from.DistanceMm(to);
+                var pieces = Math.Max(1, (int)(length / FineMm));
+                for (var piece = 0; length > 0 && piece < pieces; piece++)
                 {
-                    yield return from + ((double)piece / pieces * (to - from));
+                    yield return new(from + ((piece + 0.5) / pieces * (to - from)), length / pieces);
                 }
             }
         }

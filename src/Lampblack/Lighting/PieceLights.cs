@@ -13,7 +13,7 @@ internal sealed class PieceLights
     private readonly ImmutableArray<(int From, int Count)> _ranges;
 
     public PieceLights(BoxLight light, ImmutableArray<LitPiece> pieces, CancellationToken cancellation)
-        : this(light.At([.. pieces.SelectMany(piece => piece.Places)], cancellation), pieces, Ranges(pieces))
+        : this(light.At([.. pieces.SelectMany(piece => piece.Places.Select(place => place.At))], cancellation), pieces, Ranges(pieces))
     {
     }
 
@@ -69,7 +69,16 @@ internal sealed class PieceLights
         return new(units, [.. sums], [.. largest]);
     }
 
-    private ImmutableArray<double> Means(ImmutableArray<double> places) => [.. _ranges.Select(range => places.AsSpan().Slice(range.From, range.Count).ToArray().Average())];
+    private ImmutableArray<double> Means(ImmutableArray<double> places) => [.. Pieces.Select((piece, index) =>
+    {
+        var (sum, weight, from) = (0.0, 0.0, _ranges[index].From);
+        foreach (var (at, place) in piece.Places.Index())
+        {
+            (sum, weight) = (sum + (place.Weight * places[from + at]), weight + place.Weight);
+        }
+
+        return sum / weight;
+    })];
 
     private static ImmutableArray<(int From, int Count)> Ranges(ImmutableArray<LitPiece> pieces)
     {
