@@ -13,7 +13,8 @@ for chip in $chips; do
     avr-gcc -mmcu="${chip,,}" -std=c11 -DF_CPU=16000000UL -Os -flto -Wall -Wextra -Wpedantic -Werror "$@" \
         -ffunction-sections -fdata-sections -Wl,--gc-sections -Wl,--defsym=__TEXT_REGION_LENGTH__=0x6000 \
         -Wl,--section-start=.identity=0x5fe0 -Wl,--undefined=identity -o "$elf" ./*.c
-    avr-objcopy -O ihex -R .eeprom "$elf" "$folder/$chip.hex"
+    avr-objcopy -O ihex -R .eeprom "$elf" "$elf.hex"
+    tr -d '\r' < "$elf.hex" > "$folder/$chip.hex"
     echo "$chip: $(avr-size -A "$elf" | awk '/^\.text/ {text = $2} /^\.data/ {data = $2} /^\.bss|^\.noinit/ {bss += $2} END {print text + data " bytes of flash, " data + bss " of RAM"}')"
-    rm -f "$elf"
+    rm -f "$elf" "$elf.hex"
 done
