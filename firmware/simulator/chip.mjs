@@ -35,6 +35,7 @@ export class Chip {
     load(new Uint8Array(this.flash.buffer), image);
     const cpu = this.cpu = new CPU(this.flash, kind.ram);
     this.kind = kind;
+    cpu.data[0x54] = 1; // started by power
     this.volts = new Array(16).fill(0);
     this.onByte = () => {};
 
@@ -73,7 +74,8 @@ export class Chip {
     const add = cpu.addClockEvent.bind(cpu);
     cpu.addClockEvent = (callback, cycles) => {
       if (callback === timer.count && timer.divider && timer.ocrA > 1 && timer.TOP === timer.ocrA) {
-        const steps = (timer.ocrA - timer.tcnt + timer.ocrA) % (timer.ocrA + 1) + 1;
+        const period = timer.ocrA + 1;
+        const steps = (timer.ocrA - 1 - timer.tcnt + period) % period || 1; // to the step before the beat, then onto it
         cycles = Math.max(cycles, timer.lastCycle + steps * timer.divider - cpu.cycles);
       }
       return add(callback, cycles);
