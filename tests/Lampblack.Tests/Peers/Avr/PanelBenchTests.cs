@@ -51,7 +51,7 @@ public sealed class PanelBenchTests
     private static void Check(PanelScenario scenario, bool inOrder)
     {
         var log = PanelBench.Run(scenario.Plan, scenario.Script());
-        Assert.Empty(scenario.Faults(log, inOrder));
+        Assert.Equal(string.Empty, string.Join('\n', scenario.Faults(log, inOrder)));
         TestContext.Current.TestOutputHelper?.WriteLine(string.Join(' ', log.Last("load")));
     }
 }

@@ -85,7 +85,10 @@ internal sealed class PanelScenario(ControllerPlan plan, Random random)
     public string Script() => script.ToString() + FormattableString.Invariant($"until {EndUs}\nlamps\nload\n");
 
     /// <summary>Everything that the log has wrong; empty where nothing is.</summary>
-    public IEnumerable<string> Faults(BenchLog log, bool inOrder)
+    /// <param name="log">What the panel told.</param>
+    /// <param name="inOrder">Whether the changes of all contacts together must come in the order in which they were made.</param>
+    /// <param name="converterSteps">Of the whole voltage: 1023 on libsimavr, 1024 on avr8js and the chip.</param>
+    public IEnumerable<string> Faults(BenchLog log, bool inOrder, int converterSteps = 1023)
     {
         foreach (var fault in log.Faults)
         {
@@ -113,7 +116,7 @@ internal sealed class PanelScenario(ControllerPlan plan, Random random)
             yield return "the contacts' changes are not told in order";
         }
 
-        foreach (var fault in EncoderFaults(log).Concat(AnalogFaults(log)))
+        foreach (var fault in EncoderFaults(log).Concat(AnalogFaults(log, converterSteps)))
         {
             yield return fault;
         }
@@ -138,14 +141,15 @@ internal sealed class PanelScenario(ControllerPlan plan, Random random)
         }
     }
 
-    private IEnumerable<string> AnalogFaults(BenchLog log)
+    private IEnumerable<string> AnalogFaults(BenchLog log, int converterSteps)
     {
         for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
         {
             var frame = log.Of(FrameType.Wiper).LastOrDefault(frame => frame.Data[0] == wiper);
-            if (shares[wiper] is { } share && Math.Abs((frame?.Word(1) ?? 0) / 4.0 - Math.Min(share * 1024, 1023)) > 1.5)
+            var count = Math.Min(1023, Math.Floor((shares[wiper] ?? 0) * converterSteps));
+            if (shares[wiper] is not null && Math.Abs((frame?.Word(1) ?? 0) / 4.0 - count) > 1)
             {
-                yield return FormattableString.Invariant($"wiper {wiper}: stands at {share * 1024:0.0} of 1024, told {(frame?.Word(1) ?? 0) / 4.0:0.00}");
+                yield return FormattableString.Invariant($"wiper {wiper}: stands at {count} of 1023, told {(frame?.Word(1) ?? 0) / 4.0:0.00}");
             }
         }
 

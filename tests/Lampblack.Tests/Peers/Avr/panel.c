@@ -131,13 +131,14 @@ void serial_byte(int byte) { avr_raise_irq(serial_in, byte); }
 /* ---- how long the beat takes, and how deep the stack goes ---- */
 
 static uint64_t beat_start, beat_sum, beat_max, beats;
-static avr_io_write_t mask_write;
-static void *mask_param;
 
-static void beat_mask(struct avr_t *a, avr_io_addr_t addr, uint8_t v, void *param)
+/* The engine sets bit 0 of GPIOR0 while it is at contacts and analog inputs. */
+#define MARK 0x3E
+
+static void beat_mark(struct avr_t *a, avr_io_addr_t addr, uint8_t v, void *param)
 {
-    (void)param;
-    if (v == 0) {
+    (void)a, (void)param;
+    if (v & 1) {
         beat_start = avr->cycle;
     } else if (beat_start != 0) {
         uint64_t cycles = avr->cycle - beat_start;
@@ -147,11 +148,7 @@ static void beat_mask(struct avr_t *a, avr_io_addr_t addr, uint8_t v, void *para
             beat_max = cycles;
         }
     }
-    if (mask_write) {
-        mask_write(a, addr, v, mask_param);
-    } else {
-        avr->data[addr] = v;
-    }
+    avr->data[addr] = v;
 }
 
 #define UNTOUCHED 0xA5
@@ -214,10 +211,7 @@ void chip(const char *name, const char *image)
     serial_in = avr_io_getirq(avr, AVR_IOCTL_UART_GETIRQ(line), UART_IRQ_INPUT);
     avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_UART_GETIRQ(line), UART_IRQ_OUTPUT), sent, NULL);
 
-    avr_io_addr_t mask = AVR_DATA_TO_IO(0x6E);
-    mask_write = avr->io[mask].w.c;
-    mask_param = avr->io[mask].w.param;
-    avr->io[mask].w.c = beat_mask;
+    avr->io[AVR_DATA_TO_IO(MARK)].w.c = beat_mark;
     wire_chip();
 }
 
