@@ -8,13 +8,15 @@
 #define RX_ROOM 64
 #define TX_ROOM 128
 
+#define DOUBLE_SPEED 0x8000u
+
 static volatile uint8_t rx[RX_ROOM], tx[TX_ROOM];
 static volatile uint8_t rx_head, rx_tail, tx_head, tx_tail, faults;
 
 void serial_start(uint16_t rate)
 {
-    SERIAL_RATE = rate;
-    SERIAL_A = SERIAL_DOUBLE;
+    SERIAL_RATE = rate & (uint16_t)~DOUBLE_SPEED;
+    SERIAL_A = rate & DOUBLE_SPEED ? SERIAL_DOUBLE : 0;
     SERIAL_C = SERIAL_8N1;
     SERIAL_B = SERIAL_ON;
 }

@@ -4,6 +4,7 @@
 
 #include <stdint.h>
 
+/* The divider less one; the highest bit asks for double speed, which hears less well. */
 void serial_start(uint16_t rate);
 
 /* The next received byte; 0 where there is none. */

@@ -9,7 +9,7 @@
 #define HEADER_SIZE 35u
 #define CHECKSUM_AT 8u
 #define KEY_AT 12u
-#define USUAL_RATE 7 /* 250000 bits a second at 16 MHz */
+#define USUAL_RATE 3 /* 250000 bits a second at 16 MHz */
 
 struct table table = {.rate = USUAL_RATE};
 static uint8_t key;

@@ -17,7 +17,7 @@ internal static class TableBody
         var timers = Timers(plan);
         var bytes = ImmutableArray.CreateBuilder<byte>();
         bytes.Add((byte)plan.Index);
-        Word(bytes, SerialRate.DividerOf(plan.Baud));
+        Word(bytes, SerialRate.Packed(plan.Baud));
         bytes.AddRange(
             (byte)plan.Columns.Length, (byte)banks.RowPorts.Length, (byte)banks.DirectPorts.Length,
             (byte)(plan.Inputs?.ChipCount ?? 0), (byte)(plan.Outputs?.ChipCount ?? 0));
