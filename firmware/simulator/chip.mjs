@@ -35,6 +35,7 @@ export class Chip {
     load(new Uint8Array(this.flash.buffer), image);
     const cpu = this.cpu = new CPU(this.flash, kind.ram);
     this.kind = kind;
+    this.name = name;
     cpu.data[0x54] = 1; // started by power
     this.volts = new Array(16).fill(0);
     this.onByte = () => {};
@@ -96,6 +97,13 @@ export class Chip {
         };
       }
     }
+  }
+
+  /** Takes over time, voltages and what the other kept without power. */
+  inherit(old) {
+    this.cpu.cycles = old.cpu.cycles;
+    this.volts = old.volts;
+    this.eeprom.backend.memory.set(old.eeprom.backend.memory);
   }
 
   get us() { return Math.floor(this.cpu.cycles / cyclesPerUs); }

@@ -189,6 +189,11 @@ export class Wires {
     return [data[base] >> 7 - 2 * output & 1 ? match + 1 : 0, top + 1];
   }
 
+  /** Of each port there is: its letter, pins that the chip drives, levels and pull-ups. */
+  ports(there) {
+    return [...there].map(letter => [letter, ...[1, 2].map(k => this.registers[portAddress(letters.indexOf(letter)) + k])]);
+  }
+
   // ---- what goes wrong ----
 
   swapPins(a, b) {

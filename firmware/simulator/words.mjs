@@ -100,10 +100,22 @@ export class Words {
   tell(kind, what) { this.say(`${kind} ${this.chip.us} ${what}`); }
 
   start(name, image) {
+    this.image = image;
     this.chip = this.makeChip(name, image);
     this.chip.onByte = byte => this.sent(byte);
     this.wires = new Wires(this.chip.cpu.data, (kind, what) => this.tell(kind, what));
     this.chip.wire(this.wires);
+  }
+
+  /** Power off and on again; what the chip keeps it keeps. */
+  restart() {
+    const old = this.chip;
+    this.chip = this.makeChip(old.name, this.image);
+    this.chip.inherit(old);
+    this.chip.onByte = byte => this.sent(byte);
+    this.wires.registers = this.chip.cpu.data;
+    this.chip.wire(this.wires);
+    this.packet = [];
   }
 
   showPot(pot) { this.chip.volts[pot.channel] = Math.floor((pot.reversed ? 1 - pot.share : pot.share) * 5000 + 0.5) / 1000; }
@@ -195,6 +207,10 @@ const handlers = {
     faults[kind](w, ...rest);
   },
   lamps: w => w.lamps(),
+  ports: w => {
+    for (const [letter, direction, out] of w.wires.ports(w.chip.kind.ports)) w.tell('port', `${letter} ${direction} ${out}`);
+  },
+  restart: w => w.restart(),
   load: () => {},
   echo: (w, ...rest) => w.say(`echo ${rest.join(' ')}`),
 };

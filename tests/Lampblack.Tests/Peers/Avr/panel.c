@@ -215,6 +215,13 @@ void chip(const char *name, const char *image)
     wire_chip();
 }
 
+void restart(void)
+{
+    avr_reset(avr);
+    avr->pc = 0;
+    held = 0;
+}
+
 void set_volts(int channel, int millivolts) { avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_ADC_GETIRQ, ADC_IRQ_ADC0 + channel), millivolts); }
 
 static void run_until(uint64_t cycle)

@@ -21,6 +21,9 @@ void chip(const char *name, const char *image);
 void set_volts(int channel, int millivolts);
 void report_load(void);
 
+/* Power off and on again; what the chip keeps it keeps. */
+void restart(void);
+
 /* One line of wiring or script. */
 void command(const char *line);
 
@@ -40,6 +43,7 @@ void swap_switches(const char *a, const char *b);
 void swap_pins(int a, int b);
 void cut_pin(int pin);
 void report_lamps(void);
+void report_ports(void);
 
 enum { DIODE_RIGHT, DIODE_REVERSED, DIODE_BRIDGED, DIODE_GONE };
 

@@ -88,6 +88,11 @@ void add_diode(const char *name, int anode, int cathode)
 
 void add_pull_up(int at) { pull_up[at] = 1; }
 
+static struct {
+    avr_io_write_t write;
+    void *param;
+} old_writes[MAX_IOs];
+
 /* ---- levels ---- */
 
 static volatile uint8_t *port_registers(int port) { return avr->data + (port < 7 ? 0x20 + 3 * port : 0x100 + 3 * (port - 7)); }
@@ -309,12 +314,18 @@ void report_lamps(void)
     }
 }
 
+/* Pins that the chip drives, and pull-ups that are on, port by port. */
+void report_ports(void)
+{
+    for (int port = 0; port < PORTS; port++) {
+        if (old_writes[AVR_DATA_TO_IO((port < 7 ? 0x20 + 3 * port : 0x100 + 3 * (port - 7)) + 1)].write) {
+            printf("port %llu %c %d %d\n", (unsigned long long)now_us(), letters[port], port_registers(port)[1], port_registers(port)[2]);
+        }
+    }
+}
+
 /* ---- the chip's side ---- */
 
-static struct {
-    avr_io_write_t write;
-    void *param;
-} old_writes[MAX_IOs];
 
 static void write_port(struct avr_t *a, avr_io_addr_t addr, uint8_t value, void *param)
 {

@@ -202,6 +202,10 @@ void command(const char *line)
         serial_byte(x);
     } else if (strcmp(line, "lamps") == 0) {
         report_lamps();
+    } else if (strcmp(line, "ports") == 0) {
+        report_ports();
+    } else if (strcmp(line, "restart") == 0) {
+        restart();
     } else if (strcmp(line, "load") == 0) {
         report_load();
     } else if (strncmp(line, "echo ", 5) == 0) {
