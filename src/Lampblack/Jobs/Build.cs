@@ -57,6 +57,9 @@ public static class Build
         var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | BuildParts.Bench)) != 0
             ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild, findings, progress, cancellation)
             : DeskLight.Nothing;
+        progress.Report("planning pins");
+        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, findings);
+        cancellation.ThrowIfCancellationRequested();
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
         findings.AddRange(light.Findings);
@@ -107,6 +110,11 @@ public static class Build
         }
 
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
+        if (wiring is not null)
+        {
+            files.Add(WiringPlanFile.Write(wiring.Pins) with { IsForBench = true });
+        }
+
         files.AddRange(FontLicences.Of(laid.Desk));
         var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut);
         files.Add(report);
