@@ -33,7 +33,7 @@ public sealed class ControllerTableTests
     }
 
     [Theory]
-    [InlineData("ATmega2560", 70, 16, 12)]
+    [InlineData("ATmega2560", 70, 16, 11)]
     [InlineData("ATmega328P", 20, 6, 2)]
     [InlineData("ATmega32U4", 20, 12, 4)]
     public void A_chip_has_so_many_pins_analog_inputs_and_fine_dimmers(string chip, int pins, int analog, int fine)
