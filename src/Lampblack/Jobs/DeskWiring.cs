@@ -2,7 +2,9 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using System.Threading;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Wiring;
 
@@ -11,14 +13,17 @@ namespace Lampblack.Jobs;
 /// <summary>The wiring of a whole desk.</summary>
 /// <param name="Needs">What is wired.</param>
 /// <param name="Pins">Which pin does what.</param>
-internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins)
+/// <param name="Wires">The wires; none where they were not asked for.</param>
+internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, WirePlan Wires)
 {
     /// <summary>Plans it; null where the desk has no controller.</summary>
     /// <param name="laid">The desk.</param>
     /// <param name="light">Its light; nothing where that was not planned.</param>
     /// <param name="last">The plan file of the last build; empty for none.</param>
+    /// <param name="withWires">Whether the wires are laid, too.</param>
     /// <param name="findings">Takes what is found.</param>
-    public static DeskWiring? Of(LaidDesk laid, DeskLight light, ImmutableArray<byte> last, List<Finding> findings)
+    /// <param name="cancellation">Stops the work.</param>
+    public static DeskWiring? Of(LaidDesk laid, DeskLight light, ImmutableArray<byte> last, bool withWires, List<Finding> findings, CancellationToken cancellation)
     {
         if (laid.Desk.Controller is not { } wish)
         {
@@ -29,8 +34,14 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins)
         var needs = WiringNeeds.Of(laid);
         var plan = PinPlanning.Of(needs.Value, Dimmers(light), wish, before.Value);
         findings.AddRange(before.Findings.Concat(needs.Findings).Concat(plan.Findings));
-        return new(needs.Value, plan.Value);
+        var nets = WireNets.Of(plan.Value, needs.Value, wish.LampAmperes);
+        return new(needs.Value, plan.Value, withWires ? WirePlanning.Of(laid, nets, wish, [.. laid.Panels.Select(panel => Emitters(light, panel.Panel.Id))], cancellation) : new(nets, [], 0));
     }
+
+    /// <summary>Where emitters stand, those of cells too.</summary>
+    private static ImmutableArray<Point<PanelSpace>> Emitters(DeskLight light, string panel) => light.Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is { } lit
+        ? [.. lit.Emitters.Concat(lit.Cells.SelectMany(cell => cell.Emitters)).Select(emitter => emitter.At)]
+        : [];
 
     /// <summary>The channels that the circuit dims, by its own names, each with the legend whose light it is.</summary>
     private static ImmutableArray<DimmerNeed> Dimmers(DeskLight light)

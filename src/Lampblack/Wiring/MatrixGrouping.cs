@@ -42,8 +42,8 @@ public static class MatrixGrouping
         var single = plan.Contacts.Index().Where(contact => needs[contact.Item.ItemId].Poles.All(pole => pole.Length == 1)).Select(contact => contact.Index).ToList();
         var places = plan.Contacts.Select(contact => (MatrixInput)contact.Place).ToArray();
         Sort(single, places, index => needs[plan.Contacts[index].ItemId].Spot);
-        var spots = plan.Contacts.Select(contact => needs[contact.ItemId].Spot).ToArray();
-        for (var pass = 0; pass < MostPasses && Pass(single, places, spots); pass++)
+        var lines = new MatrixLines(places, [.. plan.Contacts.Select(contact => needs[contact.ItemId].Spot)], plan.Rows.Length, plan.Columns.Length);
+        for (var pass = 0; pass < MostPasses && Pass(single, lines); pass++)
         {
         }
 
@@ -65,41 +65,18 @@ public static class MatrixGrouping
         }
     }
 
-    private static bool Pass(List<int> single, MatrixInput[] places, Point<PanelSpace>[] spots)
+    private static bool Pass(List<int> single, MatrixLines lines)
     {
         var improved = false;
-        foreach (var (order, first) in single.Index())
+        for (var first = 0; first < single.Count; first++)
         {
-            foreach (var second in single.Skip(order + 1))
+            for (var second = first + 1; second < single.Count; second++)
             {
-                if (places[first].Row == places[second].Row && places[first].Column == places[second].Column)
-                {
-                    continue;
-                }
-
-                var before = Around(first, second);
-                (places[first], places[second]) = (places[second], places[first]);
-                if (Around(first, second) < before - LeastGainMm)
-                {
-                    improved = true;
-                }
-                else
-                {
-                    (places[first], places[second]) = (places[second], places[first]);
-                }
+                improved |= lines.Exchange(single[first], single[second], LeastGainMm);
             }
         }
 
         return improved;
-
-        double Around(int one, int two)
-        {
-            var (a, b) = (places[one], places[two]);
-            var rows = new[] { a.Row, b.Row }.Distinct().Sum(row => Tree(Of(place => place.Row == row)).Sum());
-            return rows + new[] { a.Column, b.Column }.Distinct().Sum(column => Tree(Of(place => place.Column == column)).Sum());
-        }
-
-        List<Point<PanelSpace>> Of(Func<MatrixInput, bool> isIn) => [.. places.Index().Where(place => isIn(place.Item)).Select(place => spots[place.Index])];
     }
 
     /// <summary>The edges of the shortest tree (Prim), along x and y.</summary>
