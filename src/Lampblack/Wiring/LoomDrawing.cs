@@ -153,11 +153,9 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
     /// <summary>A thin line where a tag stands away from its part.</summary>
     private static Region<BackSpace> Leader(PlacedTag tag)
     {
-        var (from, to) = (Nearest(tag.Box, tag.Tag.Body.Centre), Nearest(tag.Tag.Body, tag.Box.Centre));
+        var (from, to) = TagPlaces.Leader(tag.Box, tag.Tag.Body);
         return from.DistanceMm(to) < 2 ? Region<BackSpace>.Empty : Region<BackSpace>.Stroke(new([from, to], Closed: false), 0.12, LineEnd.Flat);
     }
-
-    private static Point<BackSpace> Nearest(Box<BackSpace> box, Point<BackSpace> to) => new(Math.Clamp(to.XMm, box.LeftMm, box.RightMm), Math.Clamp(to.YMm, box.BottomMm, box.TopMm));
 
     private static Region<BackSpace> Text(string words, double heightMm, Point<BackSpace> middle) =>
         SheetText.Centred(words, heightMm, new(0, 0), Side.Front).Map(Affine<SheetSpace, BackSpace>.Shift(middle.XMm, middle.YMm));

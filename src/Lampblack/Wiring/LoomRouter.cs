@@ -16,7 +16,7 @@ internal sealed class LoomRouter
     private const double FinestMm = 2.5;
 
     // Finer grids take long on large panels and find no better ways.
-    private const double MostCells = 4000;
+    private const double MostCells = 16_000;
     private const double EdgeMm = 4;
     private const double ClearMm = 1;
     private const double EmitterMm = 4;
@@ -34,6 +34,8 @@ internal sealed class LoomRouter
     private readonly int _columns;
     private readonly int _rows;
     private readonly double[] _cost;
+    private readonly double[] _best;
+    private readonly int[] _from;
 
     public LoomRouter(LaidPanel laid, IReadOnlyList<Point<PanelSpace>> emitters)
     {
@@ -41,6 +43,7 @@ internal sealed class LoomRouter
         _stepMm = Math.Max(FinestMm, Math.Sqrt(width * height / MostCells));
         (_columns, _rows) = ((int)(width / _stepMm) + 1, (int)(height / _stepMm) + 1);
         _cost = new double[_columns * _rows];
+        (_best, _from) = (new double[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
         var bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
             .Concat(laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Bounds.Grow(ClearMm))).ToList();
         for (var cell = 0; cell < _cost.Length; cell++)
@@ -104,8 +107,7 @@ internal sealed class LoomRouter
     private List<int> Cheapest(int start, int end)
     {
         // Each cell is looked at once for every direction that it can be reached in.
-        var best = new double[_cost.Length * Steps.Length];
-        var from = new int[best.Length];
+        var (best, from) = (_best, _from);
         Array.Fill(best, double.MaxValue);
         var open = new PriorityQueue<int, (double Cost, int State)>();
         for (var direction = 0; direction < Steps.Length; direction++)

@@ -74,7 +74,7 @@ internal sealed partial class PinTrial
     private ShiftOut? OutputChain()
     {
         var count = Lamps.Count();
-        if (!_way.HasOutputChain || count > PinTask.MostChips * ChipPins)
+        if (!_way.HasOutputChain || count > PinTask.MostOutputChips * ChipPins)
         {
             return null;
         }

@@ -154,6 +154,11 @@ internal sealed partial class PinTrial
     private ImmutableArray<PlannedEncoder>? Encoders()
     {
         var needs = _task.Needs.Where(need => need.Kind == WiredKind.Encoder).ToList();
+        if (needs.Count > _task.MostEncoders)
+        {
+            return null;
+        }
+
         var kept = needs.ToDictionary(need => need.Id, need => _before?.Encoders.FirstOrDefault(one => one.ItemId == need.Id) is { } old && Both(old) ? old : null);
         var encoders = ImmutableArray.CreateBuilder<PlannedEncoder>();
         foreach (var need in needs)

@@ -33,8 +33,14 @@ internal sealed record PinTask(int Index, ControllerWish Wish, ImmutableArray<Wi
     /// <summary>A scan takes an eighth of a millisecond for each column: more than eight are never needed on the largest chip.</summary>
     public const int MostColumns = 8;
 
-    /// <summary>A byte is read each eighth of a millisecond: so many take 4 ms.</summary>
-    public const int MostChips = 32;
+    /// <summary>A byte is read each eighth of a millisecond: so many take 3 ms.</summary>
+    public const int MostChips = 24;
+
+    /// <summary>So many registers drive lamps: the firmware's memory on the smallest chip.</summary>
+    public const int MostOutputChips = 8;
+
+    /// <summary>So many encoders does the firmware follow.</summary>
+    public int MostEncoders => Controller.Chip switch { ControllerChip.ATmega2560 => 16, ControllerChip.ATmega32U4 => 10, _ => 8 };
 
     /// <summary>The controller.</summary>
     public Controller Controller => Wish.Controller;

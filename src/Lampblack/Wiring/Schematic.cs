@@ -20,7 +20,7 @@ public static class Schematic
     private const double TextMm = 2.2;
     private const double SmallMm = 1.9;
     private const double LaneMm = 76;
-    private const double EntryMm = 11;
+    private const double EntryMm = 13;
     private const double RowMm = 15;
     private const double LabelMm = 22;
 
@@ -61,9 +61,18 @@ public static class Schematic
         ImmutableArray<Region<DrawingSpace>> Up(IEnumerable<Region<DrawingSpace>> shapes) => [.. shapes.Select(shape => shape.Map(Affine<DrawingSpace, DrawingSpace>.Shift(0, heightMm)))];
     }
 
-    private static string Summary(ControllerPlan plan) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"Controller {plan.Index + 1}: {plan.Chip}, {plan.Contacts.Length} contacts{(plan.Columns.IsEmpty ? string.Empty : $" in {plan.Rows.Length} rows and {plan.Columns.Length} columns")}, {plan.Encoders.Length} encoders, {plan.Wipers.Length} knobs, {plan.Ladders.Length} ladders, {plan.Indicators.Length} indicators, {plan.Dimmers.Length} dimmed channels. Link at {plan.Baud} bits a second on D0 and D1.");
+    private static string Summary(ControllerPlan plan)
+    {
+        var lines = plan.Columns.IsEmpty ? string.Empty : $" in {Count(plan.Rows.Length, "row")} and {Count(plan.Columns.Length, "column")}";
+        var parts = new[]
+        {
+            (plan.Contacts.Length, "contact", lines), (plan.Encoders.Length, "encoder", string.Empty), (plan.Wipers.Length, "knob", string.Empty), (plan.Ladders.Length, "ladder", string.Empty),
+            (plan.Indicators.Length, "indicator", string.Empty), (plan.Dimmers.Length, "dimmed channel", string.Empty),
+        };
+        return $"Controller {Digits(plan.Index + 1)}: {plan.Chip}; {string.Join(", ", parts.Where(part => part.Length > 0).Select(part => Count(part.Length, part.Item2) + part.Item3))}. Link at {Digits(plan.Baud)} bits a second on D0 and D1.";
+    }
+
+    private static string Count(int count, string what) => $"{Digits(count)} {what}{(count == 1 ? string.Empty : "s")}";
 
     /// <summary>Rows run from the left, columns come down; at each crossing a contact and its diode, which lets current from row to column.</summary>
     private static double Matrix(CircuitPen pen, ControllerPlan plan, ImmutableArray<WiredNeed> needs, double topMm)
@@ -126,8 +135,8 @@ public static class Schematic
             pen.Word(net.Name, x, middle, TextMm, 0, 11);
             pen.Wire((x + 12, middle), (x + 16, middle));
             Symbol(pen, plan, terminal, x + 16, middle);
-            pen.Word($"{names[terminal.ItemId]}, tag {terminal.Terminal}", x + 12, middle - 4.2, SmallMm, 0, LaneMm - 14);
-            y = middle + 7;
+            pen.Word($"{names[terminal.ItemId]}, tag {terminal.Terminal}", x + 12, middle + 4.6, SmallMm, 0, LaneMm - 14);
+            y = middle + 9;
         }
 
         return y;

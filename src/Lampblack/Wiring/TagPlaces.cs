@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -29,7 +30,12 @@ internal static class TagPlaces
 
     // Read at arm's length first; where there is no room, from nearer.
     private static readonly ImmutableArray<double> SizesMm = [2, 1.7, 1.4];
-    private static readonly ImmutableArray<double> GapsMm = [0.8, 3, 6, 10, 15, 22];
+    private static readonly ImmutableArray<double> GapsMm = [0.8, 2, 4, 7, 11, 16, 23];
+
+    // A tag that cuts a loom in two is read wrongly sooner than one that stands a little away.
+    private const double LoomCost = 40;
+    private const double GapCost = 2;
+    private const double LeaderStepMm = 0.7;
 
     /// <summary>The tags that found room, in their order; the others are left out.</summary>
     /// <param name="tags">The tags.</param>
@@ -57,8 +63,8 @@ internal static class TagPlaces
             {
                 var (width, height) = (tag.Lines.Max(line => SheetText.WidthMm(line, size)) + (2 * AirMm), (tag.Lines.Length * size * LineFactor) + (2 * AirMm) - (size * (LineFactor - 1)));
                 var found = GapsMm.SelectMany(gap => Around(tag.Body, width, height, gap).Select((box, order) => (Box: box, Gap: gap, Order: order)))
-                    .Where(one => within.Contains(one.Box) && !full.Exists(box => box.Overlaps(one.Box)))
-                    .Select(one => (one.Box, Cost: (10 * looms.Count(loom => loom.Overlaps(one.Box))) + (3 * one.Gap) + one.Order))
+                    .Where(one => within.Contains(one.Box) && !full.Exists(box => box.Overlaps(one.Box)) && IsClear(one.Box, tag.Body))
+                    .Select(one => (one.Box, Cost: (LoomCost * looms.Count(loom => loom.Overlaps(one.Box))) + (GapCost * one.Gap) + (0.1 * one.Order)))
                     .OrderBy(one => one.Cost)
                     .Select(one => new PlacedTag(tag, one.Box, size))
                     .FirstOrDefault();
@@ -70,7 +76,20 @@ internal static class TagPlaces
 
             return null;
         }
+
+        // The thin line from a tag to its part crosses no other tag, and no other part.
+        bool IsClear(Box<BackSpace> box, Box<BackSpace> body)
+        {
+            var (from, to) = Leader(box, body);
+            var count = (int)(from.DistanceMm(to) / LeaderStepMm);
+            return Enumerable.Range(0, count).Select(step => from + ((step + 0.5) / count * (to - from))).All(point => !full.Exists(other => other != body && other.Contains(point)));
+        }
     }
+
+    /// <summary>Where the thin line between a tag and its part begins and ends.</summary>
+    public static (Point<BackSpace> From, Point<BackSpace> To) Leader(Box<BackSpace> box, Box<BackSpace> body) => (Nearest(box, body.Centre), Nearest(body, box.Centre));
+
+    private static Point<BackSpace> Nearest(Box<BackSpace> box, Point<BackSpace> to) => new(Math.Clamp(to.XMm, box.LeftMm, box.RightMm), Math.Clamp(to.YMm, box.BottomMm, box.TopMm));
 
     private static IEnumerable<Box<BackSpace>> Around(Box<BackSpace> body, double width, double height, double gap)
     {

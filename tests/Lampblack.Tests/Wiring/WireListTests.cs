@@ -6,7 +6,6 @@ using System.Text;
 using System.Threading;
 using Lampblack.Geometry;
 using Lampblack.Layout;
-using Lampblack.Parts;
 using Lampblack.Tests.Checks;
 using Lampblack.Wiring;
 using Xunit;
