@@ -64,12 +64,18 @@ public sealed class OutputFolder : IDisposable
 
     /// <summary>The report of the last build in a folder; empty where there is none that can be read, which is no fault.</summary>
     /// <param name="path">The folder.</param>
-    public static ImmutableArray<byte> LastReport(string path)
+    public static ImmutableArray<byte> LastReport(string path) => Last(path, "report.json");
+
+    /// <summary>The pin plan of the last build in a folder; empty where there is none that can be read.</summary>
+    /// <param name="path">The folder.</param>
+    public static ImmutableArray<byte> LastWiring(string path) => Last(path, WiringPlanFile.Path);
+
+    private static ImmutableArray<byte> Last(string path, string name)
     {
         ArgumentNullException.ThrowIfNull(path);
         try
         {
-            string report = Path.Combine(RealPath.Of(path), "report.json");
+            string report = Path.Combine(RealPath.Of(path), name);
             return new FileInfo(report) is { Exists: true, LinkTarget: null } && BoundedReading.Read(report, ReportLimitBytes) is { Problem: null } reading
                 ? reading.Bytes
                 : [];

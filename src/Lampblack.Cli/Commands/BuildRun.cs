@@ -38,7 +38,7 @@ internal static class BuildRun
             progress.Report($"opening {folder}");
             using OutputFolder place = OutputFolder.Open(
                 folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), call.Cancellation);
-            BuildRequest again = request with { LastReport = OutputFolder.LastReport(folder) };
+            BuildRequest again = request with { LastReport = OutputFolder.LastReport(folder), LastWiring = OutputFolder.LastWiring(folder) };
             result = printer is { Reading.HasStop: true }
                 ? new BuildResult([], printer.Reading.Findings, string.Empty, [])
                 : call.Await(() => Build.Run(opened.Source, again, progress, call.Cancellation));

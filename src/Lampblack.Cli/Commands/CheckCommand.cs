@@ -26,7 +26,7 @@ internal static class CheckCommand
     {
         call.Terminal.Log($"reading {desk}");
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk));
-        BuildRequest request = new(UsualPaper.Here(), "region", Parts: BuildParts.None) { LastReport = OutputFolder.LastReport(opened.UsualOutput) };
+        BuildRequest request = new(UsualPaper.Here(), "region", Parts: BuildParts.None) { LastReport = OutputFolder.LastReport(opened.UsualOutput), LastWiring = OutputFolder.LastWiring(opened.UsualOutput) };
         BuildResult result;
         using (ProgressLine progress = new(call.Terminal))
         {

@@ -284,7 +284,7 @@ public sealed class DeskBench : IDisposable
         CancellationToken cancellation = _checking.Token;
         IsChecking = true;
         int version = Version;
-        BuildRequest request = Settings.Request(BuildParts.None) with { LastReport = OutputFolder.LastReport(OutputPath) };
+        BuildRequest request = Settings.Request(BuildParts.None) with { LastReport = OutputFolder.LastReport(OutputPath), LastWiring = OutputFolder.LastWiring(OutputPath) };
         DeskSource source = _journal.Desk.Source;
         _ = Task.Run(
             async () =>

@@ -137,7 +137,7 @@ public sealed class PrintShop : IDisposable
             changed();
         });
         using OutputFolder place = OutputFolder.Open(folder, OutputFolder.UsualPatience, () => progress.Report($"waiting for another build that writes into {folder}"), cancellation);
-        BuildResult result = Build.Run(source, request with { LastReport = OutputFolder.LastReport(folder) }, progress, cancellation);
+        BuildResult result = Build.Run(source, request with { LastReport = OutputFolder.LastReport(folder), LastWiring = OutputFolder.LastWiring(folder) }, progress, cancellation);
         if (result.Files.IsEmpty)
         {
             Stops = [.. result.Findings.Where(finding => finding.Severity == Severity.Stop)];

@@ -75,6 +75,22 @@ internal sealed class CircuitPen
         }
     }
 
+    /// <summary>A diode that is no lamp and lets current through to the right.</summary>
+    public void PlainDiode(double xMm, double yMm)
+    {
+        const double Half = 2;
+        _parts.Add(Filled((xMm - Half, yMm - 1.6), (xMm + Half, yMm), (xMm - Half, yMm + 1.6)));
+        _parts.Add(Line((xMm + Half, yMm - 1.7), (xMm + Half, yMm + 1.7)));
+    }
+
+    /// <summary>An open contact, 5 mm long.</summary>
+    public void Contact(double xMm, double yMm)
+    {
+        _parts.Add(Ring(xMm + 0.5, yMm, 0.5));
+        _parts.Add(Ring(xMm + 4.5, yMm, 0.5));
+        _parts.Add(Line((xMm + 0.8, yMm - 0.4), (xMm + 4.4, yMm - 2)));
+    }
+
     /// <summary>An N-channel MOSFET: drain above, source below, its gate at the right.</summary>
     /// <returns>Where the gate's wire starts.</returns>
     public double Transistor(double xMm, double yMm)

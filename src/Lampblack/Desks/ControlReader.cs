@@ -45,14 +45,17 @@ internal static class ControlReader
             leaders ?? 0,
             stateGap ?? 1.2,
             table.Table("dial") is { } dial ? DialReader.Read(dial, reading, style, legendText with { SpacingMm = text.SpacingMm }, part, legendText.HeightMm) : null,
-            drilled);
+            drilled)
+        {
+            Wiring = ControllerReader.Control(table, reading, part),
+        };
         if (control is { Dial: not null } || !table.Has("dial"))
         {
             // What a dial that could not be read would have made of the keys is not known.
             StyleReader.Idle(table, reading, usual, style, control?.Dial?.Ranges.Select(range => range.Style) ?? []);
         }
 
-        foreach (var key in new[] { "turn", "dial" })
+        foreach (var key in new[] { "turn", "dial", "wired", "poles", "edges", "steady" })
         {
             // Keys of an item that could not be made are still known keys.
             _ = table.Raw(key);

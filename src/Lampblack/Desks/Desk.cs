@@ -66,6 +66,9 @@ public sealed record Desk(
     /// <summary>How they are to be lit, and from what.</summary>
     public LightingWish Lighting { get; init; } = LightingWish.Unsaid;
 
+    /// <summary>What they are wired to, and how; null where no wiring is wanted.</summary>
+    public ControllerWish? Controller { get; init; }
+
     /// <summary>How the panels are to be cut from plates.</summary>
     public CuttingWish Cutting { get; init; } = CuttingWish.Unsaid;
 }

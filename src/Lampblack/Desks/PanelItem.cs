@@ -141,7 +141,11 @@ public sealed record Control(
     double StateLeadersMm,
     double StateGapMm,
     Dial? Dial,
-    DrilledOffset? Drilled = null) : PanelItem(Id, Span, Style, Copies);
+    DrilledOffset? Drilled = null) : PanelItem(Id, Span, Style, Copies)
+{
+    /// <summary>How it is wired.</summary>
+    public ControlWiring Wiring { get; init; } = ControlWiring.Usual;
+}
 
 /// <summary>From where a hole was meant to be to where it was drilled, front view.</summary>
 /// <param name="DxMm">To the right.</param>

@@ -57,6 +57,13 @@ public static class Build
         var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | BuildParts.Bench)) != 0
             ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild, findings, progress, cancellation)
             : DeskLight.Nothing;
+        if (laid.Desk.Controller is not null)
+        {
+            progress.Report("planning pins and wires");
+        }
+
+        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, request.Parts.HasFlag(BuildParts.Bench), findings, cancellation);
+        cancellation.ThrowIfCancellationRequested();
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
         findings.AddRange(light.Findings);
@@ -97,7 +104,7 @@ public static class Build
         if (request.Parts.HasFlag(BuildParts.Bench))
         {
             progress.Report("drawing templates and charts for the bench");
-            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Concat(LightFiles.Of(laid.Desk, lighting, setup)).Select(file => file with { IsForBench = true }));
+            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Concat(LightFiles.Of(laid.Desk, lighting, setup)).Concat(WiringFiles.Of(laid.Desk, wiring, setup, cancellation)).Select(file => file with { IsForBench = true }));
         }
 
         if (request.Parts.HasFlag(BuildParts.Pictures))
@@ -107,8 +114,13 @@ public static class Build
         }
 
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
+        if (wiring is not null)
+        {
+            files.Add(WiringPlanFile.Write(wiring.Pins) with { IsForBench = true });
+        }
+
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut);
+        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut, wiring);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));

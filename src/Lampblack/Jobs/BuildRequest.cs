@@ -68,6 +68,12 @@ public sealed record BuildRequest(
     /// </summary>
     public ImmutableArray<byte> LastReport { get; init; } = [];
 
+    /// <summary>
+    /// <see cref="WiringPlanFile.Path"/> of the last build in the output folder; empty where there is none. The pin plan keeps to it, so that wires that are
+    /// soldered stay right.
+    /// </summary>
+    public ImmutableArray<byte> LastWiring { get; init; } = [];
+
     /// <summary>The share of sheets that is to come out whole, above 0 and below 1, where the printer's scatter decides on the spread; null for <see cref="UsualGoodShare"/>.</summary>
     public double? GoodShare { get; init; }
 

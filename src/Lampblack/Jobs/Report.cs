@@ -29,7 +29,8 @@ internal static class Report
         SheetCost? cost,
         PrintSetup setup,
         BuildRequest request,
-        CutSheetPlan cut)
+        CutSheetPlan cut,
+        DeskWiring? wiring)
     {
         // Most of the work, and each panel's is its own.
         var prints = separations.AsParallel().AsOrdered().Select(Fingerprints.Of).ToImmutableArray();
@@ -50,6 +51,11 @@ internal static class Report
                 json.WriteStartObject("cut");
                 CutReport.Write(json, cut);
                 json.WriteEndObject();
+            }
+
+            if (wiring is not null)
+            {
+                WiringReport.Write(json, wiring);
             }
 
             json.WriteStartArray("panels");

@@ -45,7 +45,6 @@ public sealed class BuildTests
         { Panel("[[panel.legend]]\ntext = \"FIRST\"\nat = [50, 30]\n[[panel.legend]]\ntext = \"SECOND\"\nat = [53, 31]"), "warn texts-collide" },
         { Panel("[[panel.legend]]\ntext = \"FIRST\"\nat = [50, 30]\n[[panel.control]]\npart = \"pot-9mm\"\nat = [50, 36]"), "warn text-under-part" },
         { Panel("[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [50, 30]\n[[panel.control]]\npart = \"toggle-mini-on-on\"\nat = [58, 30]"), "warn parts-collide" },
-        { "[controller]\nchip = \"ATmega2560\"\n" + Panel(""), "note table-not-used-yet" },
         { "[[font]]\nname = \"mine\"\nfile = \"missing.ttf\"\n" + Panel(""), "stop font-file" },
         { "[[font]]\nname = \"mine\"\nfile = \"broken.ttf\"\n" + Panel(""), "stop font-unreadable" },
     };

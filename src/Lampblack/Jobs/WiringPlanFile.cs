@@ -1,0 +1,110 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Findings;
+using Lampblack.Parts;
+using Lampblack.Wiring;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The pin plan as a file: what the next build keeps to, so that a change moves no wire that it need not. Written with every build of a desk that has a controller.</summary>
+public static class WiringPlanFile
+{
+    /// <summary>Its path, relative to the output folder.</summary>
+    public const string Path = "wiring/plan.json";
+
+    /// <summary>What stands as <c>schema</c> in it.</summary>
+    public const string Schema = "lampblack-wiring/1";
+
+    // The firmware's lists are shorter; what is longer is not ours.
+    private const int MostEntries = 2000;
+
+    /// <summary>The file among a build's outputs.</summary>
+    internal static OutputFile Write(PinPlan plan) => new(Path, "which pin reads and drives what; the next build keeps to it", Written(plan));
+
+    /// <summary>The file's bytes.</summary>
+    /// <param name="plan">The plan.</param>
+    public static ImmutableArray<byte> Written(PinPlan plan) => JsonBytes.Write(json =>
+    {
+        json.WriteString("schema", Schema);
+        json.WriteStartArray("controllers");
+        foreach (var controller in plan.Controllers)
+        {
+            json.WriteStartObject();
+            WiringPlanWriter.Controller(json, controller);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("controls");
+        foreach (var control in plan.Controls)
+        {
+            WiringPlanWriter.Control(json, control);
+        }
+
+        json.WriteEndArray();
+    });
+
+    /// <summary>Reads a file of an earlier build: its pins, and of its controls which controller each belongs to. Null and a note where it can't be read; null alone where there is none.</summary>
+    /// <param name="bytes">The file; empty for none.</param>
+    public static Checked<PinPlan?> Read(ImmutableArray<byte> bytes)
+    {
+        if (bytes.IsDefaultOrEmpty)
+        {
+            return new(null, []);
+        }
+
+        try
+        {
+            using var document = JsonDocument.Parse(bytes.AsMemory());
+            var root = document.RootElement;
+            return root.GetProperty("schema").GetString() != Schema ? throw new FormatException("another schema") : new(new(
+                [.. Entries(root, "controllers").Select((entry, index) => Controller(entry, index))],
+                [.. Entries(root, "controls").Select(entry => new WiredControl { Id = Word(entry, "id"), Name = Word(entry, "id"), Kind = WiredKind.States, Controller = entry.GetProperty("controller").GetInt32() })
+                    .DistinctBy(control => control.Id)]), []);
+        }
+        catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException)
+        {
+            return new(null, [Finding.Note("wiring-plan-unreadable", $"`{Path}` of the last build can't be read, so the wiring is planned anew", "compare the new wire list with what is soldered already")]);
+        }
+    }
+
+    private static ControllerPlan Controller(JsonElement entry, int index)
+    {
+        var name = Word(entry, "chip");
+        var controller = Controllers.All.FirstOrDefault(known => known.Name == name) ?? throw new FormatException(name);
+        ControllerPin Pin(JsonElement parent, string key) => Named(parent.GetProperty(key));
+        ControllerPin Named(JsonElement pin) => controller.Find(pin.GetString() ?? string.Empty)?.Pin ?? throw new FormatException("no such pin");
+        ImmutableArray<ControllerPin> Pins(string key) => [.. entry.GetProperty(key).EnumerateArray().Take(MostEntries).Select(Named)];
+        ImmutableArray<T> All<T>(string key, Func<JsonElement, T> read) => [.. Entries(entry, key).Select(read)];
+        InputPlace Place(JsonElement one) => one.TryGetProperty("pin", out var pin) ? new DirectInput(Named(pin))
+            : one.TryGetProperty("column", out var column) ? new MatrixInput(column.GetInt32(), one.GetProperty("row").GetInt32())
+            : new ChainInput(one.GetProperty("register").GetInt32(), one.GetProperty("input").GetInt32());
+        OutputPlace Lamp(JsonElement one) => one.TryGetProperty("pin", out var pin) ? new DirectOutput(Named(pin))
+            : new ChainOutput(one.GetProperty("register").GetInt32(), one.GetProperty("output").GetInt32());
+        return new()
+        {
+            Index = index,
+            Chip = controller.Chip,
+            Baud = entry.GetProperty("baud").GetInt32(),
+            Diodes = entry.GetProperty("diodes").GetBoolean(),
+            Columns = Pins("columns"),
+            Rows = Pins("rows"),
+            Inputs = entry.TryGetProperty("inputs", out var inputs) ? new(Pin(inputs, "load"), Pin(inputs, "clock"), Pin(inputs, "data"), inputs.GetProperty("registers").GetInt32()) : null,
+            Outputs = entry.TryGetProperty("outputs", out var outputs) ? new(Pin(outputs, "data"), Pin(outputs, "clock"), Pin(outputs, "latch"), outputs.GetProperty("registers").GetInt32()) : null,
+            Contacts = All("contacts", one => new PlannedContact(Word(one, "control"), Place(one), one.GetProperty("steady").GetBoolean())),
+            Encoders = All("encoders", one => new PlannedEncoder(Word(one, "control"), Pin(one, "a"), Pin(one, "b"), one.GetProperty("edges").GetInt32())),
+            Wipers = All("wipers", one => new PlannedWiper(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32())),
+            Ladders = All("ladders", one => new PlannedLadder(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32(), [.. Entries(one, "windows").Select(window => new LadderWindow(window[0].GetInt32(), window[1].GetInt32()))])),
+            Indicators = All("indicators", one => new PlannedIndicator(Word(one, "control"), Lamp(one))),
+            Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble())),
+        };
+    }
+
+    private static IEnumerable<JsonElement> Entries(JsonElement parent, string key) =>
+        parent.GetProperty(key) is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() <= MostEntries ? list.EnumerateArray() : throw new FormatException(key);
+
+    private static string Word(JsonElement parent, string key) => parent.GetProperty(key).GetString() is { Length: > 0 } word ? word : throw new FormatException(key);
+}

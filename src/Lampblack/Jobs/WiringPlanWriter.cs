@@ -1,0 +1,168 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Text.Json;
+using Lampblack.Parts;
+using Lampblack.Wiring;
+
+namespace Lampblack.Jobs;
+
+/// <summary>Writes a controller's plan as properties of an object. Pins by what stands beside them on the board.</summary>
+internal static class WiringPlanWriter
+{
+    public static void Controller(Utf8JsonWriter json, ControllerPlan plan)
+    {
+        json.WriteString("chip", plan.Chip.ToString());
+        json.WriteNumber("baud", plan.Baud);
+        json.WriteBoolean("diodes", plan.Diodes);
+        Pins(json, "columns", plan.Columns);
+        Pins(json, "rows", plan.Rows);
+        if (plan.Inputs is { } inputs)
+        {
+            json.WriteStartObject("inputs");
+            json.WriteString("load", inputs.Load.Header);
+            json.WriteString("clock", inputs.Clock.Header);
+            json.WriteString("data", inputs.Data.Header);
+            json.WriteNumber("registers", inputs.ChipCount);
+            json.WriteEndObject();
+        }
+
+        if (plan.Outputs is { } outputs)
+        {
+            json.WriteStartObject("outputs");
+            json.WriteString("data", outputs.Data.Header);
+            json.WriteString("clock", outputs.Clock.Header);
+            json.WriteString("latch", outputs.Latch.Header);
+            json.WriteNumber("registers", outputs.ChipCount);
+            json.WriteEndObject();
+        }
+
+        All(json, "contacts", plan.Contacts, one =>
+        {
+            json.WriteString("control", one.ItemId);
+            Place(json, one.Place);
+            json.WriteBoolean("steady", one.Steady);
+        });
+        All(json, "encoders", plan.Encoders, one =>
+        {
+            json.WriteString("control", one.ItemId);
+            json.WriteString("a", one.PhaseA.Header);
+            json.WriteString("b", one.PhaseB.Header);
+            json.WriteNumber("edges", one.EdgesPerDetent);
+        });
+        All(json, "wipers", plan.Wipers, one => Analog(json, one.ItemId, one.Pin, one.AnalogChannel));
+        All(json, "ladders", plan.Ladders, one =>
+        {
+            Analog(json, one.ItemId, one.Pin, one.AnalogChannel);
+            json.WriteStartArray("windows");
+            foreach (var window in one.Windows)
+            {
+                json.WriteStartArray();
+                json.WriteNumberValue(window.LowCount);
+                json.WriteNumberValue(window.HighCount);
+                json.WriteEndArray();
+            }
+
+            json.WriteEndArray();
+        });
+        All(json, "indicators", plan.Indicators, one =>
+        {
+            json.WriteString("control", one.ItemId);
+            Place(json, one.Place);
+        });
+        All(json, "dimmers", plan.Dimmers, one =>
+        {
+            json.WriteString("channel", one.Channel);
+            json.WriteString("pin", one.Pin.Header);
+            json.Number("hertz", one.PwmHertz, 3);
+        });
+    }
+
+    public static void Control(Utf8JsonWriter json, WiredControl control)
+    {
+        json.WriteStartObject();
+        json.WriteString("id", control.Id);
+        json.WriteString("name", control.Name);
+        json.WriteString("kind", control.Kind.ToString().ToLowerInvariant());
+        json.WriteNumber("controller", control.Controller);
+        json.WriteStartArray("contacts");
+        foreach (var contact in control.Contacts)
+        {
+            json.WriteNumberValue(contact);
+        }
+
+        json.WriteEndArray();
+        json.WriteNumber("number", control.Number);
+        json.WriteStartArray("states");
+        foreach (var state in control.States)
+        {
+            json.WriteStringValue(state.Name);
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Analog(Utf8JsonWriter json, string item, ControllerPin pin, int channel)
+    {
+        json.WriteString("control", item);
+        json.WriteString("pin", pin.Header);
+        json.WriteNumber("channel", channel);
+    }
+
+    private static void Place(Utf8JsonWriter json, InputPlace place)
+    {
+        switch (place)
+        {
+            case DirectInput direct:
+                json.WriteString("pin", direct.Pin.Header);
+                break;
+            case MatrixInput matrix:
+                json.WriteNumber("column", matrix.Column);
+                json.WriteNumber("row", matrix.Row);
+                break;
+            case ChainInput chain:
+                json.WriteNumber("register", chain.Chip);
+                json.WriteNumber("input", chain.Input);
+                break;
+        }
+    }
+
+    private static void Place(Utf8JsonWriter json, OutputPlace place)
+    {
+        switch (place)
+        {
+            case DirectOutput direct:
+                json.WriteString("pin", direct.Pin.Header);
+                break;
+            case ChainOutput chain:
+                json.WriteNumber("register", chain.Chip);
+                json.WriteNumber("output", chain.Output);
+                break;
+        }
+    }
+
+    private static void Pins(Utf8JsonWriter json, string name, ImmutableArray<ControllerPin> pins)
+    {
+        json.WriteStartArray(name);
+        foreach (var pin in pins)
+        {
+            json.WriteStringValue(pin.Header);
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void All<T>(Utf8JsonWriter json, string name, IEnumerable<T> entries, Action<T> write)
+    {
+        json.WriteStartArray(name);
+        foreach (var entry in entries)
+        {
+            json.WriteStartObject();
+            write(entry);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+}

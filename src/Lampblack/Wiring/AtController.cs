@@ -1,0 +1,37 @@
+using System.Collections.Generic;
+using System.Globalization;
+
+namespace Lampblack.Wiring;
+
+/// <summary>What stands beside a controller: registers, pull-ups, and the gates of lamps, in sentences.</summary>
+public static class AtController
+{
+    /// <summary>The sentences.</summary>
+    /// <param name="plan">The pin plan.</param>
+    public static IEnumerable<string> Of(PinPlan plan)
+    {
+        foreach (var controller in plan.Controllers)
+        {
+            var which = plan.Controllers.Length == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"Controller {controller.Index + 1}: ");
+            if (controller.Inputs is { } inputs)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{inputs.ChipCount} x 74HC165 in a chain. Pin 1 (SH/LD) of all to {inputs.Load.Header}, pin 2 (CLK) of all to {inputs.Clock.Header}, pin 9 (QH) of register 1 to {inputs.Data.Header}, pin 10 (SER) of each to pin 9 of the next; of the last to GND. Pin 15 and 8 to GND, pin 16 to 5V with 100 nF to GND. Every input, used or not, gets 10 kilohms to 5V. Inputs A to D are pins 11 to 14, E to H pins 3 to 6.");
+            }
+
+            if (controller.Outputs is { } outputs)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{outputs.ChipCount} x 74HC595 in a chain. Pin 14 (SER) of register 1 to {outputs.Data.Header}, pin 11 (SRCLK) of all to {outputs.Clock.Header}, pin 12 (RCLK) of all to {outputs.Latch.Header}, pin 9 of each to pin 14 of the next. Pin 13 and 8 to GND, pins 10 and 16 to 5V with 100 nF to GND. Output A is pin 15, B to H pins 1 to 7.");
+            }
+
+            foreach (var ladder in controller.Ladders)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{LadderDesign.PullUpOhms / 1000:0} kilohms from {ladder.Pin.Header} to 5V ({ladder.ItemId}).");
+            }
+
+            foreach (var dimmer in controller.Dimmers)
+            {
+                yield return $"{which}{dimmer.Pin.Header} to the gate resistor of \"{dimmer.Channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
+            }
+        }
+    }
+}

@@ -1,0 +1,79 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+
+namespace Lampblack.Wiring;
+
+/// <summary>One look with the meter.</summary>
+/// <param name="Number">From 1.</param>
+/// <param name="Control">What to hold or turn; empty where nothing.</param>
+/// <param name="Red">Where the red lead goes.</param>
+/// <param name="Black">Where the black lead goes.</param>
+/// <param name="Expect">What the meter has to say.</param>
+public sealed record ContinuityTest(int Number, string Control, string Red, string Black, string Expect);
+
+/// <summary>Tests with a meter before the controller is plugged in: every net at the controller's end of the cable, every contact through its diode.</summary>
+public static class ContinuityTests
+{
+    /// <summary>The tests, in the order of the work: nothing shorted, then contact by contact, then lamps and knobs.</summary>
+    /// <param name="plan">The pin plan.</param>
+    /// <param name="needs">What it was made for.</param>
+    /// <param name="nets">What is joined.</param>
+    public static ImmutableArray<ContinuityTest> Of(PinPlan plan, ImmutableArray<WiredNeed> needs, WireNets nets)
+    {
+        var tests = new List<ContinuityTest>();
+        void Add(string control, string red, string black, string expect) => tests.Add(new(tests.Count + 1, control, red, black, expect));
+        foreach (var controller in plan.Controllers)
+        {
+            var here = nets.Nets.Where(net => net.Controller == controller.Index).ToList();
+            if (here.Any(net => net.Role == NetRole.Supply))
+            {
+                Add("all knobs and selectors in the middle", End(here.First(net => net.Role == NetRole.Supply)), End(here.First(net => net.Role == NetRole.Zero)), "no beep: 5V and 0V are not shorted");
+            }
+
+            foreach (var need in needs)
+            {
+                var terminals = here.SelectMany(net => net.Terminals.Where(terminal => terminal.ItemId == need.Id).Select(terminal => (Net: net, Terminal: terminal))).ToList();
+                switch (need.Kind)
+                {
+                    case WiredKind.States when controller.Contacts.Any(contact => contact.ItemId == need.Id):
+                        foreach (var contact in need.Contacts)
+                        {
+                            var common = terminals.First(one => one.Terminal.Terminal == contact.Common);
+                            var thrown = terminals.First(one => one.Terminal.Terminal == contact.Throw);
+                            var position = need.Positions[contact.Closed.IndexOf(true)];
+                            var open = contact.Closed.IndexOf(false);
+                            var (red, black) = thrown.Terminal.Inline == InlinePart.DiodeToTerminal ? (thrown, common) : (common, thrown);
+                            var isDiode = thrown.Terminal.Inline != InlinePart.None;
+                            Add($"{need.Name} at {position}", End(red.Net), End(black.Net), (isDiode ? "diode range: about 0.6 V, and nothing with the leads exchanged" : "beep") + $"; nothing at {need.Positions[open]}");
+                        }
+
+                        break;
+                    case WiredKind.States when terminals.Count > 0:
+                        var pin = terminals.First(one => one.Net.Role == NetRole.Signal).Net;
+                        Add($"{need.Name} at {need.Positions[0]}", End(pin), End(here.First(net => net.Role == NetRole.Zero)), "beep; at each further position some ohms more");
+                        break;
+                    case WiredKind.Encoder:
+                        foreach (var phase in terminals.Where(one => one.Net.Role == NetRole.Signal))
+                        {
+                            Add($"{need.Name}, turned slowly", End(phase.Net), End(here.First(net => net.Role == NetRole.Zero)), $"beep comes and goes (phase {phase.Terminal.Terminal})");
+                        }
+
+                        break;
+                    case WiredKind.Analog when terminals.Count > 0:
+                        Add($"{need.Name}, turned up", End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "ohms rise from about 0");
+                        break;
+                    case WiredKind.Indicator when terminals.Count > 0:
+                        Add(need.Name, End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "diode range: the lamp glows faintly, or about 1.8 V and more; nothing with the leads exchanged");
+                        break;
+                }
+            }
+        }
+
+        return [.. tests];
+    }
+
+    /// <summary>A net as one holds a lead to it.</summary>
+    private static string End(WireNet net) => net.ControllerEnd == net.Name ? net.Name : string.Create(CultureInfo.InvariantCulture, $"{net.Name} ({net.ControllerEnd})");
+}

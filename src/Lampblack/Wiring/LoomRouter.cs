@@ -1,0 +1,172 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Geometry;
+using Lampblack.Layout;
+
+namespace Lampblack.Wiring;
+
+/// <summary>
+/// Finds ways for wires on the back of a panel: along x and y, around bodies and emitters, away from the edge, and along ways that others take already,
+/// so that they can be bound to looms. The cheapest way on a grid (A*), a turn costing a little.
+/// </summary>
+internal sealed class LoomRouter
+{
+    private const double FinestMm = 2.5;
+
+    // Finer grids take long on large panels and find no better ways.
+    private const double MostCells = 16_000;
+    private const double EdgeMm = 4;
+    private const double ClearMm = 1;
+    private const double EmitterMm = 4;
+
+    private const double Free = 1;
+    private const double Shared = 0.6;
+    private const double OverBody = 12;
+    private const double AtEdge = 20;
+    private const double OverEmitter = 60;
+    private const double Turn = 1.5;
+
+    private static readonly (int Dx, int Dy)[] Steps = [(1, 0), (0, 1), (-1, 0), (0, -1)];
+
+    private readonly double _stepMm;
+    private readonly int _columns;
+    private readonly int _rows;
+    private readonly double[] _cost;
+    private readonly double[] _best;
+    private readonly int[] _from;
+
+    public LoomRouter(LaidPanel laid, IReadOnlyList<Point<PanelSpace>> emitters)
+    {
+        var (width, height) = (laid.Panel.WidthMm, laid.Panel.HeightMm);
+        _stepMm = Math.Max(FinestMm, Math.Sqrt(width * height / MostCells));
+        (_columns, _rows) = ((int)(width / _stepMm) + 1, (int)(height / _stepMm) + 1);
+        _cost = new double[_columns * _rows];
+        (_best, _from) = (new double[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
+        var bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
+            .Concat(laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Bounds.Grow(ClearMm))).ToList();
+        for (var cell = 0; cell < _cost.Length; cell++)
+        {
+            var at = At(cell);
+            _cost[cell] = emitters.Any(emitter => emitter.DistanceMm(at) < EmitterMm) ? OverEmitter
+                : at.XMm < EdgeMm || at.YMm < EdgeMm || at.XMm > width - EdgeMm || at.YMm > height - EdgeMm ? AtEdge
+                : bodies.Exists(body => body.Contains(at)) ? OverBody
+                : Free;
+        }
+    }
+
+    /// <summary>Whether a place is free of bodies, emitters and the edge.</summary>
+    public bool IsFree(Point<PanelSpace> at) => _cost[Cell(at)] <= Free;
+
+    /// <summary>The way from one place to another, its corners only; others will like to follow it.</summary>
+    public ImmutableArray<Point<PanelSpace>> Way(Point<PanelSpace> from, Point<PanelSpace> to)
+    {
+        var cells = Cheapest(Cell(from), Cell(to));
+        foreach (var cell in cells.Where(cell => _cost[cell] <= Free))
+        {
+            _cost[cell] = Shared;
+        }
+
+        var points = cells.Select(At).ToList();
+        var way = new List<Point<PanelSpace>> { from };
+        foreach (var (index, point) in points.Index())
+        {
+            // Straight on is no corner.
+            if (index == 0 || index == points.Count - 1 || !IsStraight(points[index - 1], point, points[index + 1]))
+            {
+                Along(way, point);
+            }
+        }
+
+        Along(way, to);
+        return [.. way];
+    }
+
+    /// <summary>Length of a way.</summary>
+    public static double LengthMm(ImmutableArray<Point<PanelSpace>> way) => way.Zip(way.Skip(1), (one, next) => one.DistanceMm(next)).Sum();
+
+    /// <summary>The next corner, reached along x and y.</summary>
+    private static void Along(List<Point<PanelSpace>> way, Point<PanelSpace> to)
+    {
+        var last = way[^1];
+        if (Math.Abs(last.XMm - to.XMm) > 1e-6 && Math.Abs(last.YMm - to.YMm) > 1e-6)
+        {
+            way.Add(new(to.XMm, last.YMm));
+        }
+
+        if (way[^1].DistanceMm(to) > 1e-6)
+        {
+            way.Add(to);
+        }
+    }
+
+    private static bool IsStraight(Point<PanelSpace> one, Point<PanelSpace> two, Point<PanelSpace> three) =>
+        (Math.Abs(one.XMm - two.XMm) < 1e-6 && Math.Abs(two.XMm - three.XMm) < 1e-6) || (Math.Abs(one.YMm - two.YMm) < 1e-6 && Math.Abs(two.YMm - three.YMm) < 1e-6);
+
+    private List<int> Cheapest(int start, int end)
+    {
+        // Each cell is looked at once for every direction that it can be reached in.
+        var (best, from) = (_best, _from);
+        Array.Fill(best, double.MaxValue);
+        var open = new PriorityQueue<int, (double Cost, int State)>();
+        for (var direction = 0; direction < Steps.Length; direction++)
+        {
+            var state = (start * Steps.Length) + direction;
+            (best[state], from[state]) = (0, -1);
+            open.Enqueue(state, (Ahead(start, end), state));
+        }
+
+        var last = -1;
+        while (open.TryDequeue(out var state, out var estimate))
+        {
+            var (cell, heading) = (state / Steps.Length, state % Steps.Length);
+            if (cell == end)
+            {
+                last = state;
+                break;
+            }
+
+            if (estimate.Cost > best[state] + Ahead(cell, end) + 1e-9)
+            {
+                continue;
+            }
+
+            for (var direction = 0; direction < Steps.Length; direction++)
+            {
+                var (x, y) = ((cell % _columns) + Steps[direction].Dx, (cell / _columns) + Steps[direction].Dy);
+                if (x < 0 || y < 0 || x >= _columns || y >= _rows)
+                {
+                    continue;
+                }
+
+                var next = (y * _columns) + x;
+                var (nextState, cost) = ((next * Steps.Length) + direction, best[state] + _cost[next] + (direction == heading ? 0 : Turn));
+                if (cost < best[nextState] - 1e-9)
+                {
+                    (best[nextState], from[nextState]) = (cost, state);
+                    open.Enqueue(nextState, (cost + Ahead(next, end), nextState));
+                }
+            }
+        }
+
+        var cells = new List<int>();
+        for (; last >= 0; last = from[last])
+        {
+            if (cells.Count == 0 || cells[^1] != last / Steps.Length)
+            {
+                cells.Add(last / Steps.Length);
+            }
+        }
+
+        cells.Reverse();
+        return cells;
+    }
+
+    private double Ahead(int cell, int end) => Shared * (Math.Abs((cell % _columns) - (end % _columns)) + Math.Abs((cell / _columns) - (end / _columns)));
+
+    private int Cell(Point<PanelSpace> at) =>
+        (Math.Clamp((int)Math.Round(at.YMm / _stepMm, MidpointRounding.AwayFromZero), 0, _rows - 1) * _columns) + Math.Clamp((int)Math.Round(at.XMm / _stepMm, MidpointRounding.AwayFromZero), 0, _columns - 1);
+
+    private Point<PanelSpace> At(int cell) => new(cell % _columns * _stepMm, cell / _columns * _stepMm);
+}

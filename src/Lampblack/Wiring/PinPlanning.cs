@@ -1,0 +1,165 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Findings;
+
+namespace Lampblack.Wiring;
+
+/// <summary>Gives every contact, phase, wiper, lamp and dimmed channel a pin, with the least hardware that will do.</summary>
+public static class PinPlanning
+{
+    private const int MostControllers = 4;
+
+    // More are no desk: the search would take long, and no chip has room.
+    private const int MostNeeds = 1200;
+
+    // Beside each shift register stand its capacitor and wires, beside each of its inputs a resistor.
+    private const int ChipCost = 4;
+    private const int InputCost = 8;
+
+    /// <summary>The plan. What finds no pin is left out, and told.</summary>
+    /// <param name="needs">What is to be wired.</param>
+    /// <param name="dimmers">What is to be dimmed.</param>
+    /// <param name="wish">What the maker wants.</param>
+    /// <param name="before">The plan of the last build, of which as much is kept as can be; null for none.</param>
+    public static Checked<PinPlan> Of(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before = null)
+    {
+        ArgumentNullException.ThrowIfNull(wish);
+        var findings = new List<Finding>();
+        findings.AddRange(new[] { SerialSpeed.Check(wish.Baud, wish.Span) }.OfType<Finding>());
+        var (dimmed, switched) = Dimmed(dimmers, wish);
+        var all = needs.AddRange(switched);
+        if ((all.Length <= MostNeeds ? Fitting(all, dimmed, wish, before, findings) : null) is not { } plans)
+        {
+            findings.Add(PinShortage.Of(all, dimmed, wish));
+            (all, plans) = Part(all, dimmed, wish);
+        }
+
+        foreach (var plan in plans)
+        {
+            findings.AddRange(PinCurrents.Check(wish.Controller, PinCurrents.Of(plan, wish.LampAmperes), wish.Span));
+            findings.AddRange(PlanFindings.Of(plan, wish));
+        }
+
+        if (plans.Length > 1)
+        {
+            findings.Add(Finding.Note("controllers-several", $"one {wish.Controller.Name} has too few pins: the plan has {plans.Length}", "each needs its own lead to the computer; a chip with more pins may do alone", wish.Span));
+        }
+
+        return new(new(plans, WiredControls.Of(all, plans)), [.. findings]);
+    }
+
+    /// <summary>What timers can dim; lights of their own that find none are switched on and off like indicators.</summary>
+    private static (ImmutableArray<DimmerNeed> Dimmed, ImmutableArray<WiredNeed> Switched) Dimmed(ImmutableArray<DimmerNeed> dimmers, ControllerWish wish)
+    {
+        var fine = wish.Controller.Pins.Count(facts => PinPool.IsFine(facts) && !facts.IsLink && !wish.Reserved.Contains(facts.Pin));
+        var most = Math.Max(fine, dimmers.Count(dimmer => dimmer.ItemId is null));
+        var kept = dimmers.OrderBy(dimmer => dimmer.ItemId is not null).Take(most).ToHashSet();
+        return (
+            [.. dimmers.Where(kept.Contains)],
+            [.. dimmers.Where(dimmer => !kept.Contains(dimmer)).Select(dimmer => new WiredNeed { Id = dimmer.ItemId!, Name = dimmer.Channel, Kind = WiredKind.Indicator, Panel = -1 })]);
+    }
+
+    private static ImmutableArray<ControllerPlan>? Fitting(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before, List<Finding> findings)
+    {
+        var usable = before is not null && !before.Controllers.IsEmpty && before.Controllers.All(plan => plan.Chip == wish.Controller.Chip) ? before : null;
+        if (usable is not null && Kept(needs, dimmers, wish, usable) is { } kept)
+        {
+            return kept;
+        }
+
+        if (before is { Controllers.IsEmpty: false })
+        {
+            findings.Add(Finding.Note("wiring-made-anew", "the wiring of the last build can't be kept: pins were planned anew, and wires that are soldered may be wrong", "compare `wiring/wires.csv` with the last one before you build on", wish.Span));
+        }
+
+        for (var count = 1; count <= Math.Min(MostControllers, Math.Max(1, needs.Length)); count++)
+        {
+            ImmutableArray<ControllerPlan?> plans = [.. Shares(needs, count).Select((share, index) => Best(new(index, wish, share, index == 0 ? dimmers : [])))];
+            if (plans.All(plan => plan is not null))
+            {
+                return [.. plans.OfType<ControllerPlan>()];
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The same controls in the desk's order, as even as can be; lamps and pushes stay with their controls' neighbours.</summary>
+    private static IEnumerable<ImmutableArray<WiredNeed>> Shares(ImmutableArray<WiredNeed> needs, int count) =>
+        Enumerable.Range(0, count).Select(share => needs[(needs.Length * share / count)..(needs.Length * (share + 1) / count)]);
+
+    private static ImmutableArray<ControllerPlan>? Kept(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan before)
+    {
+        var old = before.Controls.ToDictionary(control => control.Id, control => control.Controller);
+        var plans = ImmutableArray.CreateBuilder<ControllerPlan>();
+        foreach (var plan in before.Controllers)
+        {
+            var task = new PinTask(plan.Index, wish, [.. needs.Where(need => old.GetValueOrDefault(need.Id, before.Controllers.Length - 1) == plan.Index)], plan.Index == 0 ? dimmers : []);
+            var way = new PinWay(plan.Columns.IsEmpty ? plan.Inputs is null ? InputWay.Direct : InputWay.Chain : InputWay.Matrix, 0, plan.Outputs is not null);
+            if (PinTrial.Of(task, way, Still(plan, task)) is not { } made)
+            {
+                return null;
+            }
+
+            plans.Add(made);
+        }
+
+        return plans.ToImmutable();
+    }
+
+    /// <summary>The old plan without ladders that no longer fit their selectors.</summary>
+    private static ControllerPlan Still(ControllerPlan plan, PinTask task)
+    {
+        var selectors = PinTrial.Selectors(task).ToDictionary(need => need.Id);
+        return plan with { Ladders = [.. plan.Ladders.Where(ladder => selectors.TryGetValue(ladder.ItemId, out var need) && need.Positions.Length == ladder.Windows.Length)] };
+    }
+
+    /// <summary>Of all ways that fit the one with the fewest things to buy and solder; null where none fits.</summary>
+    private static ControllerPlan? Best(PinTask task)
+    {
+        var ladders = PinTrial.Selectors(task).Count();
+        var ways = from input in Enum.GetValues<InputWay>()
+                   from hasChain in new[] { false, true }
+                   from count in Enumerable.Range(0, ladders + 1)
+                   select new PinWay(input, count, hasChain);
+        ControllerPlan? best = null;
+        var least = int.MaxValue;
+        foreach (var way in ways.Where(way => !way.HasOutputChain || task.Needs.Any(need => need.Kind == WiredKind.Indicator)))
+        {
+            if (PinTrial.Of(task, way) is { } plan && Cost(plan) is var cost && cost < least)
+            {
+                (best, least) = (plan, cost);
+            }
+        }
+
+        return best is null ? null : MatrixGrouping.Shortened(best, task);
+    }
+
+    private static int Cost(ControllerPlan plan) =>
+        (plan.Columns.IsEmpty ? 0 : plan.Contacts.Length)
+        + plan.Ladders.Sum(ladder => ladder.Windows.Length + 1)
+        + ((plan.Inputs?.ChipCount ?? 0) * (ChipCost + InputCost))
+        + ((plan.Outputs?.ChipCount ?? 0) * ChipCost);
+
+    /// <summary>As many controls, from the first on, as find pins.</summary>
+    private static (ImmutableArray<WiredNeed> Needs, ImmutableArray<ControllerPlan> Plans) Part(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish)
+    {
+        var (low, high) = (0, Math.Min(needs.Length, MostNeeds));
+        var dimmed = dimmers;
+        while (!dimmed.IsEmpty && Best(new(0, wish, [], dimmed)) is null)
+        {
+            dimmed = dimmed[..^1];
+        }
+
+        while (low < high)
+        {
+            var middle = (low + high + 1) / 2;
+            (low, high) = Fitting(needs[..middle], dimmed, wish, null, []) is null ? (low, middle - 1) : (middle, high);
+        }
+
+        return (needs[..low], Fitting(needs[..low], dimmed, wish, null, []) ?? [new() { Index = 0, Chip = wish.Controller.Chip }]);
+    }
+}

@@ -1,0 +1,39 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Formats;
+
+namespace Lampblack.Wiring;
+
+/// <summary>Wires and plugs as tables for other programs.</summary>
+public static class WireTables
+{
+    /// <summary>Every wire: what to cut, where it goes, what is soldered between.</summary>
+    /// <param name="plan">The wires.</param>
+    public static ImmutableArray<byte> Wires(WirePlan plan) => CsvFile.Write(
+        ["no", "panel", "net", "from", "from terminal", "to", "to terminal", "length mm", "colour", "awg", "between wire and from terminal", "between wire and to terminal"],
+        plan.Panels.SelectMany(panel => panel.Wires.Select(wire => (IEnumerable<string>)
+        [
+            Digits(wire.Number), panel.Laid.Panel.Id, wire.Net, wire.From.Item, wire.From.Terminal, wire.To.Item, wire.To.Terminal,
+            wire.LengthMm.ToString("0", CultureInfo.InvariantCulture), wire.Colour, Digits(wire.Awg), Between(wire.From), Between(wire.To),
+        ])));
+
+    /// <summary>Every contact of every plug: its net, and where the cable takes it to.</summary>
+    /// <param name="plan">The wires.</param>
+    public static ImmutableArray<byte> Plugs(WirePlan plan) => CsvFile.Write(
+        ["plug", "contact", "net", "controller", "goes to", "cable mm"],
+        plan.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (IEnumerable<string>)
+            [panel.Plug.Name, Digits(contact.Number), contact.Net, Digits(contact.Controller + 1), contact.ControllerEnd, plan.CableMm.ToString("0", CultureInfo.InvariantCulture)])));
+
+    /// <summary>What is soldered between a wire and its terminal, in words.</summary>
+    internal static string Between(WireEnd end) => end.Inline switch
+    {
+        InlinePart.DiodeToWire => "diode 1N4148, band to the wire",
+        InlinePart.DiodeToTerminal => "diode 1N4148, band to the terminal",
+        InlinePart.Resistor => end.InlineOhms.ToString("0.#", CultureInfo.InvariantCulture) + " ohm",
+        _ => string.Empty,
+    };
+
+    private static string Digits(int number) => number.ToString(CultureInfo.InvariantCulture);
+}
