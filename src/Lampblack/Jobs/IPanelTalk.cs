@@ -9,6 +9,9 @@ public interface IPanelTalk
     /// <summary>Bits a second on a serial line.</summary>
     int Baud { get; }
 
+    /// <summary>Whether everything is said, so that the line may be closed.</summary>
+    bool IsDone { get; }
+
     /// <summary>When <see cref="Tick"/> should be called at the latest.</summary>
     long DueMs { get; }
 

@@ -45,6 +45,9 @@ public sealed class Listening : IPanelTalk
     public int Baud => expected.Plan.Controllers[0].Baud;
 
     /// <inheritdoc />
+    public bool IsDone => false;
+
+    /// <inheritdoc />
     public long DueMs => (startMs ?? 0) + Math.Min(session.DueMs, game.DueMs ?? long.MaxValue - int.MaxValue);
 
     /// <summary>What was heard since the last call.</summary>

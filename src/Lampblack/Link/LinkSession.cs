@@ -143,7 +143,7 @@ public sealed class LinkSession
     {
         get
         {
-            var due = phase is Phase.Greeting or Phase.Refused ? askedMs + GreetAgainMs : phase == Phase.Reading ? askedMs + SnapshotMs : heardMs + SilenceMs;
+            var due = phase is Phase.Greeting or Phase.Refused ? Math.Max(askedMs, heardMs) + GreetAgainMs : phase == Phase.Reading ? askedMs + SnapshotMs : heardMs + SilenceMs;
             due = Math.Min(due, commands.DueMs ?? long.MaxValue);
             return Math.Min(due, phase == Phase.Live ? states!.DueMs ?? long.MaxValue : long.MaxValue);
         }
