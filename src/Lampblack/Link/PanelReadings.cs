@@ -11,16 +11,22 @@ namespace Lampblack.Link;
 public sealed record PanelReadings(
     ImmutableArray<bool> Contacts, ImmutableArray<EncoderReading> Encoders, ImmutableArray<int> Wipers, ImmutableArray<LadderReading> Ladders)
 {
+    /// <summary>For each dimmer the level of the last snapshot, 0 to 65535; empty before.</summary>
+    public ImmutableArray<int> Dimmers { get; init; } = [];
+
     /// <summary>Nothing closed, everything at its beginning.</summary>
     /// <param name="plan">The controller.</param>
     public static PanelReadings Blank(ControllerPlan plan)
     {
         System.ArgumentNullException.ThrowIfNull(plan);
-        return new(
+        return new PanelReadings(
             [.. new bool[plan.Contacts.Length]],
             [.. new EncoderReading[plan.Encoders.Length]],
             [.. new int[plan.Wipers.Length]],
-            ImmutableArray.CreateRange(System.Linq.Enumerable.Repeat(new LadderReading(LadderFrame.None, 0), plan.Ladders.Length)));
+            ImmutableArray.CreateRange(System.Linq.Enumerable.Repeat(new LadderReading(LadderFrame.None, 0), plan.Ladders.Length)))
+        {
+            Dimmers = [.. new int[plan.Dimmers.Length]],
+        };
     }
 
     /// <summary>The same with what a frame says; what the controller has not is left out.</summary>
@@ -41,6 +47,7 @@ public sealed record PanelReadings(
         SnapshotKind.Encoders => this with { Encoders = Spliced(Encoders, snapshot, (old, entry) => old with { Position = (short)entry }) },
         SnapshotKind.Wipers => this with { Wipers = Spliced(Wipers, snapshot, (_, entry) => entry) },
         SnapshotKind.Ladders => this with { Ladders = Spliced(Ladders, snapshot, (_, entry) => new((byte)entry, entry >> 8)) },
+        SnapshotKind.Dimmers => this with { Dimmers = Spliced(Dimmers, snapshot, (_, entry) => entry) },
         _ => this,
     };
 
