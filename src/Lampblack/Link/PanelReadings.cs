@@ -59,7 +59,7 @@ public sealed record PanelReadings(
             next[snapshot.First + index] = read(all[snapshot.First + index], snapshot.Entries[index]);
         }
 
-        return next.MoveToImmutable();
+        return next.ToImmutable();
     }
 }
 

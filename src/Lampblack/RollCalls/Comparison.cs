@@ -23,11 +23,24 @@ internal static class Comparison
     /// <param name="wires">Its wires.</param>
     /// <param name="control">The control that was called.</param>
     /// <param name="observed">What came of it.</param>
-    public static IEnumerable<Misfit> Misfits(ControllerPlan plan, WiringModel wires, WiredControl control, Observed observed)
+    public static IEnumerable<Misfit> Misfits(ControllerPlan plan, WiringModel wires, WiredControl control, Observed observed) =>
+        Misfits(plan, Predict(wires, control, observed), control, observed);
+
+    /// <summary>What a panel reads on the way of a step; the last one is how it ends.</summary>
+    /// <param name="wires">Its wires.</param>
+    /// <param name="control">The control that was called.</param>
+    /// <param name="observed">The step, whatever came of it.</param>
+    public static Predicted[] Predict(WiringModel wires, WiredControl control, Observed observed) =>
+        observed.Step.Kind is StepKind.Clockwise or StepKind.CounterClockwise
+            ? [.. Quarters(wires, observed.After, control.Number), wires.Read(observed.After)]
+            : [wires.Read(observed.Before), wires.Read(observed.After)];
+
+    /// <summary>The same where the readings are predicted already.</summary>
+    public static IEnumerable<Misfit> Misfits(ControllerPlan plan, Predicted[] predicted, WiredControl control, Observed observed)
     {
-        var after = wires.Read(observed.After);
+        var after = predicted[^1];
         var isTurn = observed.Step.Kind is StepKind.Clockwise or StepKind.CounterClockwise;
-        Predicted[] quarters = isTurn ? Quarters(wires, observed.After, control.Number) : [wires.Read(observed.Before), after];
+        var quarters = isTurn ? predicted[..^1] : predicted;
         for (var contact = 0; contact < plan.Contacts.Length; contact++)
         {
             var isClosed = observed.ReadAfter.Contacts[contact];

@@ -13,6 +13,8 @@ public sealed partial class RollCall
     private Phase phase = Phase.Waiting;
     private bool isConnected;
     private int at;
+    private Predicted[] expected = [];
+    private bool? judged;
 
     private enum Phase
     {
@@ -88,7 +90,7 @@ public sealed partial class RollCall
     {
         Hands standing = new(
             readings.Contacts,
-            [.. new int[plan.Encoders.Length]],
+            [.. plan.Encoders.Select(encoder => encoder.EdgesPerDetent == 4 ? 0 : -1)],
             [.. readings.Wipers.Select(value => value / (double)WiperFrame.Full)],
             [.. readings.Ladders.Select(ladder => ladder.Position == LadderFrame.None ? -1 : (int)ladder.Position)]);
         foreach (var control in called)
@@ -132,7 +134,8 @@ public sealed partial class RollCall
     {
         readBefore = readings;
         touched = [];
-        (changedMs, hasChanged, isHinted) = (ms, false, false);
+        (changedMs, hasChanged, isHinted, judged) = (ms, false, false, null);
+        expected = Comparison.Predict(good, Called, Seen(steps[at]));
     }
 
     private Hands After(CalledStep step) => step.Kind switch
@@ -140,12 +143,19 @@ public sealed partial class RollCall
         StepKind.State => hands.InState(called[step.Control], step.State),
         StepKind.ToEnd => hands.Travelled(called[step.Control].Number, 1),
         StepKind.ToBeginning => hands.Travelled(called[step.Control].Number, 0),
-        _ => hands,
+        _ => hands.AtRest(plan, called[step.Control].Number),
     };
 
     private Observed Seen(CalledStep step) => new(step, hands, After(step), readBefore, readings, touched);
 
-    private IEnumerable<Misfit> Misfits(CalledStep step) => Comparison.Misfits(plan, good, called[step.Control], Seen(step));
+    private IEnumerable<Misfit> Misfits(CalledStep step) => Comparison.Misfits(plan, expected, called[step.Control], Seen(step));
+
+    /// <summary>Whether all is as it should be; asked each few milliseconds, so looked at once for each change.</summary>
+    private bool IsFine(CalledStep step)
+    {
+        judged ??= !Misfits(step).Any();
+        return judged.Value;
+    }
 
     private void Hint(CalledStep step)
     {

@@ -93,10 +93,10 @@ public sealed partial class RollCall
             {
                 case ContactFrame contact:
                     touched = touched.Add(contact.Number);
-                    (changedMs, hasChanged) = (ms, true);
+                    (changedMs, hasChanged, judged) = (ms, true, null);
                     break;
                 case EncoderFrame or WiperFrame or LadderFrame:
-                    (changedMs, hasChanged) = (ms, true);
+                    (changedMs, hasChanged, judged) = (ms, true, null);
                     break;
                 case BounceFrame bounce:
                     var worst = bounces.GetValueOrDefault(bounce.Number);
@@ -119,7 +119,11 @@ public sealed partial class RollCall
             changedMs = ms;
         }
 
-        readings = now;
+        if (!ReferenceEquals(readings, now))
+        {
+            (readings, judged) = (now, null);
+        }
+
         Tick(ms);
     }
 
@@ -143,12 +147,11 @@ public sealed partial class RollCall
             case Phase.Calling:
                 var step = steps[at];
                 var quietMs = ms - changedMs;
-                var isFine = hasChanged && !Misfits(step).Any();
-                if (isFine && quietMs >= (step.Kind == StepKind.State ? QuietMs : TurnQuietMs))
+                if (hasChanged && quietMs >= (step.Kind == StepKind.State ? QuietMs : TurnQuietMs) && IsFine(step))
                 {
                     Finish(ms);
                 }
-                else if (!isFine && hasChanged && quietMs >= HintMs && !isHinted)
+                else if (hasChanged && quietMs >= HintMs && !isHinted && !IsFine(step))
                 {
                     isHinted = true;
                     Hint(step);

@@ -18,20 +18,24 @@ internal static class Suspects
         var all = Enumerable.Range(0, plan.Contacts.Length).ToImmutableArray();
         var pins = misfits.SelectMany(one => PinsOf(plan, one)).Distinct().ToImmutableArray();
         var every = WiringModel.PinsOf(plan).ToImmutableArray();
+        bool IsOdd(ControllerPin pin) => pins.Contains(pin);
+        var exchanged = Pairs(pins, every).OrderByDescending(pair => IsOdd(pair.One) && IsOdd(pair.Other)).ToList();
+        var joined = Pairs(pins, every).OrderBy(pair => Distance(every, pair.One, pair.Other)).ToLookup(pair => Distance(every, pair.One, pair.Other) <= 1);
         return
         [
             .. plan.Encoders.Where((_, number) => misfits.Contains(new(MisfitKind.Encoder, number))).Select(encoder => new PinsExchanged(encoder.PhaseA, encoder.PhaseB)),
             .. misfits.Where(one => one.Kind == MisfitKind.Wiper).Select(one => new EndsExchanged(one.Number)),
+            .. pins.Select(pin => new PinOff(pin)),
             .. contacts.Where(contact => plan.Contacts[contact].Place is MatrixInput && plan.Diodes).Select(contact => new DiodeReversed(contact)),
             .. Pairs(contacts, all).Select(pair => new ContactsExchanged(pair.One, pair.Other)),
-            .. Pairs(pins, every).Select(pair => new PinsExchanged(pair.One, pair.Other)),
-            .. pins.Select(pin => new PinOff(pin)),
-            .. contacts.Select(contact => new ContactOff(contact)),
-            .. Pairs(contacts, all).Where(pair => Cross(plan, pair.One, pair.Other)).SelectMany(pair => new Fault[] { new RowLeadsExchanged(pair.One, pair.Other), new ColumnLeadsExchanged(pair.One, pair.Other) }),
-            .. Pairs(pins, every).OrderBy(pair => Distance(every, pair.One, pair.Other)).Select(pair => new PinsJoined(pair.One, pair.Other)),
             .. contacts.Select(contact => new ContactStuck(contact)),
+            .. exchanged.Select(pair => new PinsExchanged(pair.One, pair.Other)),
+            .. joined[true].Select(pair => new PinsJoined(pair.One, pair.Other)),
+            .. contacts.Select(contact => new ContactOff(contact)),
             .. pins.Select(pin => new PinGrounded(pin)),
             .. misfits.Where(one => one.Kind == MisfitKind.Wiper).SelectMany(one => new[] { new EndOff(one.Number, true), new EndOff(one.Number, false) }),
+            .. Pairs(contacts, all).Where(pair => Cross(plan, pair.One, pair.Other)).SelectMany(pair => new Fault[] { new RowLeadsExchanged(pair.One, pair.Other), new ColumnLeadsExchanged(pair.One, pair.Other) }),
+            .. joined[false].Select(pair => new PinsJoined(pair.One, pair.Other)),
         ];
     }
 

@@ -24,7 +24,7 @@ internal sealed class WiringModel
     private readonly ControllerPlan plan;
     private readonly Fault? fault;
     private readonly Dictionary<ControllerPin, int> pins = [];
-    private readonly List<(int From, int To)> joints = [];
+    private readonly List<Way> joints = [];
     private readonly int zero;
 
     /// <summary>A controller's wires.</summary>
@@ -77,18 +77,46 @@ internal sealed class WiringModel
         .Concat(plan.Ladders.Select(ladder => ladder.Pin))
         .Distinct();
 
-    /// <summary>What the controller reads.</summary>
+    /// <summary>What the controller reads; null for what depends on the detent at which an encoder rests.</summary>
     /// <param name="hands">How the controls stand.</param>
     public Predicted Read(Hands hands)
     {
-        var ways = Ways(hands);
+        var unknown = hands.Quarters.IndexOf(-1);
+        if (unknown < 0)
+        {
+            return ReadKnown(hands);
+        }
+
+        // The phases of an encoder that the fault has nothing to do with reach no other pin, and nobody asks where it rests.
+        var encoder = plan.Encoders[unknown];
+        ImmutableArray<int> places = !Concerns(encoder.PhaseA) && !Concerns(encoder.PhaseB) ? [0] : encoder.EdgesPerDetent == 2 ? [0, 2] : [0, 1, 2, 3];
+        return places.Select(place => Read(hands.AtQuarter(unknown, place))).Aggregate((one, other) => new(
+            [.. one.Closed.Zip(other.Closed, Same)],
+            [.. one.Phases.Zip(other.Phases, Same)],
+            [.. one.TravelShares.Zip(other.TravelShares, Same)],
+            [.. one.Positions.Zip(other.Positions, Same)]));
+    }
+
+    private static T? Same<T>(T? one, T? other)
+        where T : struct => one.Equals(other) ? one : null;
+
+    private bool Concerns(ControllerPin pin) => fault switch
+    {
+        PinsExchanged exchanged => exchanged.One == pin || exchanged.Other == pin,
+        PinsJoined joined => joined.One == pin || joined.Other == pin,
+        _ => false,
+    };
+
+    private Predicted ReadKnown(Hands hands)
+    {
+        WayMap map = new(Ways(hands), zero + 1);
         var closed = new bool?[plan.Contacts.Length];
         var phases = new bool?[2 * plan.Encoders.Length];
         var low = new bool[plan.Columns.Length + 1][];
         for (var column = 0; column < low.Length; column++)
         {
             // The last one is for panels without columns, and for the moment in which none is driven.
-            low[column] = Low(ways, column < plan.Columns.Length ? pins[plan.Columns[column]] : -1);
+            low[column] = map.Reach(zero, column < plan.Columns.Length ? pins[plan.Columns[column]] : -1, onlyBoth: false);
         }
 
         for (var contact = 0; contact < closed.Length; contact++)
@@ -114,8 +142,8 @@ internal sealed class WiringModel
         return new(
             [.. closed],
             [.. phases],
-            [.. plan.Wipers.Select(wiper => Volts(ways, hands, pins[wiper.Pin]))],
-            [.. plan.Ladders.Select(ladder => Position(ladder, Volts(ways, hands, pins[ladder.Pin])))]);
+            [.. plan.Wipers.Select(wiper => Volts(map, hands, pins[wiper.Pin]))],
+            [.. plan.Ladders.Select(ladder => Position(ladder, Volts(map, hands, pins[ladder.Pin])))]);
     }
 
     private static bool? Always(bool[][] low, int pin) => low.All(one => one[pin]) ? true : low.Any(one => one[pin]) ? null : false;
@@ -144,9 +172,9 @@ internal sealed class WiringModel
         ? contact == exchanged.One ? exchanged.Other : contact == exchanged.Other ? exchanged.One : contact
         : contact;
 
-    private List<(int From, int To)> Ways(Hands hands)
+    private List<Way> Ways(Hands hands)
     {
-        List<(int From, int To)> ways = [.. joints];
+        List<Way> ways = [.. joints];
         for (var contact = 0; contact < plan.Contacts.Length; contact++)
         {
             var isClosed = fault switch
@@ -179,14 +207,14 @@ internal sealed class WiringModel
             // A digital pin on this wire reads it as low near the lower end.
             if (Share(wiper, hands) < ReadsLowShare)
             {
-                ways.Add((Net(plan.Wipers[wiper].Pin), zero));
+                ways.Add(new(Net(plan.Wipers[wiper].Pin), zero, false));
             }
         }
 
         return ways;
     }
 
-    private void AddContact(List<(int From, int To)> ways, int contact)
+    private void AddContact(List<Way> ways, int contact)
     {
         var place = plan.Contacts[InPlaceOf(contact)].Place;
         if (place is DirectInput direct)
@@ -203,7 +231,7 @@ internal sealed class WiringModel
             }
             else
             {
-                ways.Add(fault is DiodeReversed reversed && reversed.Contact == contact ? (column, row) : (row, column));
+                ways.Add(fault is DiodeReversed reversed && reversed.Contact == contact ? new(column, row, false) : new(row, column, false));
             }
         }
     }
@@ -227,66 +255,28 @@ internal sealed class WiringModel
         _ => hands.TravelShares[wiper],
     };
 
-    private double? Volts(List<(int From, int To)> ways, Hands hands, int pin)
+    private double? Volts(WayMap map, Hands hands, int pin)
     {
-        HashSet<int> reached = [pin];
-        var both = ways.ToHashSet();
-        for (var isGrowing = true; isGrowing;)
-        {
-            isGrowing = false;
-            foreach (var (from, to) in ways)
-            {
-                isGrowing |= both.Contains((to, from)) && reached.Contains(from) && reached.Add(to);
-            }
-        }
-
-        if (reached.Contains(zero))
+        var reached = map.Reach(pin, -1, onlyBoth: true);
+        if (reached[zero])
         {
             return 0;
         }
 
         List<double> sources =
         [
-            .. Enumerable.Range(0, plan.Wipers.Length).Where(wiper => reached.Contains(Net(plan.Wipers[wiper].Pin))).Select(wiper => Share(wiper, hands)),
+            .. Enumerable.Range(0, plan.Wipers.Length).Where(wiper => reached[Net(plan.Wipers[wiper].Pin)]).Select(wiper => Share(wiper, hands)),
             .. Enumerable.Range(0, plan.Ladders.Length)
-                .Where(ladder => hands.Positions[ladder] >= 0 && reached.Contains(Net(plan.Ladders[ladder].Pin)))
+                .Where(ladder => hands.Positions[ladder] >= 0 && reached[Net(plan.Ladders[ladder].Pin)])
                 .Select(ladder => plan.Ladders[ladder].Windows[hands.Positions[ladder]])
                 .Select(window => (window.LowCount + window.HighCount) / 2.0 / 1023),
         ];
         return sources.Count == 0 ? null : sources.Average();
     }
 
-    private bool[] Low(List<(int From, int To)> ways, int driven)
-    {
-        var low = new bool[zero + 1];
-        low[zero] = true;
-        if (driven >= 0)
-        {
-            low[driven] = true;
-        }
-
-        for (var isGrowing = true; isGrowing;)
-        {
-            isGrowing = false;
-            foreach (var (from, to) in ways)
-            {
-                if (low[to] && !low[from])
-                {
-                    low[from] = isGrowing = true;
-                }
-            }
-        }
-
-        return low;
-    }
-
     private int Net(ControllerPin pin) => pins.Count + pins[pin];
 
     private void Join(int one, int other) => Both(joints, one, other);
 
-    private static void Both(List<(int From, int To)> ways, int one, int other)
-    {
-        ways.Add((one, other));
-        ways.Add((other, one));
-    }
+    private static void Both(List<Way> ways, int one, int other) => ways.Add(new(one, other, true));
 }

@@ -91,6 +91,8 @@ public sealed class PanelLineTests
             {
                 socat.Kill();
                 socat.WaitForExit();
+                File.Delete(ours);
+                File.Delete(theirs);
             }
 
             running.Expect("controller-1 closed");

@@ -59,7 +59,7 @@ public sealed class OscTests
         Assert.Contains("{\"t\":5,\"kind\":\"control\",\"id\":\"yard/points\",\"state\":\"MAIN\"}", lines);
         Assert.Contains("{\"t\":5,\"kind\":\"encoder\",\"id\":\"yard/speed\",\"value\":-1}", lines);
         Assert.Contains("{\"t\":5,\"kind\":\"analog\",\"id\":\"yard/volume\",\"value\":0.25}", lines);
-        Assert.Contains("{\"t\":30,\"kind\":\"control\",\"id\":\"yard/scene\",\"state\":null}", lines);
+        Assert.Contains("{\"t\":25,\"kind\":\"control\",\"id\":\"yard/scene\",\"state\":null}", lines);
     }
 
     private static byte[] Hex(string text) => Convert.FromHexString(text.Replace(" ", string.Empty, StringComparison.Ordinal));

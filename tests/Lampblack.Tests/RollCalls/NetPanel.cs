@@ -17,6 +17,7 @@ internal sealed class NetPanel
     private readonly ControllerPlan plan;
     private readonly XorShift chance;
     private readonly List<Part> parts = [];
+    private readonly Dictionary<string, List<Part>> nodes = [];
     private readonly bool[] reported;
     private readonly int[] phases;
     private readonly short[] positions;
@@ -112,18 +113,21 @@ internal sealed class NetPanel
         parts.RemoveAll(part => part.Kind == Kind.Wire && (part.From == Pin(one) || part.From == Pin(other)));
         parts.Add(new(Kind.Wire, Pin(one), Wire(other)));
         parts.Add(new(Kind.Wire, Pin(other), Wire(one)));
+        nodes.Clear();
         Scan();
     }
 
     public void CutPin(ControllerPin pin)
     {
         parts.RemoveAll(part => part.Kind == Kind.Wire && part.From == Pin(pin));
+        nodes.Clear();
         Scan();
     }
 
     public void JoinPins(ControllerPin one, ControllerPin other)
     {
         parts.Add(new(Kind.Wire, Pin(one), Pin(other)));
+        nodes.Clear();
         Scan();
     }
 
@@ -131,12 +135,14 @@ internal sealed class NetPanel
     {
         var diode = parts.FindIndex(part => part.Kind == Kind.Diode && part.Number == contact);
         parts[diode] = parts[diode] with { From = parts[diode].To, To = parts[diode].From };
+        nodes.Clear();
         Scan();
     }
 
     public void CutContact(int contact)
     {
         parts.RemoveAll(part => part.Kind == Kind.Contact && part.Number == contact);
+        nodes.Clear();
         Scan();
     }
 
@@ -144,6 +150,7 @@ internal sealed class NetPanel
     {
         var closer = parts.Find(part => part.Kind == Kind.Contact && part.Number == contact)!;
         parts.Add(new(Kind.Wire, closer.From, closer.To));
+        nodes.Clear();
         Scan();
     }
 
@@ -153,6 +160,7 @@ internal sealed class NetPanel
         parts.RemoveAll(part => part.Kind is Kind.Contact or Kind.Diode && (part.Number == one || part.Number == other));
         AddContact(one, plan.Contacts[other].Place);
         AddContact(other, plan.Contacts[one].Place);
+        nodes.Clear();
         Scan();
     }
 
@@ -160,6 +168,7 @@ internal sealed class NetPanel
     {
         var track = parts.FindIndex(part => part.Kind == Kind.Track && part.Number == wiper);
         parts[track] = parts[track] with { Kind = Kind.BackwardTrack };
+        nodes.Clear();
         Scan();
     }
 
@@ -264,9 +273,26 @@ internal sealed class NetPanel
     private bool Falls(string pin, string driven)
     {
         HashSet<string> seen = [];
-        bool Walk(string node) => node == "0V" || node == driven || (seen.Add(node) && parts.Exists(part => Leads(part) && (
+        bool Walk(string node) => node == "0V" || node == driven || (seen.Add(node) && At(node).Exists(part => Leads(part) && (
             (part.From == node && Walk(part.To)) || (part.To == node && part.Kind is not (Kind.Diode or Kind.Track or Kind.BackwardTrack) && Walk(part.From)))));
         return Walk(pin);
+    }
+
+    /// <summary>Parts at a node.</summary>
+    private List<Part> At(string node)
+    {
+        if (nodes.Count == 0)
+        {
+            foreach (var part in parts)
+            {
+                foreach (var end in (string[])[part.From, part.To])
+                {
+                    (nodes.TryGetValue(end, out var there) ? there : nodes[end] = []).Add(part);
+                }
+            }
+        }
+
+        return nodes.GetValueOrDefault(node, []);
     }
 
     private bool Leads(Part part) => part.Kind switch
@@ -315,20 +341,27 @@ internal sealed class NetPanel
 
     private int Volts(string pin, int number)
     {
-        HashSet<string> net = [pin];
-        while (parts.Find(part => part.Kind is Kind.Wire or Kind.Contact or Kind.Phase && Leads(part) && net.Contains(part.From) != net.Contains(part.To)) is { } next)
+        HashSet<string> net = [];
+        void Spread(string node)
         {
-            net.Add(next.From);
-            net.Add(next.To);
+            if (net.Add(node) && node != "0V")
+            {
+                foreach (var part in At(node).Where(part => part.Kind is Kind.Wire or Kind.Contact or Kind.Phase && Leads(part)))
+                {
+                    Spread(part.From);
+                    Spread(part.To);
+                }
+            }
         }
 
+        Spread(pin);
         if (net.Contains("0V"))
         {
             return 0;
         }
 
         List<double> pulls = [];
-        foreach (var part in parts.Where(part => net.Contains(part.From)))
+        foreach (var part in net.SelectMany(At).Where(part => net.Contains(part.From)).Distinct())
         {
             switch (part.Kind)
             {

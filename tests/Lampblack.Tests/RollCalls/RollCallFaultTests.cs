@@ -9,14 +9,15 @@ namespace Lampblack.Tests.RollCalls;
 
 public sealed class RollCallFaultTests(ITestOutputHelper output)
 {
-    private const int Panels = 500;
+    /// <summary>500 take minutes; a part of them says the same in the normal run.</summary>
+    private static readonly int Panels = Environment.GetEnvironmentVariable("LAMPBLACK_LONG") == "1" ? 500 : 60;
 
     /// <summary>
     /// The panels are made of parts that know nothing of the model by which faults are found. A fault that changes no frame of the whole roll-call
     /// can't be found by anyone who sees frames only (a short between two rows that share no column, say): it is counted and another is drawn.
     /// </summary>
     [Fact]
-    public void Of_500_single_faults_98_percent_are_named_and_none_passes_as_good()
+    public void Of_single_faults_98_percent_are_named_and_none_passes_as_good()
     {
         XorShift chance = new(501);
         List<string> passed = [];
@@ -49,7 +50,8 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
             counts.Add(causes.Count);
             if (record.IsGood)
             {
-                passed.Add($"{start} {fault.Kind}: {string.Join(" | ", fault.Words)}");
+                var good = LogOfGood(desk, start);
+                passed.Add($"{start} {fault.Kind}: {string.Join(" | ", fault.Words)}; {good.Count} and {panel.Log.Count} lines, first other {good.Zip(panel.Log).FirstOrDefault(pair => pair.First != pair.Second)}");
             }
 
             if (place is < 0 or >= 3)
@@ -70,7 +72,7 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Of_500_good_panels_none_is_called_faulty()
+    public void Of_good_panels_none_is_called_faulty()
     {
         XorShift chance = new(77);
         for (var drawn = 0; drawn < Panels; drawn++)
