@@ -32,10 +32,13 @@ summary() {
     exit
 }
 
-# The programs that the output is checked against: program and package.
+# What the output is checked against, and the package it comes in. A path stands for what is no program: headers, libraries.
+needs="gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium
+    gcc:gcc avr-gcc:gcc-avr avr-objcopy:binutils-avr /usr/lib/avr/include/avr/io.h:avr-libc /usr/include/simavr/sim_avr.h:libsimavr-dev avrdude:avrdude"
+is_there() { case $1 in /*) [ -e "$1" ] ;; *) command -v "$1" > /dev/null ;; esac }
 missing=()
-for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium; do
-    command -v "${pair%%:*}" > /dev/null || missing+=("${pair#*:}")
+for pair in $needs; do
+    is_there "${pair%%:*}" || missing+=("${pair#*:}")
 done
 if [ "${#missing[@]}" -gt 0 ] && command -v apt-get > /dev/null; then
     as_root=()
@@ -46,8 +49,8 @@ if [ "${#missing[@]}" -gt 0 ] && command -v apt-get > /dev/null; then
         "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=500 install -y -qq "${missing[@]}" > /dev/null
     fi
 fi
-for pair in gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium; do
-    command -v "${pair%%:*}" > /dev/null || echo "Missing: ${pair%%:*} (package ${pair#*:}); tests that use it are skipped, or fail where everything is asked for."
+for pair in $needs; do
+    is_there "${pair%%:*}" || echo "Missing: ${pair%%:*} (package ${pair#*:}); tests that use it are skipped, or fail where everything is asked for."
 done
 
 if ! command -v dotnet > /dev/null; then

@@ -1,0 +1,101 @@
+#include "changes.h"
+
+#include <util/atomic.h>
+
+#include "chip.h"
+#include "debounce.h"
+#include "table.h"
+
+#define ROOM 64 /* a power of two */
+#define CLOSED 0x8000u
+
+static volatile uint16_t queue[ROOM];
+static volatile uint8_t head, tail;
+static volatile uint8_t missed;
+static volatile uint16_t dropped;
+static uint8_t told[MAX_CONTACTS / 8];
+
+uint8_t changes_told(uint16_t number) { return told[number >> 3] >> (number & 7) & 1; }
+
+static void note_told(uint16_t number, uint8_t closed)
+{
+    uint8_t mask = (uint8_t)(1u << (number & 7));
+    if (closed) {
+        told[number >> 3] |= mask;
+    } else {
+        told[number >> 3] &= (uint8_t)~mask;
+    }
+}
+
+/* Finds a contact whose state is not what the host was told. */
+static uint8_t find_difference(uint16_t *change)
+{
+    for (uint8_t bank = 0; bank < table.banks; bank++) {
+        uint8_t there = table_byte(table_bank(bank));
+        uint8_t state = debounce_state(bank);
+        for (uint8_t bit = 0; bit < 8; bit++) {
+            if (!(there >> bit & 1)) {
+                continue;
+            }
+            uint16_t number = table_number(bank, bit);
+            uint8_t closed = state >> bit & 1;
+            if (closed != changes_told(number)) {
+                note_told(number, closed);
+                *change = number | (closed ? CLOSED : 0);
+                return 1;
+            }
+        }
+    }
+    return 0;
+}
+
+void changes_start(void)
+{
+    uint16_t change;
+    while (find_difference(&change)) {
+    }
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { tail = head; }
+}
+
+void changes_put(uint8_t bank, uint8_t bit, uint8_t closed)
+{
+    uint8_t next = (head + 1) & (ROOM - 1);
+    if (next == tail) {
+        missed = 1;
+        dropped++;
+        return;
+    }
+    queue[head] = (uint16_t)bank << 3 | bit | (closed ? CLOSED : 0);
+    head = next;
+}
+
+uint8_t changes_next(uint16_t *change)
+{
+    while (tail != head) {
+        uint16_t entry = queue[tail];
+        tail = (tail + 1) & (ROOM - 1);
+        uint16_t number = table_number((uint8_t)((entry & ~CLOSED) >> 3), entry & 7);
+        uint8_t closed = (entry & CLOSED) != 0;
+        if (closed == changes_told(number)) {
+            continue; /* already made up for */
+        }
+        note_told(number, closed);
+        *change = number | (entry & CLOSED);
+        return 1;
+    }
+    if (missed) {
+        missed = 0;
+        if (find_difference(change)) {
+            missed = 1; /* there may be more */
+            return 1;
+        }
+    }
+    return 0;
+}
+
+uint16_t changes_dropped(void)
+{
+    uint16_t copy;
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { copy = dropped; }
+    return copy;
+}

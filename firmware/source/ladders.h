@@ -1,0 +1,20 @@
+/* Selectors that are read through a ladder of resistors. */
+#ifndef LADDERS_H
+#define LADDERS_H
+
+#include <stdint.h>
+
+#define LADDER_NONE 0xFF
+
+/* The positions at the start are nobody's change. */
+void ladders_start(void);
+
+/* Once a millisecond, from the main loop. A position counts once it has stood for 20 ms; between two of them there is none for a moment. */
+void ladders_look(void);
+
+/* A ladder whose position changed since it was told. 0 where there is nothing new. */
+uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value);
+
+uint8_t ladders_told(uint8_t ladder);
+
+#endif

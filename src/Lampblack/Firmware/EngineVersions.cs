@@ -1,0 +1,14 @@
+namespace Lampblack.Firmware;
+
+/// <summary>Versions of what has to fit together. Each counts up when it changes so that the older doesn't understand it.</summary>
+public static class EngineVersions
+{
+    /// <summary>The engine in the images.</summary>
+    public const int Engine = 1;
+
+    /// <summary>The form of the desk's table.</summary>
+    public const int Table = 1;
+
+    /// <summary>The frames on the serial line.</summary>
+    public const int Link = 1;
+}

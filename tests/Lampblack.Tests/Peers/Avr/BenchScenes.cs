@@ -1,0 +1,112 @@
+using System;
+using System.Linq;
+using Lampblack.Wiring;
+
+namespace Lampblack.Tests.Peers.Avr;
+
+/// <summary>Ways of moving everything on a panel.</summary>
+internal static class BenchScenes
+{
+    private const int LongestBounceUs = 6000;
+    private const int HeldUs = 30_000;
+
+    /// <summary>One contact after the other, each told before the next one moves; with encoders, wipers and ladders moved beside them.</summary>
+    public static PanelScenario OneByOne(ControllerPlan plan, int seed)
+    {
+        var random = new Random(seed);
+        var scenario = new PanelScenario(plan, random);
+        var gap = LongestBounceUs + 16 * scenario.ScanUs + 14_000;
+        foreach (var closing in new[] { true, false })
+        {
+            for (var number = 0; number < plan.Contacts.Length; number++)
+            {
+                scenario.Flip(scenario.Now, number, random.Next(LongestBounceUs + 1));
+                scenario.Now += gap;
+            }
+
+            scenario.Now += closing ? HeldUs + gap : 0;
+        }
+
+        Others(scenario, random);
+        return scenario;
+    }
+
+    /// <summary>
+    /// Many contacts at once, each as fast as it may: every state is held for 30 ms or a little more after its bounce.
+    /// On a large panel they begin apart, because the line takes 3125 changes a second.
+    /// </summary>
+    public static PanelScenario AtSpeed(ControllerPlan plan, int seed)
+    {
+        var random = new Random(seed);
+        var scenario = new PanelScenario(plan, random);
+        var steadyUs = Math.Max(16 * scenario.ScanUs, 13_000);
+        for (var number = 0; number < plan.Contacts.Length; number++)
+        {
+            var us = scenario.Now + random.Next(Math.Max(50_000, plan.Contacts.Length * 2500));
+            var held = plan.Contacts[number].Steady ? Math.Max(HeldUs, steadyUs) : HeldUs;
+            for (var change = 0; change < 4; change++)
+            {
+                var bounce = random.Next(LongestBounceUs + 1);
+                scenario.Flip(us, number, bounce);
+                us += bounce + held + random.Next(5000);
+            }
+        }
+
+        Others(scenario, random);
+        return scenario;
+    }
+
+    /// <summary>Contacts that do not bounce, one after the other, while encoders and wipers keep the line full.</summary>
+    public static PanelScenario Clean(ControllerPlan plan, int seed)
+    {
+        var random = new Random(seed);
+        var scenario = new PanelScenario(plan, random);
+        for (var round = 0; round < 4; round++)
+        {
+            foreach (var number in Enumerable.Range(0, plan.Contacts.Length).Where(number => !plan.Contacts[number].Steady))
+            {
+                scenario.Flip(scenario.Now, number, 0);
+                scenario.Now += 9000 + random.Next(4000);
+            }
+
+            scenario.Now += HeldUs;
+        }
+
+        for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
+        {
+            scenario.Turn(60_000 + encoder * 31, encoder, (int)((scenario.Now - 60_000) * 5000 / 1_000_000), 5000);
+        }
+
+        for (var us = 60_000L; us < scenario.Now; us += 5000)
+        {
+            for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
+            {
+                scenario.Slide(us, wiper, random.Next(1000) / 1000.0);
+            }
+        }
+
+        return scenario;
+    }
+
+    private static void Others(PanelScenario scenario, Random random)
+    {
+        var plan = scenario.Plan;
+        for (var turn = 0; turn < 6; turn++)
+        {
+            for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
+            {
+                scenario.Turn(70_000 + turn * 100_000 + random.Next(2000), encoder, random.Next(1, 500) * (random.Next(2) == 0 ? 1 : -1), 7000);
+            }
+
+            for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
+            {
+                scenario.Slide(70_000 + turn * 100_000 + random.Next(90_000), wiper, turn == 4 ? random.Next(2) : random.Next(1001) / 1000.0);
+            }
+
+            for (var ladder = 0; ladder < plan.Ladders.Length; ladder++)
+            {
+                scenario.Select(70_000 + turn * 100_000 + random.Next(9000), ladder, random.Next(plan.Ladders[ladder].Windows.Length));
+            }
+        }
+    }
+}
