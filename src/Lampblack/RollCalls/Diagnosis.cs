@@ -1,0 +1,64 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Wiring;
+
+namespace Lampblack.RollCalls;
+
+/// <summary>
+/// Finds what is wrong from what frames said: every single fault is put into a model of the wires,
+/// and those are named with which the model says, at every step, what the panel said.
+/// </summary>
+internal static class Diagnosis
+{
+    /// <summary>Faults that explain everything that did not fit, the likeliest first; empty where there is nothing to explain or no single fault explains it.</summary>
+    /// <param name="plan">The controller.</param>
+    /// <param name="controls">The controls that were called.</param>
+    /// <param name="observed">What came of each step.</param>
+    public static ImmutableArray<Fault> Explain(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed)
+    {
+        WiringModel good = new(plan, null);
+        List<Observed> odd = [];
+        List<Observed> fine = [];
+        List<Misfit> misfits = [];
+        foreach (var one in observed)
+        {
+            var found = Comparison.Misfits(plan, good, controls[one.Step.Control], one).ToList();
+            (found.Count > 0 ? odd : fine).Add(one);
+            misfits.AddRange(found);
+        }
+
+        if (odd.Count == 0)
+        {
+            return [];
+        }
+
+        // What did not fit is the harder test and comes first, so that most faults are ruled out at once.
+        ImmutableArray<Observed> order = [.. odd, .. fine];
+        var suspects = Suspects.Of(plan, [.. misfits.Distinct().OrderBy(one => one.Kind).ThenBy(one => one.Number)]);
+        return [.. suspects.AsParallel().AsOrdered().Where(fault => Explains(plan, controls, order, fault))];
+    }
+
+    /// <summary>The same for each control on its own, where several things are wrong at once.</summary>
+    /// <param name="plan">The controller.</param>
+    /// <param name="controls">The controls that were called.</param>
+    /// <param name="observed">What came of each step.</param>
+    public static ImmutableArray<(int Control, ImmutableArray<Fault> Faults)> ExplainEach(
+        ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed)
+    {
+        WiringModel good = new(plan, null);
+        return
+        [
+            .. from one in observed
+               group one by one.Step.Control into steps
+               where steps.Any(step => Comparison.Misfits(plan, good, controls[steps.Key], step).Any())
+               select (steps.Key, Explain(plan, controls, [.. steps])),
+        ];
+    }
+
+    private static bool Explains(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed, Fault fault)
+    {
+        WiringModel wires = new(plan, fault);
+        return observed.All(one => !Comparison.Misfits(plan, wires, controls[one.Step.Control], one).Any());
+    }
+}

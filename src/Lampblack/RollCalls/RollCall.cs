@@ -1,0 +1,216 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Link;
+using Lampblack.Wiring;
+
+namespace Lampblack.RollCalls;
+
+/// <summary>
+/// Calls one control after the other and judges by what the panel says alone. Frames, times and the maker's answers in; questions, commands and sentences out.
+/// Controls that are not called may be wired or not: they are taken as they read.
+/// </summary>
+public sealed partial class RollCall
+{
+    /// <summary>A contact is quiet after its lock-out of 20 ms; three of them leave room for the last frame.</summary>
+    private const long QuietMs = 60;
+
+    /// <summary>A hand that turns pauses between two grips for less (own measure, no source).</summary>
+    private const long TurnQuietMs = 300;
+
+    /// <summary>After so long without the right answer, what was heard so far is told.</summary>
+    private const long HintMs = 700;
+
+    private readonly ControllerPlan plan;
+    private readonly ImmutableArray<WiredControl> every;
+    private readonly ImmutableArray<WiredControl> called;
+    private readonly ImmutableArray<CalledStep> steps;
+    private readonly WiringModel good;
+    private readonly FaultWords words;
+    private readonly List<Observed> observed = [];
+    private readonly Dictionary<string, RollCallResult> results = [];
+    private readonly Dictionary<int, (int Changes, int Ticks)> bounces = [];
+    private readonly List<HostFrame> commands = [];
+    private readonly List<string> said = [];
+    private PanelReadings readings;
+    private PanelReadings readBefore;
+    private ImmutableHashSet<int> touched = [];
+    private Hands hands;
+    private long changedMs;
+    private bool isHinted;
+    private bool hasChanged;
+
+    /// <summary>A roll-call of one controller.</summary>
+    /// <param name="desk">The desk's pins.</param>
+    /// <param name="controller">The controller's index.</param>
+    /// <param name="only">Ids, or beginnings of ids that end with '/', that are called; empty for all.</param>
+    /// <param name="answered">Ids that have answered before and are not called again.</param>
+    public RollCall(PinPlan desk, int controller, ImmutableArray<string> only, ImmutableHashSet<string> answered)
+    {
+        ArgumentNullException.ThrowIfNull(desk);
+        ArgumentNullException.ThrowIfNull(answered);
+        plan = desk.Controllers[controller];
+        every = [.. desk.Controls.Where(control => control.Controller == controller)];
+        var wanted = every.Where(control => (only.IsDefaultOrEmpty || only.Any(one => Covers(one, control.Id))) && !answered.Contains(control.Id)).ToImmutableArray();
+        called = [.. wanted.Where(control => control.Kind != WiredKind.Indicator)];
+        lamps =
+        [
+            .. wanted.Where(control => control.Kind == WiredKind.Indicator).Select(control => new Lamp(control.Id, control.Name, control.Number, false)),
+            .. plan.Dimmers.Index().Where(one => (only.IsDefaultOrEmpty || only.Contains(one.Item.Channel)) && !answered.Contains(one.Item.Channel))
+                .Select(one => new Lamp(one.Item.Channel, one.Item.Channel, one.Index, true)),
+        ];
+        steps = [.. called.Index().SelectMany(one => StepsOf(one.Index, one.Item))];
+        good = new(plan, null);
+        words = new(plan, every);
+        readings = readBefore = PanelReadings.Blank(plan);
+        hands = Hands.Blank(plan);
+    }
+
+    /// <summary>Whether the roll is through, or was stopped.</summary>
+    public bool IsDone => phase == Phase.Done;
+
+    /// <summary>How many are called.</summary>
+    public int Count => called.Length + lamps.Length;
+
+    /// <summary>Commands for the panel since the last call.</summary>
+    public ImmutableArray<HostFrame> TakeCommands() => Taken(commands);
+
+    /// <summary>Sentences for the maker since the last call.</summary>
+    public ImmutableArray<string> TakeSaid() => Taken(said);
+
+    /// <summary>What the panel said.</summary>
+    /// <param name="frames">Frames, in order.</param>
+    /// <param name="now">Where everything stands after them.</param>
+    /// <param name="isLive">Whether the panel is connected.</param>
+    /// <param name="ms">The time.</param>
+    public void Hear(ImmutableArray<PanelFrame> frames, PanelReadings now, bool isLive, long ms)
+    {
+        ArgumentNullException.ThrowIfNull(now);
+        foreach (var frame in frames)
+        {
+            switch (frame)
+            {
+                case ContactFrame contact:
+                    touched = touched.Add(contact.Number);
+                    (changedMs, hasChanged, judged) = (ms, true, null);
+                    break;
+                case EncoderFrame or WiperFrame or LadderFrame:
+                    (changedMs, hasChanged, judged) = (ms, true, null);
+                    break;
+                case BounceFrame bounce:
+                    var worst = bounces.GetValueOrDefault(bounce.Number);
+                    bounces[bounce.Number] = (Math.Max(worst.Changes, bounce.Changes), Math.Max(worst.Ticks, bounce.Ticks));
+                    break;
+            }
+        }
+
+        if (!isLive)
+        {
+            isConnected = false;
+            return;
+        }
+
+        if (!isConnected)
+        {
+            // A panel that started anew reports no bounce; and what it says first is news to nobody.
+            isConnected = true;
+            commands.Add(new ReportBounce(true));
+            changedMs = ms;
+        }
+
+        if (!ReferenceEquals(readings, now))
+        {
+            (readings, judged) = (now, null);
+        }
+
+        Tick(ms);
+    }
+
+    /// <summary>Time went by.</summary>
+    /// <param name="ms">The time.</param>
+    public void Tick(long ms)
+    {
+        if (!isConnected)
+        {
+            return;
+        }
+
+        switch (phase)
+        {
+            case Phase.Waiting:
+                Prepare(ms);
+                break;
+            case Phase.Preparing when ms - changedMs >= QuietMs && NotStanding().Count == 0:
+                Begin(ms);
+                break;
+            case Phase.Calling:
+                var step = steps[at];
+                var quietMs = ms - changedMs;
+                if (hasChanged && quietMs >= (step.Kind == StepKind.State ? QuietMs : TurnQuietMs) && IsFine(step))
+                {
+                    Finish(ms);
+                }
+                else if (hasChanged && quietMs >= HintMs && !isHinted && !IsFine(step))
+                {
+                    isHinted = true;
+                    Hint(step);
+                }
+
+                break;
+        }
+    }
+
+    /// <summary>The roll's record so far.</summary>
+    public RollCallRecord Record()
+    {
+        var (causes, isOne) = Causes();
+        return new(
+            [
+                .. every.Select(control => (control.Id, control.Name)).Concat(lamps.Where(lamp => lamp.IsDimmer).Select(lamp => (lamp.Id, lamp.Name)))
+                    .Where(one => results.ContainsKey(one.Id) || called.Any(control => control.Id == one.Id) || lamps.Any(lamp => lamp.Id == one.Id))
+                    .Select(one => results.GetValueOrDefault(one.Id) ?? new(one.Id, one.Name, RollCallVerdict.NotCalled, [])),
+            ],
+            causes,
+            isOne,
+            [.. bounces.OrderBy(one => one.Key).Select(one => new ContactBounce(words.Contact(one.Key), one.Value.Changes, one.Value.Ticks))]);
+    }
+
+    private static ImmutableArray<T> Taken<T>(List<T> list)
+    {
+        ImmutableArray<T> taken = [.. list];
+        list.Clear();
+        return taken;
+    }
+
+    private static bool Covers(string only, string id) => only == id || (only.EndsWith('/') && id.StartsWith(only, StringComparison.Ordinal));
+
+    private static IEnumerable<CalledStep> StepsOf(int index, WiredControl control)
+    {
+        if (control.Kind == WiredKind.Encoder)
+        {
+            return [new(index, StepKind.Clockwise), new(index, StepKind.CounterClockwise)];
+        }
+
+        if (control.Kind == WiredKind.Analog)
+        {
+            return [new(index, StepKind.ToEnd), new(index, StepKind.ToBeginning)];
+        }
+
+        var first = RollCallWords.First(control);
+        return Enumerable.Range(0, control.States.Length).Where(state => state != first).Append(first).Select(state => new CalledStep(index, StepKind.State, state));
+    }
+
+    private (ImmutableArray<string> Causes, bool IsOne) Causes()
+    {
+        ImmutableArray<Observed> all = [.. observed];
+        var one = Diagnosis.Explain(plan, called, all);
+        if (!one.IsEmpty)
+        {
+            return ([.. one.Select(words.Of)], true);
+        }
+
+        // Several things at once: each control by itself, and only what is likeliest.
+        return ([.. Diagnosis.ExplainEach(plan, called, all).Where(each => !each.Faults.IsEmpty).Select(each => words.Of(each.Faults[0])).Distinct()], false);
+    }
+}
