@@ -32,7 +32,8 @@ public sealed class DeskBench : IDisposable
         _journal = journal;
         Notice = journal.Problem ?? journal.Notice;
         View = DeskView.Of(journal.Desk.Source, Settings.Request(BuildParts.None));
-        Light = new(Tell);
+        Light = new((desk, progress, stop, ending) => desk.Light(progress, stop, ending), view => view.Findings, Tell);
+        Wires = new((desk, progress, stop, ending) => desk.Wiring(OutputFolder.LastWiring(OutputPath), progress, stop, ending), view => view.Findings, Tell);
         Check();
         _looking = new(_ => Look(), null, LookEvery, LookEvery);
     }
@@ -56,7 +57,10 @@ public sealed class DeskBench : IDisposable
     public PrinterBench Printers { get; } = new();
 
     /// <summary>Where the light is planned, for the station that shows it.</summary>
-    public LightBench Light { get; }
+    public PlanBench<LightView> Light { get; }
+
+    /// <summary>Where pins and wires are planned, for the station that shows them.</summary>
+    public PlanBench<WiringView> Wires { get; }
 
     /// <summary>Counts the changes.</summary>
     public int Version { get; private set; }
@@ -82,7 +86,7 @@ public sealed class DeskBench : IDisposable
     /// <summary>All findings, the heaviest first.</summary>
     public ImmutableArray<Finding> Findings =>
     [
-        .. View.Findings.Concat(_checked).Concat(Light.Findings).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
+        .. View.Findings.Concat(_checked).Concat(Light.Findings).Concat(Wires.Findings).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
     ];
 
     /// <summary>Opens a desk.</summary>
@@ -219,6 +223,7 @@ public sealed class DeskBench : IDisposable
         _looking.Dispose();
         Shop.Dispose();
         Light.Dispose();
+        Wires.Dispose();
         _checking.Cancel();
         _checking.Dispose();
         _journal.Dispose();
@@ -269,6 +274,7 @@ public sealed class DeskBench : IDisposable
         View = now;
         Version++;
         Light.Follow(now, Settings);
+        Wires.Follow(now, Settings);
         string[] alike = [.. now.Panels.Where(panel => !faces.ContainsKey(panel.Id)).Select(panel => panel.Id)];
         _faces.Keep(alike, Version);
         _lamps.Keep(alike, Version);

@@ -153,6 +153,30 @@ public sealed class DeskView
         return LightView.Of(_laid, light, _artworks, _root.Value, [.. findings.Distinct()], cancellation);
     }
 
+    /// <summary>The facts of what the panels are wired to.</summary>
+    public ImmutableArray<ItemFact> WiringFacts => Jobs.WiringFacts.Of(_root.Value, _laid.Desk);
+
+    /// <summary>Plans the desk's pins and wires; nothing without a controller. Emitters are planned first, as wires keep clear of them.</summary>
+    /// <param name="lastPlan">The pin plan of the last build, which is kept where it can be; empty for none.</param>
+    /// <param name="progress">Told what is being done.</param>
+    /// <param name="stop">Ends the search for emitters' places; the best so far are taken.</param>
+    /// <param name="cancellation">Ends everything.</param>
+    /// <exception cref="OperationCanceledException">The work was ended.</exception>
+    public WiringView Wiring(ImmutableArray<byte> lastPlan, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(progress);
+        if (_laid.Desk.Controller is null || Findings.Any(finding => finding.Severity == Severity.Stop))
+        {
+            return WiringView.Nothing;
+        }
+
+        var isLit = _laid.Desk.Lighting.Emitter is not null || _laid.Desk.Panels.Any(panel => !panel.Emitters.IsEmpty);
+        var light = isLit ? DeskLight.Of(_laid, _artworks, _setup.Black, _printer, LightOptions.InBuild with { Stop = stop }, [], progress, cancellation) : DeskLight.Nothing;
+        progress.Report("planning pins and wires");
+        var findings = new List<Finding>();
+        return DeskWiring.Of(_laid, light, lastPlan, withWires: true, findings, cancellation) is { } wiring ? WiringView.Of(wiring, [.. findings.Distinct()]) : WiringView.Nothing;
+    }
+
     /// <summary>The edit that adds plates, of the size of the last ones; of the common size that is assumed where there are none.</summary>
     public DeskEdit AnotherPlate => CutFacts.Another(_laid.Desk);
 

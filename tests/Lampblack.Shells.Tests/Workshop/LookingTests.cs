@@ -116,6 +116,7 @@ public sealed class LookingTests
     [InlineData("printer", "printer")]
     [InlineData("fit", "fit")]
     [InlineData("light", "light")]
+    [InlineData("wire", "wire")]
     public async Task Every_station_is_accessible_by_day_and_by_night(string address, string name)
     {
         using WorkFolder folder = new();
@@ -149,6 +150,12 @@ public sealed class LookingTests
         if (address == "light")
         {
             await shop.Page.WaitForSelectorAsync("#planned", new() { Timeout = 120_000 });
+        }
+
+        if (address == "wire")
+        {
+            await shop.Page.SelectOptionAsync("#controller-chip", "ATmega328P");
+            await shop.Page.WaitForSelectorAsync(".wired-panel .looms", new() { Timeout = 120_000 });
         }
 
         foreach ((int hour, string when) in new[] { (0, "noon"), (55, "evening"), (100, "midnight") })

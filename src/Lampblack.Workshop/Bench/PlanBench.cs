@@ -8,9 +8,13 @@ using Lampblack.Jobs;
 
 namespace Lampblack.Workshop.Bench;
 
-/// <summary>Plans the desk's light beside everything else. Only the newest desk is worth it: what was begun for an older one is dropped. Safe to use from several threads.</summary>
+/// <summary>Plans a desk's light or wires beside everything else. Only the newest desk is worth it: what was begun for an older one is dropped. Safe to use from several threads.</summary>
+/// <typeparam name="TView">What a station shows of the plan.</typeparam>
+/// <param name="plan">Plans a desk: told of progress, stopped with what there is so far, or ended.</param>
+/// <param name="found">What a plan found.</param>
 /// <param name="told">Told when a plan is through.</param>
-public sealed class LightBench(Action told) : IDisposable
+public sealed class PlanBench<TView>(Func<DeskView, IProgress<string>, CancellationToken, CancellationToken, TView> plan, Func<TView, ImmutableArray<Finding>> found, Action told) : IDisposable
+    where TView : class
 {
     // Edits come in bursts; only the last state of one is worth the work.
     private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(500);
@@ -23,7 +27,7 @@ public sealed class LightBench(Action told) : IDisposable
     public event Action? Changed;
 
     /// <summary>The newest plan; of an earlier desk until the next one is through. Null before the first.</summary>
-    public LightView? View { get; private set; }
+    public TView? View { get; private set; }
 
     /// <summary>What is being done, in a few words; null when it rests.</summary>
     public string? Doing { get; private set; }
@@ -35,9 +39,9 @@ public sealed class LightBench(Action told) : IDisposable
     public bool IsOld { get; private set; }
 
     /// <summary>What the plan of this very desk found; empty for an earlier one's.</summary>
-    public ImmutableArray<Finding> Findings => !IsOld && View is { } view ? view.Findings : [];
+    public ImmutableArray<Finding> Findings => !IsOld && View is { } view ? found(view) : [];
 
-    /// <summary>A station shows the light of this desk: it is planned, unless it is already.</summary>
+    /// <summary>A station shows the plan of this desk: it is made, unless it is already.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="settings">What is known of the printer.</param>
     public void Want(DeskView desk, BenchSettings settings)
@@ -103,13 +107,13 @@ public sealed class LightBench(Action told) : IDisposable
 
     private async Task Run(Work work)
     {
-        LightView? view = null;
+        TView? view = null;
         string? problem = null;
         try
         {
             await Task.Delay(Moment, work.Ending.Token).ConfigureAwait(false);
             ToldAtOnce progress = new(words => Say(work, words));
-            view = work.Wanted.Desk.Light(progress, work.Stopping.Token, work.Ending.Token);
+            view = plan(work.Wanted.Desk, progress, work.Stopping.Token, work.Ending.Token);
         }
         catch (OperationCanceledException)
         {
