@@ -74,8 +74,11 @@ public sealed class PanelLine
                 Talk(port, stop);
             }
 
-            talk.Closed(Environment.TickCount64);
-            After?.Invoke();
+            if (!stop.IsCancellationRequested && !talk.IsDone)
+            {
+                talk.Closed(Environment.TickCount64);
+                After?.Invoke();
+            }
         }
     }
 

@@ -20,10 +20,12 @@ internal static class ListenCommand
             HelpName = "FILE",
         };
         Option<bool> joystick = new("--joystick") { Description = "Play a game controller to the other programs of this machine (Linux)" };
+        Option<bool> simulate = PanelArguments.Simulate();
+        Option<string[]> faults = PanelArguments.Faults();
         Option<bool> keyboard = new("--keyboard") { Description = "Play a keyboard with keys F13 and on to the other programs of this machine (Linux)" };
         Command command = new("listen", "Tell what a panel's controls do, one JSON object a line; a line {\"set\": ID, \"level\": 0..1} typed in sets a lamp. Runs until Ctrl-C, through unplugging too.")
         {
-            port, desk, plan, osc, mqtt, password, joystick, keyboard,
+            port, desk, plan, osc, mqtt, password, joystick, keyboard, simulate, faults,
         };
         foreach (Option<string?> place in (Option<string?>[])[osc, mqtt])
         {
@@ -43,14 +45,16 @@ internal static class ListenCommand
             call => ListenRun.Run(
                 call,
                 new(
-                    PanelArguments.PortOf(call, port),
+                    PanelArguments.PortOf(call, port, call.Parsed.GetValue(simulate)),
                     call.Parsed.GetValue(desk),
                     call.Parsed.GetValue(plan),
                     Place(call.Parsed.GetValue(osc), 0),
                     Place(call.Parsed.GetValue(mqtt), 1883),
                     call.Parsed.GetValue(password),
                     call.Parsed.GetValue(joystick),
-                    call.Parsed.GetValue(keyboard))));
+                    call.Parsed.GetValue(keyboard),
+                    call.Parsed.GetValue(simulate),
+                    call.Parsed.GetValue(faults) ?? [])));
         return command;
     }
 
@@ -66,4 +70,6 @@ internal static class ListenCommand
 /// <param name="PasswordFile">The broker's password.</param>
 /// <param name="Joystick">Whether a game controller is played.</param>
 /// <param name="Keyboard">Whether a keyboard is played.</param>
-internal sealed record ListenAsked(string Port, string? Desk, string? Plan, NetworkPlace? Osc, NetworkPlace? Mqtt, string? PasswordFile, bool Joystick, bool Keyboard);
+/// <param name="Simulate">Whether the panel is simulated.</param>
+/// <param name="Faults">What is wrong with the simulated panel.</param>
+internal sealed record ListenAsked(string Port, string? Desk, string? Plan, NetworkPlace? Osc, NetworkPlace? Mqtt, string? PasswordFile, bool Joystick, bool Keyboard, bool Simulate, string[] Faults);

@@ -17,20 +17,22 @@ internal static class ListenRun
     /// <summary>Listens until it is stopped.</summary>
     internal static int Run(Call call, ListenAsked asked)
     {
-        (DeskSource? desk, ImmutableArray<byte> plan, string folder) = PanelArguments.Read(call, asked.Desk, asked.Plan);
+        (DeskSource? desk, ImmutableArray<byte> plan) = PanelArguments.Read(call, asked.Desk, asked.Plan);
         Checked<Listening?> begun = Listen.Begin(desk, plan, asked.Plan ?? string.Empty);
-        Complain(call, begun.Findings);
+        PanelArguments.Complain(call, begun.Findings);
         if (begun.Value is not { } listening)
         {
             return ExitCodes.Stopped;
         }
 
+        using Simulator? simulator = PanelArguments.Simulated(call, asked.Simulate, asked.Faults, desk, plan, asked.Plan ?? string.Empty);
+        string port = simulator?.Port ?? asked.Port;
         using Stream output = Console.OpenStandardOutput();
         using OscOutlet? osc = asked.Osc is { } place ? new(place) : null;
         using VirtualInput? joystick = asked.Joystick ? Played(() => VirtualInput.Joystick("Lampblack panel", listening.Buttons, listening.Axes)) : null;
         using VirtualInput? keyboard = asked.Keyboard ? Played(() => VirtualInput.Keyboard("Lampblack panel keys", listening.Buttons)) : null;
         TellLeftOut(call, asked, listening);
-        PanelLine line = new(asked.Port, listening);
+        PanelLine line = new(port, listening);
         bool isWatched = !Console.IsErrorRedirected;
         Lock words = new();
         void Say(string sentence)
@@ -45,7 +47,7 @@ internal static class ListenRun
             ? new(broker, MqttLogin.Read(Environment.GetEnvironmentVariable, asked.PasswordFile), listening.Lamps, line.Post, Say)
             : null;
         using CancellationTokenSource ended = CancellationTokenSource.CreateLinkedTokenSource(call.Cancellation);
-        line.Missing = reason => Say($"{asked.Port}: {reason}. Waiting for it; Ctrl-C ends.");
+        line.Missing = reason => Say($"{port}: {reason}. Waiting for it; Ctrl-C ends.");
         line.After = () =>
         {
             foreach (string complaint in listening.TakeComplaints())
@@ -74,18 +76,10 @@ internal static class ListenRun
             joystick?.Play(moves);
             keyboard?.Play(moves.Where(move => !move.IsAxis));
         };
-        Thread typing = new(() => Type(line)) { IsBackground = true, Name = "typing" };
+        Thread typing = new(() => PanelArguments.Type(line, simulator)) { IsBackground = true, Name = "typing" };
         typing.Start();
         line.Run(ended.Token);
         return call.Cancellation.IsCancellationRequested ? ExitCodes.Interrupted : ExitCodes.Fine;
-    }
-
-    private static void Complain(Call call, ImmutableArray<Finding> findings)
-    {
-        foreach (Finding finding in findings)
-        {
-            call.Terminal.Complain($"{call.Terminal.Word(finding.Severity)} {finding.Code}: {finding.Message}{(finding.Hint.Length > 0 ? $"; {finding.Hint}" : string.Empty)}");
-        }
     }
 
     private static void TellLeftOut(Call call, ListenAsked asked, Listening listening)
@@ -135,14 +129,6 @@ internal static class ListenRun
         {
             // Whoever read has gone.
             return false;
-        }
-    }
-
-    private static void Type(PanelLine line)
-    {
-        while (Console.In.ReadLine() is { } typed)
-        {
-            line.Post(typed);
         }
     }
 }

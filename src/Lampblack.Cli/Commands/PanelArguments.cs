@@ -1,6 +1,8 @@
 using System;
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.Linq;
+using Lampblack.Findings;
 using Lampblack.Host;
 using Lampblack.Jobs;
 
@@ -19,10 +21,68 @@ internal static class PanelArguments
     /// <summary>A file of pins.</summary>
     internal static Option<string?> Plan() => new("--plan") { Description = "A file of pins (lampblack-pins/1), in place of the desk's own plan", HelpName = "FILE" };
 
-    /// <summary>The port that was named, or the only one.</summary>
-    /// <exception cref="FileProblemException">None was named, and there is not exactly one.</exception>
-    internal static string PortOf(Call call, Argument<string?> port)
+    /// <summary>Whether a simulated panel takes the place of a real one.</summary>
+    internal static Option<bool> Simulate() => new("--simulate")
     {
+        Description = "No panel: simulate one with the desk's own firmware and wires (needs node). Lines typed in that begin with '!' move its controls: !close contact.0",
+    };
+
+    /// <summary>What is wrong with the simulated panel.</summary>
+    internal static Option<string[]> Faults() => new("--fault")
+    {
+        Description = "With --simulate: something that is wrong with it, such as \"reverse contact.3.diode\" or \"cut PA3\"; docs/firmware.md lists them",
+        HelpName = "FAULT",
+    };
+
+    /// <summary>The simulated panel, running; null where none was asked for.</summary>
+    /// <exception cref="FileProblemException">It can't be started.</exception>
+    internal static Simulator? Simulated(Call call, bool isAsked, string[] faults, DeskSource? desk, ImmutableArray<byte> plan, string planName)
+    {
+        if (!isAsked)
+        {
+            return null;
+        }
+
+        Checked<SimulatedPanel?> panel = SimulatedPanel.Of(desk, plan, planName, Simulator.ImageName);
+        return panel.Value is { } made
+            ? Simulator.Start(made, [.. faults])
+            : throw new FileProblemException($"This desk can't be simulated: {string.Join("; ", panel.Findings.Select(finding => finding.Message))}.");
+    }
+
+    /// <summary>Passes typed lines on: those that begin with '!' to the simulated panel.</summary>
+    internal static void Type(PanelLine line, Simulator? simulator)
+    {
+        while (Console.In.ReadLine() is { } typed)
+        {
+            if (typed.StartsWith('!') && simulator is not null)
+            {
+                simulator.Do(typed[1..].Trim());
+            }
+            else
+            {
+                line.Post(typed);
+            }
+        }
+    }
+
+    /// <summary>Findings before anything runs.</summary>
+    internal static void Complain(Call call, ImmutableArray<Finding> findings)
+    {
+        foreach (Finding finding in findings)
+        {
+            call.Terminal.Complain($"{call.Terminal.Word(finding.Severity)} {finding.Code}: {finding.Message}{(finding.Hint.Length > 0 ? $"; {finding.Hint}" : string.Empty)}");
+        }
+    }
+
+    /// <summary>The port that was named, or the only one; empty for a simulated panel.</summary>
+    /// <exception cref="FileProblemException">None was named, and there is not exactly one.</exception>
+    internal static string PortOf(Call call, Argument<string?> port, bool isSimulated)
+    {
+        if (isSimulated)
+        {
+            return string.Empty;
+        }
+
         if (call.Parsed.GetValue(port) is { Length: > 0 } named)
         {
             return named;
@@ -36,15 +96,15 @@ internal static class PanelArguments
 
     /// <summary>The desk and the file of pins, read.</summary>
     /// <exception cref="FileProblemException">One can't be read.</exception>
-    internal static (DeskSource? Desk, ImmutableArray<byte> Plan, string Folder) Read(Call call, string? desk, string? plan)
+    internal static (DeskSource? Desk, ImmutableArray<byte> Plan) Read(Call call, string? desk, string? plan)
     {
         ImmutableArray<byte> bytes = plan is null ? [] : call.Await(() => OpenedArt.Open(plan, 10_000_000)).Bytes;
         if (desk is null && plan is not null)
         {
-            return (null, bytes, Environment.CurrentDirectory);
+            return (null, bytes);
         }
 
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk ?? "."));
-        return (opened.Source, bytes, opened.FolderPath);
+        return (opened.Source, bytes);
     }
 }

@@ -2,6 +2,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Firmware;
 using Lampblack.Link;
 using Lampblack.Wiring;
 
@@ -18,7 +19,14 @@ internal static class LinkPlans
     public static LinkExpectation? Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, List<Finding> findings)
     {
         var pins = plan.IsDefaultOrEmpty ? Planned(desk, findings) : PinFile.Read(plan.AsSpan(), planName, findings);
-        return pins is null ? null : new(pins, []);
+        if (pins is null)
+        {
+            return null;
+        }
+
+        // A table that can't be made is told by the one who makes firmware; a panel can't carry it either, so only counts are compared then.
+        ImmutableArray<PanelTable> tables = [.. pins.Controllers.Select(controller => PanelTable.Of(controller).Value)];
+        return new(pins, tables.Any(table => table.Bytes.IsEmpty) ? [] : [.. tables.Select(table => table.PlanHash)]);
     }
 
     /// <summary>Ids that can be set: indicators and dimmed channels, in the plan's order.</summary>

@@ -26,7 +26,7 @@ public sealed class PanelLineTests
         for (var round = 0; round < 2; round++)
         {
             using var client = listener.AcceptTcpClient();
-            ScriptedPanel panel = new(YardPlan.Plan.Controllers[0]);
+            var panel = HeardOf.YardPanel();
             panel.Contacts[0] = round == 0;
             using PanelEnd end = new(client.GetStream(), panel);
             running.Expect($"yard/points {(round == 0 ? "MAIN" : "OFF")}");
@@ -55,7 +55,7 @@ public sealed class PanelLineTests
         using var client = listener.AcceptTcpClient();
         XorShift chance = new(3);
         client.GetStream().Write([.. Enumerable.Range(0, 5000).Select(_ => (byte)chance.Below(256)), 0]);
-        ScriptedPanel panel = new(YardPlan.Plan.Controllers[0]);
+        var panel = HeardOf.YardPanel();
         using PanelEnd end = new(client.GetStream(), panel);
         running.Expect("controller-1 connected");
     }
@@ -79,7 +79,7 @@ public sealed class PanelLineTests
             {
                 Wait(() => Path.Exists(theirs) && Path.Exists(ours));
                 using FileStream stream = new(theirs, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite, 1);
-                ScriptedPanel panel = new(YardPlan.Plan.Controllers[0]);
+                var panel = HeardOf.YardPanel();
                 using PanelEnd end = new(stream, panel);
                 running.Expect("controller-1 connected");
                 end.Do(() => panel.Set(0, true));

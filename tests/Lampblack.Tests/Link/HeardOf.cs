@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.IO;
+using Lampblack.Firmware;
 using Lampblack.Jobs;
 using Lampblack.Tests.Architecture;
 
@@ -18,11 +19,14 @@ internal static class HeardOf
         return begun.Value ?? throw new InvalidOperationException(begun.Findings[0].Message);
     }
 
+    /// <summary>A panel that carries the yard's plan.</summary>
+    public static ScriptedPanel YardPanel() => new(YardPlan.Plan.Controllers[0], PanelTable.Of(YardPlan.Plan.Controllers[0]).Value.PlanHash);
+
     /// <summary>Connects at 100 ms, does something 5 ms later, and waits 25 ms.</summary>
     public static IReadOnlyList<HeardEvent> Yard(Action<ScriptedPanel> hands)
     {
         var listening = Listening();
-        ScriptedPanel panel = new(YardPlan.Plan.Controllers[0]);
+        ScriptedPanel panel = YardPanel();
         List<HeardEvent> heard = [];
         void Pass(long ms)
         {

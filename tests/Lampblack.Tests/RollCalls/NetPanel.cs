@@ -406,7 +406,7 @@ internal sealed class NetPanel
                 break;
             case WiperFrame wiper:
                 // Coarse: the last bits are noise.
-                Log.Add(FormattableString.Invariant($"wiper {wiper.Number} {(wiper.Value + 100) / 256}"));
+                Log.Add(FormattableString.Invariant($"wiper {wiper.Number} {wiper.Value / 500}"));
                 break;
             case LadderFrame ladder:
                 Log.Add(FormattableString.Invariant($"ladder {ladder.Number} {ladder.Position}"));

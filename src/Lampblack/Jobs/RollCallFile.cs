@@ -1,0 +1,140 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Findings;
+using Lampblack.RollCalls;
+
+namespace Lampblack.Jobs;
+
+/// <summary>The record of a roll-call as a file, and read back.</summary>
+internal static class RollCallFile
+{
+    /// <summary>Name and version of the file's form.</summary>
+    public const string Schema = "lampblack-rollcall/1";
+
+    /// <summary>Writes the record's properties into an object.</summary>
+    public static void Write(Utf8JsonWriter json, string plan, RollCallRecord record)
+    {
+        json.WriteString("plan", plan);
+        json.WriteBoolean("good", record.IsGood);
+        json.WriteStartArray("controls");
+        foreach (var result in record.Results)
+        {
+            json.WriteStartObject();
+            json.WriteString("id", result.Id);
+            json.WriteString("name", result.Name);
+            json.WriteString("verdict", Word(result.Verdict));
+            json.WriteStartArray("said");
+            foreach (var sentence in result.Said)
+            {
+                json.WriteStringValue(sentence);
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("causes");
+        foreach (var cause in record.Causes)
+        {
+            json.WriteStringValue(cause);
+        }
+
+        json.WriteEndArray();
+        json.WriteBoolean("oneCause", record.IsOneCause);
+        json.WriteStartArray("bounces");
+        foreach (var bounce in record.Bounces)
+        {
+            json.WriteStartObject();
+            json.WriteString("contact", bounce.Contact);
+            json.WriteNumber("changes", bounce.Changes);
+            json.Number("milliseconds", bounce.Ticks / 8.0, 3);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>Ids that answered in an earlier record of the same plan.</summary>
+    public static ImmutableArray<RollCallResult> Answered(ReadOnlySpan<byte> bytes, string name, string plan, List<Finding> findings)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(bytes.ToArray());
+            var root = document.RootElement;
+            if (root.GetProperty("schema").GetString() != Schema)
+            {
+                throw new FormatException($"its schema is not {Schema}");
+            }
+
+            if (root.GetProperty("plan").GetString() != plan)
+            {
+                findings.Add(Finding.Note("rollcall-other-plan", $"{Shown.Code(name)} is of another plan of the wires; every control is called again"));
+                return [];
+            }
+
+            return
+            [
+                .. root.GetProperty("controls").EnumerateArray().Where(one => one.GetProperty("verdict").GetString() == Word(RollCallVerdict.Answered))
+                    .Select(one => new RollCallResult(one.GetProperty("id").GetString()!, one.GetProperty("name").GetString()!, RollCallVerdict.Answered, [])),
+            ];
+        }
+        catch (Exception problem) when (problem is JsonException or FormatException or InvalidOperationException or KeyNotFoundException)
+        {
+            findings.Add(Finding.Stop("rollcall-file", $"{Shown.Code(name)} is no record of a roll-call: {Shown.Short(problem.Message)}", "name another file, so that nothing of yours is written over"));
+            return [];
+        }
+    }
+
+    /// <summary>The record in words.</summary>
+    public static IEnumerable<string> Lines(RollCallRecord record)
+    {
+        var answered = record.Results.Count(result => result.Verdict == RollCallVerdict.Answered);
+        yield return string.Create(CultureInfo.InvariantCulture, $"{answered} of {record.Results.Length} answer.");
+        foreach (var result in record.Results.Where(result => result.Verdict != RollCallVerdict.Answered))
+        {
+            yield return $"  {result.Name} ({result.Id}): {Sentence(result.Verdict)}";
+            foreach (var sentence in result.Said.Where(_ => record.Causes.IsEmpty))
+            {
+                yield return $"    {sentence}";
+            }
+        }
+
+        if (!record.Causes.IsEmpty)
+        {
+            yield return record.IsOneCause
+                ? record.Causes.Length == 1 ? "One thing explains it all:" : "One of these explains it all; look in this order:"
+                : "Several things are wrong; for each control what is likeliest:";
+            foreach (var cause in record.Causes.Take(MostCauses))
+            {
+                yield return $"  - {cause}";
+            }
+
+            if (record.Causes.Length > MostCauses)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"  and {record.Causes.Length - MostCauses} more that would look the same.");
+            }
+        }
+    }
+
+    private const int MostCauses = 8;
+
+    private static string Word(RollCallVerdict verdict) => verdict switch
+    {
+        RollCallVerdict.Answered => "answered",
+        RollCallVerdict.Wrong => "wrong",
+        RollCallVerdict.Skipped => "skipped",
+        _ => "not-called",
+    };
+
+    private static string Sentence(RollCallVerdict verdict) => verdict switch
+    {
+        RollCallVerdict.Wrong => "does not answer as it should",
+        RollCallVerdict.Skipped => "was left out",
+        _ => "was not called",
+    };
+}

@@ -1,0 +1,176 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using System.Text.Json;
+using Lampblack.Layout;
+using Lampblack.Link;
+using Lampblack.RollCalls;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What the maker is asked.</summary>
+/// <param name="Id">The control; empty before the roll is called.</param>
+/// <param name="Sentence">What to do, or a question.</param>
+/// <param name="Number">Which control it is, from 1; 0 before.</param>
+/// <param name="Count">How many are called.</param>
+/// <param name="IsQuestion">Whether yes or no is expected.</param>
+/// <param name="Map">Where the control is, in letters, line by line; empty where that is not known.</param>
+public sealed record RollCallQuestion(string Id, string Sentence, int Number, int Count, bool IsQuestion, ImmutableArray<string> Map);
+
+/// <summary>Calls the roll of one panel.</summary>
+public sealed class RollCalling : IPanelTalk
+{
+    private readonly LinkSession session;
+    private readonly LinkExpectation expected;
+    private readonly ImmutableArray<string> only;
+    private readonly ImmutableArray<RollCallResult> earlier;
+    private readonly LaidDesk? desk;
+    private readonly List<string> said = [];
+    private RollCall? roll;
+    private bool isStopped;
+
+    internal RollCalling(LinkExpectation expected, ImmutableArray<string> only, ImmutableArray<RollCallResult> earlier, LaidDesk? desk)
+    {
+        (this.expected, this.only, this.earlier, this.desk) = (expected, only, earlier, desk);
+        session = new(expected);
+    }
+
+    /// <inheritdoc />
+    public int Baud => expected.Plan.Controllers[0].Baud;
+
+    /// <inheritdoc />
+    public bool IsDone => isStopped || roll is { IsDone: true };
+
+    /// <summary>Whether it was stopped before its end.</summary>
+    public bool IsStopped => isStopped;
+
+    /// <inheritdoc />
+    public long DueMs => Math.Min(session.DueMs, lastMs + StepMs);
+
+    /// <summary>Whether every control that was called answered, now or before.</summary>
+    public bool IsGood => Record.IsGood && !Record.Results.IsEmpty;
+
+    /// <summary>What is asked at the moment; null while the panel is not connected, and at the end.</summary>
+    public RollCallQuestion? Question => roll?.Ask is { } ask
+        ? new(ask.Id, ask.Sentence, ask.Number, ask.Count, ask.IsQuestion, RollCallPlace.Of(desk, ask.Id))
+        : null;
+
+    /// <summary>The record so far in words.</summary>
+    public ImmutableArray<string> Lines => [.. RollCallFile.Lines(Record)];
+
+    private const long StepMs = 50;
+
+    private long lastMs;
+
+    private RollCallRecord Record
+    {
+        get
+        {
+            var record = roll?.Record() ?? new([], [], false, []);
+            return record with { Results = [.. earlier.Where(one => record.Results.All(other => other.Id != one.Id)), .. record.Results] };
+        }
+    }
+
+    /// <summary>The mark of the plan that the record belongs to.</summary>
+    internal static string MarkOf(LinkExpectation expected) => string.Join('-', expected.PlanHashes.Select(hash => hash.ToString("X8", System.Globalization.CultureInfo.InvariantCulture)));
+
+    /// <summary>Writes the record into an object whose start is written.</summary>
+    /// <param name="json">The writer.</param>
+    public void WriteTo(Utf8JsonWriter json)
+    {
+        ArgumentNullException.ThrowIfNull(json);
+        RollCallFile.Write(json, MarkOf(expected), Record);
+    }
+
+    /// <summary>The record as a file.</summary>
+    public ImmutableArray<byte> File() => JsonBytes.Write(json =>
+    {
+        json.WriteString("schema", RollCallFile.Schema);
+        WriteTo(json);
+    });
+
+    /// <summary>Sentences for the maker since the last call.</summary>
+    public ImmutableArray<string> TakeSaid()
+    {
+        ImmutableArray<string> taken = [.. said];
+        said.Clear();
+        return taken;
+    }
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> Opened(long ms) => Keep(session.Open(ms), ms);
+
+    /// <inheritdoc />
+    public void Closed(long ms) => Keep(session.Close(ms), ms);
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> Received(ReadOnlySpan<byte> bytes, long ms) => Keep(session.Receive(bytes, ms), ms);
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> Tick(long ms) => Keep(session.Tick(ms), ms);
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> Typed(string line, long ms)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        RollCallAnswer? answer = line.Trim().ToLowerInvariant() switch
+        {
+            "" or "y" or "yes" or "d" or "done" => RollCallAnswer.Done,
+            "n" or "no" => RollCallAnswer.No,
+            "o" or "other" => RollCallAnswer.Other,
+            "a" or "again" => RollCallAnswer.Again,
+            "s" or "skip" => RollCallAnswer.Skip,
+            "q" or "quit" or "stop" => RollCallAnswer.Stop,
+            _ => null,
+        };
+        if (answer == RollCallAnswer.Stop)
+        {
+            isStopped = true;
+        }
+
+        if (answer is not { } known)
+        {
+            said.Add("Type Enter for done or yes, n for no, o for another one, a for again, s to skip, q to stop.");
+        }
+        else
+        {
+            roll?.Answer(known, ms);
+        }
+
+        return Carry(ms);
+    }
+
+    private ImmutableArray<byte> Keep(LinkStep step, long ms)
+    {
+        lastMs = ms;
+        foreach (var line in step.Events.OfType<LineEvent>())
+        {
+            said.Add(line.Said);
+        }
+
+        if (roll is null && session.IsLive)
+        {
+            roll = new(expected.Plan, session.Controller, only, [.. earlier.Select(one => one.Id)]);
+            if (roll.Count == 0)
+            {
+                said.Add("There is nothing left to call.");
+                isStopped = earlier.IsEmpty;
+            }
+        }
+
+        roll?.Hear(step.Frames, session.Readings, session.IsLive, ms);
+        return [.. step.Send, .. Carry(ms)];
+    }
+
+    private ImmutableArray<byte> Carry(long ms)
+    {
+        if (roll is null)
+        {
+            return [];
+        }
+
+        said.AddRange(roll.TakeSaid());
+        return [.. roll.TakeCommands().SelectMany(command => session.Tell(command, ms).Send)];
+    }
+}

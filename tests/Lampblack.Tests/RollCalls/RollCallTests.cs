@@ -1,0 +1,131 @@
+using System;
+using System.Linq;
+using Lampblack.RollCalls;
+using Lampblack.Tests.Link;
+using Lampblack.Wiring;
+using Xunit;
+
+namespace Lampblack.Tests.RollCalls;
+
+public sealed class RollCallTests
+{
+    [Fact]
+    public void Every_position_direction_end_and_lamp_is_asked_for()
+    {
+        var (record, maker, _) = Call(panel => { });
+        Assert.True(record.IsGood);
+        Assert.Equal(
+            ["yard/points", "yard/call", "yard/road", "yard/speed", "yard/volume", "yard/scene", "yard/call.lamp", "legends"],
+            record.Results.Select(result => result.Id));
+        Assert.Equal(0, maker.Entered);
+        Assert.NotEmpty(record.Bounces);
+    }
+
+    [Theory]
+    [InlineData("diode", "The diode of the contact of POINTS for LOOP is the wrong way round: its band points to the column, D36 (column 2).")]
+    [InlineData("phases", "The terminals A and B of SPEED are exchanged: swap the wires at D49 (SPEED, terminal A) and D48 (SPEED, terminal B).")]
+    [InlineData("ends", "The two ends of VOLUME are exchanged: swap 0 V and 5 V at its outer terminals.")]
+    [InlineData("throws", "Two throws are exchanged: swap the wires of the contact of POINTS for MAIN and the contact of POINTS for LOOP, or turn the part by half a turn.")]
+    [InlineData("stuck", "the contact of ROAD for 3 is always closed: its terminals are bridged, or the contact sticks.")]
+    public void What_is_wrong_is_said_first_and_in_words_of_the_bench(string fault, string sentence)
+    {
+        var (record, _, _) = Call(panel =>
+        {
+            switch (fault)
+            {
+                case "diode":
+                    panel.ReverseDiode(1);
+                    break;
+                case "phases":
+                    panel.ExchangePins(Yard.Encoders[0].PhaseA, Yard.Encoders[0].PhaseB);
+                    break;
+                case "ends":
+                    panel.ExchangeEnds(0);
+                    break;
+                case "throws":
+                    panel.ExchangeContacts(0, 1);
+                    break;
+                default:
+                    panel.BridgeContact(5);
+                    break;
+            }
+        });
+        Assert.False(record.IsGood);
+        Assert.True(record.IsOneCause);
+        Assert.Equal(sentence, record.Causes[0], ignoreCase: true);
+    }
+
+    [Fact]
+    public void Two_faults_at_once_are_told_control_by_control()
+    {
+        var (record, _, _) = Call(panel =>
+        {
+            panel.ExchangeEnds(0);
+            panel.ReverseDiode(1);
+        });
+        Assert.False(record.IsOneCause);
+        Assert.Contains(record.Causes, cause => cause.StartsWith("The two ends of VOLUME", StringComparison.Ordinal));
+        Assert.Contains(record.Causes, cause => cause.Contains("POINTS for LOOP", StringComparison.Ordinal));
+        Assert.Equal(["yard/points", "yard/volume"], record.Results.Where(result => result.Verdict == RollCallVerdict.Wrong).Select(result => result.Id));
+    }
+
+    [Fact]
+    public void A_lamp_that_stays_dark_is_known_from_the_maker_alone()
+    {
+        var (record, _, _) = Call(panel => { }, id => id == "legends" ? RollCallAnswer.No : RollCallAnswer.Other);
+        Assert.Contains("D6", record.Results.Single(result => result.Id == "legends").Said.Single(), StringComparison.Ordinal);
+        Assert.Contains("D41", record.Results.Single(result => result.Id == "yard/call.lamp").Said.Single(), StringComparison.Ordinal);
+    }
+
+    /// <summary>Rows 2 and 3 have no wires yet: of them nothing is expected, and the row that is soldered is called.</summary>
+    [Fact]
+    public void On_a_half_wired_panel_only_what_is_called_has_to_answer()
+    {
+        var (record, maker, _) = Call(
+            panel =>
+            {
+                panel.CutPin(Yard.Rows[1]);
+                panel.CutPin(Yard.Rows[2]);
+                panel.CutPin(Yard.Wipers[0].Pin);
+            },
+            only: ["yard/points", "yard/call"]);
+        Assert.True(record.IsGood);
+        Assert.Equal(["yard/points", "yard/call"], record.Results.Select(result => result.Id));
+        Assert.Equal(0, maker.Entered);
+    }
+
+    [Fact]
+    public void What_answered_before_is_not_called_again()
+    {
+        var (record, _, _) = Call(panel => { }, answered: ["yard/points", "yard/speed", "legends"]);
+        Assert.Equal(["yard/call", "yard/road", "yard/volume", "yard/scene", "yard/call.lamp"], record.Results.Select(result => result.Id));
+    }
+
+    [Fact]
+    public void A_roll_that_is_stopped_tells_who_was_not_called()
+    {
+        RollCall roll = new(YardPlan.Plan, 0, [], []);
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), true, 0);
+        roll.Answer(RollCallAnswer.Done, 10);
+        roll.Answer(RollCallAnswer.Skip, 20);
+        Assert.Equal("yard/call", roll.Ask!.Id);
+        roll.Answer(RollCallAnswer.Stop, 30);
+        Assert.True(roll.IsDone);
+        var record = roll.Record();
+        Assert.False(record.IsGood);
+        Assert.Equal(RollCallVerdict.Skipped, record.Results[0].Verdict);
+        Assert.All(record.Results.Skip(1), result => Assert.Equal(RollCallVerdict.NotCalled, result.Verdict));
+    }
+
+    private static ControllerPlan Yard => YardPlan.Plan.Controllers[0];
+
+    private static (RollCallRecord Record, Maker Maker, NetPanel Panel) Call(
+        Action<NetPanel> fault, Func<string, RollCallAnswer>? lamp = null, string[]? only = null, string[]? answered = null)
+    {
+        NetPanel panel = new(Yard, new(11));
+        fault(panel);
+        Maker maker = new(YardPlan.Plan, panel, new(12), new(YardPlan.Plan, 0, [.. only ?? []], [.. answered ?? []]));
+        maker.Prepare();
+        return (maker.Call(lamp), maker, panel);
+    }
+}
