@@ -34,6 +34,7 @@ internal static class RootOfCommands
         root.Subcommands.Add(DrilledCommand.Create());
         root.Subcommands.Add(CutCommand.Create());
         root.Subcommands.Add(LightCommand.Create());
+        root.Subcommands.Add(FlashCommand.Create());
         root.Subcommands.Add(RollCallCommand.Create());
         root.Subcommands.Add(ListenCommand.Create());
         root.Subcommands.Add(PrinterCommand.Create());

@@ -19,7 +19,7 @@ internal static class PanelArguments
     };
 
     /// <summary>A file of pins.</summary>
-    internal static Option<string?> Plan() => new("--plan") { Description = "A file of pins (lampblack-pins/1), in place of the desk's own plan", HelpName = "FILE" };
+    internal static Option<string?> Plan() => new("--plan") { Description = "A pin plan (wiring/plan.json of a build), in place of the one of the desk's last build", HelpName = "FILE" };
 
     /// <summary>Whether a simulated panel takes the place of a real one.</summary>
     internal static Option<bool> Simulate() => new("--simulate")
@@ -105,6 +105,8 @@ internal static class PanelArguments
         }
 
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(desk ?? "."));
-        return (opened.Source, bytes);
+
+        // What the panel was given is the plan of the last build; a desk that was never built is planned as a build would.
+        return (opened.Source, plan is null ? OutputFolder.LastWiring(opened.UsualOutput) : bytes);
     }
 }

@@ -63,6 +63,7 @@ public static class Build
         }
 
         var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, request.Parts.HasFlag(BuildParts.Bench), findings, cancellation);
+        var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
         cancellation.ThrowIfCancellationRequested();
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
@@ -117,6 +118,7 @@ public static class Build
         if (wiring is not null)
         {
             files.Add(WiringPlanFile.Write(wiring.Pins) with { IsForBench = true });
+            files.AddRange(FirmwareFiles.Files(firmware));
         }
 
         files.AddRange(FontLicences.Of(laid.Desk));

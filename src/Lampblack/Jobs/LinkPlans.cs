@@ -1,9 +1,13 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Threading;
+using Lampblack.Artwork;
 using Lampblack.Findings;
 using Lampblack.Firmware;
 using Lampblack.Link;
+using Lampblack.Printers;
 using Lampblack.Wiring;
 
 namespace Lampblack.Jobs;
@@ -18,7 +22,7 @@ internal static class LinkPlans
     /// <param name="findings">What was noticed.</param>
     public static LinkExpectation? Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, List<Finding> findings)
     {
-        var pins = plan.IsDefaultOrEmpty ? Planned(desk, findings) : PinFile.Read(plan.AsSpan(), planName, findings);
+        var pins = plan.IsDefaultOrEmpty ? Planned(desk, findings) : Read(plan, planName, findings);
         if (pins is null)
         {
             return null;
@@ -36,13 +40,39 @@ internal static class LinkPlans
         .. plan.Controllers.SelectMany(controller => controller.Dimmers).Select(dimmer => dimmer.Channel),
     ];
 
-    /// <summary>The desk's own plan.</summary>
+    private static PinPlan? Read(ImmutableArray<byte> plan, string name, List<Finding> findings)
+    {
+        if (WiringPlanFile.Read(plan).Value is { } pins)
+        {
+            return pins;
+        }
+
+        findings.Add(Finding.Stop("pin-file", $"{Shown.Code(name)} is no plan of pins ({WiringPlanFile.Schema})", $"build the desk: that writes `{WiringPlanFile.Path}` among its outputs"));
+        return null;
+    }
+
+    /// <summary>The desk's own plan, where no build wrote one yet.</summary>
     private static PinPlan? Planned(DeskSource? desk, List<Finding> findings)
     {
-        findings.Add(Finding.Stop(
-            "pins-unknown",
-            desk is null ? "neither a desk nor a file of pins was given" : $"the pins of {Shown.Code(desk.Name)} are not planned yet",
-            "name a file of pins with --plan"));
-        return null;
+        if (desk is null)
+        {
+            findings.Add(Finding.Stop("pins-unknown", "neither a desk nor a file of pins was given", "name the desk, or a file of pins with --plan"));
+            return null;
+        }
+
+        var (found, seen) = (new List<Finding>(), new List<Finding>());
+        var laid = DeskLoading.Load(desk, found);
+        if (laid.Desk.Controller is null || found.Any(finding => finding.Severity == Severity.Stop))
+        {
+            findings.Add(Finding.Stop("pins-unknown", $"the pins of {Shown.Code(desk.Name)} are not planned: {(laid.Desk.Controller is null ? "it has no `[controller]`" : "something stops it; `lampblack check` tells what")}", "add `[controller]` with `chip = \"ATmega2560\"`, and build the desk"));
+            return null;
+        }
+
+        var light = DeskLight.IsAskedFor(laid.Desk)
+            ? DeskLight.Of(laid, [.. laid.Panels.Select(PanelArtwork.Draw)], PrinterProperties.Unmeasured.Builds[0], null, LightOptions.InBuild, seen, new Progress<string>(), CancellationToken.None)
+            : DeskLight.Nothing;
+        var wiring = DeskWiring.Of(laid, light, [], withWires: false, seen, CancellationToken.None);
+        findings.AddRange(seen.Where(finding => finding.Severity == Severity.Stop));
+        return wiring?.Pins;
     }
 }

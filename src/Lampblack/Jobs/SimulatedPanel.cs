@@ -26,15 +26,13 @@ public sealed record SimulatedPanel(ImmutableArray<byte> Wires, ImmutableArray<b
         }
 
         var controller = expected.Plan.Controllers[0];
-        var table = PanelTable.Of(controller);
-        var image = table.HasStop ? null : PanelImage.Join(EngineImage.BuiltIn(controller.Chip), table.Value);
-        if (image is null || image.HasStop)
+        if (FirmwareFiles.Of(expected.Plan, findings)[0].Image is not { } image)
         {
-            return new(null, [.. findings, .. table.Findings, .. image?.Findings ?? []]);
+            return new(null, [.. findings]);
         }
 
         var wires = $"chip {controller.Chip} {imageName}\n{WithoutChip(PanelWires.Of(controller))}";
-        return new(new([.. Encoding.ASCII.GetBytes(wires)], [.. Encoding.ASCII.GetBytes(image.Value.File.Write())]), [.. findings, .. table.Findings]);
+        return new(new([.. Encoding.ASCII.GetBytes(wires)], [.. Encoding.ASCII.GetBytes(image.File.Write())]), [.. findings]);
     }
 
     /// <summary>The chip's line is ours: it names the image.</summary>

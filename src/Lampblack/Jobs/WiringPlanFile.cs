@@ -47,7 +47,7 @@ public static class WiringPlanFile
         json.WriteEndArray();
     });
 
-    /// <summary>Reads a file of an earlier build: its pins, and of its controls which controller each belongs to. Null and a note where it can't be read; null alone where there is none.</summary>
+    /// <summary>Reads a file of an earlier build. Null and a note where it can't be read, or numbers in it lead nowhere; null alone where there is none.</summary>
     /// <param name="bytes">The file; empty for none.</param>
     public static Checked<PinPlan?> Read(ImmutableArray<byte> bytes)
     {
@@ -60,16 +60,33 @@ public static class WiringPlanFile
         {
             using var document = JsonDocument.Parse(bytes.AsMemory());
             var root = document.RootElement;
-            return root.GetProperty("schema").GetString() != Schema ? throw new FormatException("another schema") : new(new(
-                [.. Entries(root, "controllers").Select((entry, index) => Controller(entry, index))],
-                [.. Entries(root, "controls").Select(entry => new WiredControl { Id = Word(entry, "id"), Name = Word(entry, "id"), Kind = WiredKind.States, Controller = entry.GetProperty("controller").GetInt32() })
-                    .DistinctBy(control => control.Id)]), []);
+            if (root.GetProperty("schema").GetString() != Schema)
+            {
+                throw new FormatException("another schema");
+            }
+
+            PinPlan plan = new([.. Entries(root, "controllers").Select((entry, index) => Controller(entry, index))], [.. Entries(root, "controls").Select(Control).DistinctBy(control => control.Id)]);
+            return new(PinPlanSense.Holds(plan) ? plan : throw new FormatException("a number leads nowhere"), []);
         }
         catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException)
         {
             return new(null, [Finding.Note("wiring-plan-unreadable", $"`{Path}` of the last build can't be read, so the wiring is planned anew", "compare the new wire list with what is soldered already")]);
         }
     }
+
+    private static WiredControl Control(JsonElement entry) => new()
+    {
+        Id = Word(entry, "id"),
+        Name = Word(entry, "name"),
+        Kind = Enum.TryParse<WiredKind>(Word(entry, "kind"), ignoreCase: true, out var kind) && Enum.IsDefined(kind) ? kind : throw new FormatException("kind"),
+        Controller = entry.GetProperty("controller").GetInt32(),
+        Contacts = [.. Entries(entry, "contacts").Select(contact => contact.GetInt32())],
+        Number = entry.GetProperty("number").GetInt32(),
+        States = [.. Entries(entry, "states").Select(state => new WiredState(Word(state, "name"), [.. Entries(state, "closed").Select(closed => closed.GetBoolean())]))],
+        BreaksBetween = entry.GetProperty("breaks").GetBoolean(),
+        Momentary = entry.GetProperty("momentary").GetBoolean(),
+        RestState = entry.GetProperty("rest").GetInt32(),
+    };
 
     private static ControllerPlan Controller(JsonElement entry, int index)
     {

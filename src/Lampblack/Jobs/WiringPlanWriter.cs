@@ -93,13 +93,20 @@ internal static class WiringPlanWriter
 
         json.WriteEndArray();
         json.WriteNumber("number", control.Number);
-        json.WriteStartArray("states");
-        foreach (var state in control.States)
+        All(json, "states", control.States, state =>
         {
-            json.WriteStringValue(state.Name);
-        }
+            json.WriteString("name", state.Name);
+            json.WriteStartArray("closed");
+            foreach (var closed in state.Closed)
+            {
+                json.WriteBooleanValue(closed);
+            }
 
-        json.WriteEndArray();
+            json.WriteEndArray();
+        });
+        json.WriteBoolean("breaks", control.BreaksBetween);
+        json.WriteBoolean("momentary", control.Momentary);
+        json.WriteNumber("rest", control.RestState);
         json.WriteEndObject();
     }
 

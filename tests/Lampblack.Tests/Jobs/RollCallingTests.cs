@@ -18,10 +18,10 @@ public sealed class RollCallingTests
     [Theory]
     [InlineData("{}")]
     [InlineData("not json")]
-    [InlineData("{\"schema\":\"lampblack-pins/2\"}")]
-    [InlineData("{\"schema\":\"lampblack-pins/1\",\"controllers\":[]}")]
-    [InlineData("{\"schema\":\"lampblack-pins/1\",\"controllers\":[{\"index\":0,\"chip\":\"ATmega2560\",\"contacts\":[{\"item\":\"a\",\"at\":\"matrix 0 0\"}]}]}")]
-    [InlineData("{\"schema\":\"lampblack-pins/1\",\"controllers\":[{\"index\":0,\"chip\":\"Z80\"}]}")]
+    [InlineData("{\"schema\":\"lampblack-wiring/2\"}")]
+    [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[],\"controls\":[]}")]
+    [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"ATmega2560\",\"baud\":250000,\"diodes\":true,\"columns\":[],\"rows\":[],\"contacts\":[{\"control\":\"a\",\"column\":0,\"row\":0,\"steady\":false}],\"encoders\":[],\"wipers\":[],\"ladders\":[],\"indicators\":[],\"dimmers\":[]}],\"controls\":[]}")]
+    [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"Z80\"}],\"controls\":[]}")]
     public void A_file_that_is_no_plan_of_pins_is_refused(string text)
     {
         var begun = Listen.Begin(null, [.. Encoding.UTF8.GetBytes(text)], "pins.json");
