@@ -64,6 +64,7 @@ public static class Build
 
         var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, request.Parts.HasFlag(BuildParts.Bench), findings, cancellation);
         var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
+        lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
         cancellation.ThrowIfCancellationRequested();
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);

@@ -3,6 +3,8 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Threading;
+using Lampblack.Circuits;
+using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Layout;
@@ -14,7 +16,7 @@ namespace Lampblack.Jobs;
 /// <param name="Needs">What is wired.</param>
 /// <param name="Pins">Which pin does what.</param>
 /// <param name="Wires">The wires; none where they were not asked for.</param>
-internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, WirePlan Wires)
+internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, DeskWires Wires)
 {
     /// <summary>Plans it; null where the desk has no controller.</summary>
     /// <param name="laid">The desk.</param>
@@ -32,10 +34,55 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
 
         var before = WiringPlanFile.Read(last);
         var needs = WiringNeeds.Of(laid);
-        var plan = PinPlanning.Of(needs.Value, Dimmers(light), wish, before.Value);
+        var (dimmers, switched) = light.Circuit is null && DeskLight.IsAskedFor(laid.Desk) ? Remembered(laid, before.Value) : (Dimmers(light), []);
+        var plan = PinPlanning.Of(needs.Value.AddRange(switched), dimmers, wish, before.Value);
         findings.AddRange(before.Findings.Concat(needs.Findings).Concat(plan.Findings));
         var nets = WireNets.Of(plan.Value, needs.Value, wish.LampAmperes);
         return new(needs.Value, plan.Value, withWires ? WirePlanning.Of(laid, nets, wish, [.. laid.Panels.Select(panel => Emitters(light, panel.Panel.Id))], cancellation) : new(nets, [], 0));
+    }
+
+    /// <summary>The circuit with the pins' own names, where they are planned.</summary>
+    public static CircuitPlan? Named(CircuitPlan? circuit, DeskWiring? wiring)
+    {
+        if (circuit is null || wiring is null)
+        {
+            return circuit;
+        }
+
+        var pins = wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).ToDictionary(dimmer => dimmer.Channel, dimmer => dimmer.Pin.Header);
+        var names = UniqueNames(circuit);
+        return circuit with
+        {
+            Channels = [.. circuit.Channels.Select((channel, index) => pins.TryGetValue(names[index], out var pin) ? channel with { Channel = channel.Channel with { PinName = pin } } : channel)],
+        };
+    }
+
+    /// <summary>Where light is not planned this time, what it got last time stays its own.</summary>
+    private static (ImmutableArray<DimmerNeed> Dimmers, ImmutableArray<WiredNeed> Switched) Remembered(LaidDesk laid, PinPlan? before)
+    {
+        var others = laid.Panels.SelectMany(panel => panel.Panel.Items.Where(item => item is not Control).Select(item => $"{panel.Panel.Id}/{item.Id}")).ToHashSet();
+        return before is null ? ([], []) : (
+            [.. before.Controllers.SelectMany(plan => plan.Dimmers).DistinctBy(dimmer => dimmer.Channel).Select(dimmer => new DimmerNeed(dimmer.Channel, dimmer.PwmHertz))],
+            [.. before.Controllers.SelectMany(plan => plan.Indicators).Where(lamp => others.Contains(lamp.ItemId)).DistinctBy(lamp => lamp.ItemId).Select(lamp => new WiredNeed { Id = lamp.ItemId, Name = lamp.ItemId, Kind = WiredKind.Indicator, Panel = -1 })]);
+    }
+
+    /// <summary>Each channel's name; one that stands twice gets a number.</summary>
+    private static ImmutableArray<string> UniqueNames(CircuitPlan circuit)
+    {
+        var names = new HashSet<string>();
+        return
+        [
+            .. circuit.Channels.Select(channel =>
+            {
+                var (name, number) = (channel.Channel.Name, 1);
+                while (!names.Add(name))
+                {
+                    name = string.Create(CultureInfo.InvariantCulture, $"{channel.Channel.Name} ({++number})");
+                }
+
+                return name;
+            }),
+        ];
     }
 
     /// <summary>Where emitters stand, those of cells too.</summary>
@@ -54,19 +101,11 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         var items = light.Panels.SelectMany(panel => panel.Cells.GroupBy(cell => cell.Output == 0 ? (object)cell.Item.Item : cell.Output))
             .ToLookup(group => string.Join(", ", group.Select(cell => cell.Words)), group => group.First().Item.Item);
         var general = light.Panels.Select(panel => panel.Laid.Panel.Title).ToHashSet();
-        var names = new HashSet<string>();
+        var names = UniqueNames(circuit);
         return
         [
-            .. circuit.Channels.Where(channel => channel.Switch is not null).Select(channel =>
-            {
-                var (name, number) = (channel.Channel.Name, 1);
-                while (!names.Add(name))
-                {
-                    name = string.Create(CultureInfo.InvariantCulture, $"{channel.Channel.Name} ({++number})");
-                }
-
-                return new DimmerNeed(name, circuit.Dimming.PwmHertz, general.Contains(channel.Channel.Name) ? null : items[channel.Channel.Name].FirstOrDefault());
-            }),
+            .. circuit.Channels.Index().Where(channel => channel.Item.Switch is not null)
+                .Select(channel => new DimmerNeed(names[channel.Index], circuit.Dimming.PwmHertz, general.Contains(channel.Item.Channel.Name) ? null : items[channel.Item.Channel.Name].FirstOrDefault())),
         ];
     }
 }

@@ -39,10 +39,11 @@ internal static class WiringPages
         }
 
         flow.Heading("Plugs and cables");
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"From each plug a cable of {wiring.Wires.CableMm:0} mm goes to the controller. Nets of one name from several panels meet there."));
         flow.Table(
-            [("Plug", 20), ("Contact", 20), ("Net", 30), ("Goes to", 116)],
-            [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { panel.Plug.Name, Digits(contact.Number), contact.Net, At(wiring, contact.Controller) + contact.ControllerEnd }))]);
-        var board = AtController.Of(wiring.Pins).ToList();
+            [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
+            [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, At(wiring, contact.Controller) + contact.ControllerEnd }))]);
+        var board = AtController.Of(wiring.Pins, wiring.Needs).ToList();
         if (board.Count > 0)
         {
             flow.Heading("At the controller");
@@ -63,6 +64,9 @@ internal static class WiringPages
         string Fit(string words, double share) =>
             string.Join(' ', words.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(word => SheetText.Fitting(word, TextMm, (flow.WidthMm * share / 186) - 2)));
     }
+
+    /// <summary>A plug's cable has its number.</summary>
+    private static string Cable(PanelPlug plug) => "W" + plug.Name[1..];
 
     private static string At(DeskWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
 

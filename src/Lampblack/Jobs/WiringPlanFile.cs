@@ -20,6 +20,8 @@ public static class WiringPlanFile
 
     // The firmware's lists are shorter; what is longer is not ours.
     private const int MostEntries = 2000;
+    private const int MostRegisters = 32;
+    private const int RegisterPins = 8;
 
     /// <summary>The file among a build's outputs.</summary>
     internal static OutputFile Write(PinPlan plan) => new(Path, "which pin reads and drives what; the next build keeps to it", Written(plan));
@@ -97,10 +99,11 @@ public static class WiringPlanFile
         ImmutableArray<ControllerPin> Pins(string key) => [.. entry.GetProperty(key).EnumerateArray().Take(MostEntries).Select(Named)];
         ImmutableArray<T> All<T>(string key, Func<JsonElement, T> read) => [.. Entries(entry, key).Select(read)];
         InputPlace Place(JsonElement one) => one.TryGetProperty("pin", out var pin) ? new DirectInput(Named(pin))
-            : one.TryGetProperty("column", out var column) ? new MatrixInput(column.GetInt32(), one.GetProperty("row").GetInt32())
-            : new ChainInput(one.GetProperty("register").GetInt32(), one.GetProperty("input").GetInt32());
+            : one.TryGetProperty("column", out var column) ? new MatrixInput(Within(column, entry.GetProperty("columns").GetArrayLength()), Within(one.GetProperty("row"), entry.GetProperty("rows").GetArrayLength()))
+            : new ChainInput(Within(one.GetProperty("register"), Registers("inputs")), Within(one.GetProperty("input"), RegisterPins));
         OutputPlace Lamp(JsonElement one) => one.TryGetProperty("pin", out var pin) ? new DirectOutput(Named(pin))
-            : new ChainOutput(one.GetProperty("register").GetInt32(), one.GetProperty("output").GetInt32());
+            : new ChainOutput(Within(one.GetProperty("register"), Registers("outputs")), Within(one.GetProperty("output"), RegisterPins));
+        int Registers(string key) => Within(entry.GetProperty(key).GetProperty("registers"), MostRegisters + 1);
         return new()
         {
             Index = index,
@@ -109,19 +112,22 @@ public static class WiringPlanFile
             Diodes = entry.GetProperty("diodes").GetBoolean(),
             Columns = Pins("columns"),
             Rows = Pins("rows"),
-            Inputs = entry.TryGetProperty("inputs", out var inputs) ? new(Pin(inputs, "load"), Pin(inputs, "clock"), Pin(inputs, "data"), inputs.GetProperty("registers").GetInt32()) : null,
-            Outputs = entry.TryGetProperty("outputs", out var outputs) ? new(Pin(outputs, "data"), Pin(outputs, "clock"), Pin(outputs, "latch"), outputs.GetProperty("registers").GetInt32()) : null,
+            Inputs = entry.TryGetProperty("inputs", out var inputs) ? new(Pin(inputs, "load"), Pin(inputs, "clock"), Pin(inputs, "data"), Registers("inputs")) : null,
+            Outputs = entry.TryGetProperty("outputs", out var outputs) ? new(Pin(outputs, "data"), Pin(outputs, "clock"), Pin(outputs, "latch"), Registers("outputs")) : null,
             Contacts = All("contacts", one => new PlannedContact(Word(one, "control"), Place(one), one.GetProperty("steady").GetBoolean())),
             Encoders = All("encoders", one => new PlannedEncoder(Word(one, "control"), Pin(one, "a"), Pin(one, "b"), one.GetProperty("edges").GetInt32())),
             Wipers = All("wipers", one => new PlannedWiper(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32())),
             Ladders = All("ladders", one => new PlannedLadder(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32(), [.. Entries(one, "windows").Select(window => new LadderWindow(window[0].GetInt32(), window[1].GetInt32()))])),
             Indicators = All("indicators", one => new PlannedIndicator(Word(one, "control"), Lamp(one))),
-            Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble())),
+            Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble() is var hertz and > 0 and < 1e7 ? hertz : throw new FormatException("hertz"))),
         };
     }
 
     private static IEnumerable<JsonElement> Entries(JsonElement parent, string key) =>
         parent.GetProperty(key) is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() <= MostEntries ? list.EnumerateArray() : throw new FormatException(key);
+
+    /// <summary>A number from 0 up to, but not, a count.</summary>
+    private static int Within(JsonElement number, int count) => number.GetInt32() is var value && value >= 0 && value < count ? value : throw new FormatException("out of range");
 
     private static string Word(JsonElement parent, string key) => parent.GetProperty(key).GetString() is { Length: > 0 } word ? word : throw new FormatException(key);
 }

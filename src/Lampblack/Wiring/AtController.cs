@@ -1,5 +1,8 @@
+using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Globalization;
+using System.Linq;
 
 namespace Lampblack.Wiring;
 
@@ -8,8 +11,11 @@ public static class AtController
 {
     /// <summary>The sentences.</summary>
     /// <param name="plan">The pin plan.</param>
-    public static IEnumerable<string> Of(PinPlan plan)
+    /// <param name="needs">What it was made for.</param>
+    public static IEnumerable<string> Of(PinPlan plan, ImmutableArray<WiredNeed> needs)
     {
+        ArgumentNullException.ThrowIfNull(plan);
+        var lights = needs.Where(need => need is { Part: null, Kind: WiredKind.Indicator }).ToDictionary(need => need.Id, need => need.Name);
         foreach (var controller in plan.Controllers)
         {
             var which = plan.Controllers.Length == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"Controller {controller.Index + 1}: ");
@@ -30,8 +36,15 @@ public static class AtController
 
             foreach (var dimmer in controller.Dimmers)
             {
-                yield return $"{which}{dimmer.Pin.Header} to the gate resistor of \"{dimmer.Channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
+                yield return Gate(which, dimmer.Pin.Header, dimmer.Channel);
+            }
+
+            foreach (var lamp in controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)))
+            {
+                yield return Gate(which, lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"Output {(char)('A' + chain.Output)} of register {chain.Chip + 1}") : ((DirectOutput)lamp.Place).Pin.Header, lights[lamp.ItemId]);
             }
         }
     }
+
+    private static string Gate(string which, string pin, string channel) => $"{which}{pin} to the gate resistor of \"{channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
 }

@@ -49,7 +49,7 @@ public static class Schematic
             y = Entries(pen, controller, nets, names, y) + 2;
         }
 
-        foreach (var sentence in AtController.Of(plan))
+        foreach (var sentence in AtController.Of(plan, needs))
         {
             y = pen.Paragraph(sentence, MarginMm, y, TextMm, RoomMm) + 1;
         }

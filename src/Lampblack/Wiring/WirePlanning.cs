@@ -32,7 +32,7 @@ public static class WirePlanning
     /// <param name="wish">What the maker wants.</param>
     /// <param name="emitters">Where emitters stand on each panel; looms keep clear of them.</param>
     /// <param name="cancellation">Stops the work between two wires.</param>
-    public static WirePlan Of(LaidDesk laid, WireNets nets, ControllerWish wish, ImmutableArray<ImmutableArray<Point<PanelSpace>>> emitters, CancellationToken cancellation)
+    public static DeskWires Of(LaidDesk laid, WireNets nets, ControllerWish wish, ImmutableArray<ImmutableArray<Point<PanelSpace>>> emitters, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(laid);
         ArgumentNullException.ThrowIfNull(nets);

@@ -11,7 +11,7 @@ public static class WireTables
 {
     /// <summary>Every wire: what to cut, where it goes, what is soldered between.</summary>
     /// <param name="plan">The wires.</param>
-    public static ImmutableArray<byte> Wires(WirePlan plan) => CsvFile.Write(
+    public static ImmutableArray<byte> Wires(DeskWires plan) => CsvFile.Write(
         ["no", "panel", "net", "from", "from terminal", "to", "to terminal", "length mm", "colour", "awg", "between wire and from terminal", "between wire and to terminal"],
         plan.Panels.SelectMany(panel => panel.Wires.Select(wire => (IEnumerable<string>)
         [
@@ -21,7 +21,7 @@ public static class WireTables
 
     /// <summary>Every contact of every plug: its net, and where the cable takes it to.</summary>
     /// <param name="plan">The wires.</param>
-    public static ImmutableArray<byte> Plugs(WirePlan plan) => CsvFile.Write(
+    public static ImmutableArray<byte> Plugs(DeskWires plan) => CsvFile.Write(
         ["plug", "contact", "net", "controller", "goes to", "cable mm"],
         plan.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (IEnumerable<string>)
             [panel.Plug.Name, Digits(contact.Number), contact.Net, Digits(contact.Controller + 1), contact.ControllerEnd, plan.CableMm.ToString("0", CultureInfo.InvariantCulture)])));

@@ -86,6 +86,33 @@ public sealed class KeptWiresTests
         Assert.Equal("wiring-plan-unreadable", Assert.Single(read.Findings).Code);
     }
 
+    [Fact]
+    public void A_plan_file_that_somebody_wrote_in_gives_a_sound_plan_or_none()
+    {
+        var random = new Random(5);
+        var kept = 0;
+        foreach (var (desk, chip) in new[] { (WiredDesk.Many("toggle-mini-on-off-on", 40), "ATmega2560"), (WiredDesk.Many("button-12-momentary", 120) + WiredDesk.Many("lamp-3mm-clip", 12, "l", top: 500), "ATmega328P") })
+        {
+            var toml = WiredDesk.Toml(desk, chip);
+            var text = System.Text.Encoding.UTF8.GetString(WiringPlanFile.Written(WiredDesk.Planned(toml).Plan).AsSpan());
+            for (var trial = 0; trial < 60; trial++)
+            {
+                var letters = text.ToCharArray();
+                for (var change = 0; change < 4; change++)
+                {
+                    var at = random.Next(letters.Length);
+                    letters[at] = char.IsDigit(letters[at]) ? (char)('0' + random.Next(10)) : random.Next(6) == 0 ? '-' : letters[at];
+                }
+
+                var read = WiringPlanFile.Read([.. System.Text.Encoding.UTF8.GetBytes(letters)]);
+                kept += read.Value is null ? 0 : 1;
+                Assert.All(WiredDesk.Planned(toml, read.Value).Plan.Controllers, PinPlanTests.AssertSound);
+            }
+        }
+
+        Assert.True(kept > 20);
+    }
+
     private static System.Collections.Immutable.ImmutableArray<byte> WiringPlanFileOf(PinPlan plan)
     {
         var file = WiringPlanFile.Written(plan);

@@ -135,7 +135,7 @@ public sealed class WireListTests
         Assert.True(Near(without) >= 6);
         Assert.Equal(0, Near(with));
 
-        int Near(WirePlan wires) => wires.Panels[0].Wires.Sum(wire => wire.Way.Zip(wire.Way.Skip(1)).Sum(step => emitters.Count(at => Inside(new Box<PanelSpace>(at.XMm - 1, at.YMm - 1, 2, 2), step.First, step.Second))));
+        int Near(DeskWires wires) => wires.Panels[0].Wires.Sum(wire => wire.Way.Zip(wire.Way.Skip(1)).Sum(step => emitters.Count(at => Inside(new Box<PanelSpace>(at.XMm - 1, at.YMm - 1, 2, 2), step.First, step.Second))));
     }
 
     [Fact]
@@ -190,7 +190,7 @@ public sealed class WireListTests
         }
     }
 
-    internal static (PinPlan Plan, ImmutableArray<WiredNeed> Needs, WirePlan Wires, LaidDesk Laid) Wired(string desk)
+    internal static (PinPlan Plan, ImmutableArray<WiredNeed> Needs, DeskWires Wires, LaidDesk Laid) Wired(string desk)
     {
         var laid = desk.Contains('\n', StringComparison.Ordinal) ? CheckedDesk.Laid(desk) : WiredDesk.Example(desk);
         var needs = WiringNeeds.Of(laid).Value;
@@ -199,7 +199,7 @@ public sealed class WireListTests
     }
 
     /// <summary>For each terminal the places at the controller that wires lead to, by the lists alone: wires on the panel, plugs' contacts, cables.</summary>
-    private static Dictionary<string, HashSet<string>> Joined(WirePlan wires)
+    private static Dictionary<string, HashSet<string>> Joined(DeskWires wires)
     {
         var found = new Dictionary<string, HashSet<string>>();
         foreach (var panel in wires.Panels.Where(panel => panel.Plug is not null))

@@ -45,4 +45,4 @@ public sealed record PanelWires(LaidPanel Laid, PanelPlug? Plug, ImmutableArray<
 /// <param name="Nets">What is joined.</param>
 /// <param name="Panels">The panels, in the desk's order.</param>
 /// <param name="CableMm">Length of the cable from each plug to the controller.</param>
-public sealed record WirePlan(WireNets Nets, ImmutableArray<PanelWires> Panels, double CableMm);
+public sealed record DeskWires(WireNets Nets, ImmutableArray<PanelWires> Panels, double CableMm);
