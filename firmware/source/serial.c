@@ -1,6 +1,7 @@
 #include "serial.h"
 
 #include <avr/interrupt.h>
+#include <util/atomic.h>
 
 #include "chip.h"
 
@@ -75,6 +76,10 @@ void serial_put(uint8_t byte)
 {
     uint8_t at = tx_head;
     tx[at] = byte;
-    tx_head = (at + 1) & (TX_ROOM - 1);
-    SERIAL_B = SERIAL_ON | SERIAL_EMPTY_ON;
+    /* Together: between the two the interrupt could send this byte and switch itself off, and would then be switched on with nothing to send. */
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
+    {
+        tx_head = (at + 1) & (TX_ROOM - 1);
+        SERIAL_B = SERIAL_ON | SERIAL_EMPTY_ON;
+    }
 }

@@ -217,9 +217,12 @@ void chip(const char *name, const char *image)
 
 void restart(void)
 {
-    avr_reset(avr);
+    avr_reset(avr); /* forgets all that was to come later */
     avr->pc = 0;
     held = 0;
+    if (events > 0) {
+        avr_cycle_timer_register(avr, heap[0].cycle > avr->cycle ? heap[0].cycle - avr->cycle : 1, fire, NULL);
+    }
 }
 
 void set_volts(int channel, int millivolts) { avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_ADC_GETIRQ, ADC_IRQ_ADC0 + channel), millivolts); }
