@@ -11,7 +11,13 @@ namespace Lampblack.RollCalls;
 internal sealed class FaultWords(ControllerPlan plan, ImmutableArray<WiredControl> controls)
 {
     /// <summary>A fault as a sentence.</summary>
-    public string Of(Fault fault) => fault switch
+    public string Of(Fault fault)
+    {
+        var sentence = Sentence(fault);
+        return char.ToUpperInvariant(sentence[0]) + sentence[1..];
+    }
+
+    private string Sentence(Fault fault) => fault switch
     {
         PinsExchanged { One: var a, Other: var b } when PhasesOf(a, b) is { } encoder => $"The terminals A and B of {encoder} are exchanged: swap the wires at {Pin(a)} and {Pin(b)}.",
         PinsExchanged { One: var a, Other: var b } when Role(a) is ("row", _) && Role(b) is ("column", _) || Role(a) is ("column", _) && Role(b) is ("row", _) =>

@@ -221,7 +221,7 @@ public sealed partial class RollCall
 
         results[called[control].Id] = new(called[control].Id, called[control].Name, misfits.Count == 0 ? RollCallVerdict.Answered : RollCallVerdict.Wrong, found);
         said.Add(misfits.Count == 0 ? $"{called[control].Name} answers." : $"{called[control].Name} does not answer as it should.");
-        said.AddRange(found.Select((sentence, number) => number == 0 ? $"It looks like this: {sentence}" : $"Or: {sentence}"));
+        said.AddRange(found.Select((sentence, number) => number == 0 ? $"So far it looks like this: {sentence}" : $"Or: {sentence}"));
     }
 
     private void Next(long ms)

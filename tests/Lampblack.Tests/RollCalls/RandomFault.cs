@@ -65,11 +65,12 @@ internal sealed record RandomFault(string Kind, Action<NetPanel> Make, Immutable
         }
     }
 
+    /// <summary>Without its first letter, which is a capital at the beginning of a sentence.</summary>
     private static IEnumerable<string> Named(PinPlan desk, int contact)
     {
         var control = desk.Controls.Single(one => one.Contacts.Contains(contact));
         yield return control.Contacts.Length == 1
-            ? $"the contact of {control.Name}"
-            : $"the contact of {control.Name} for {string.Join(", ", control.States.Where(state => state.Closed[control.Contacts.IndexOf(contact)]).Select(state => state.Name))}";
+            ? $"he contact of {control.Name}"
+            : $"he contact of {control.Name} for {string.Join(", ", control.States.Where(state => state.Closed[control.Contacts.IndexOf(contact)]).Select(state => state.Name))}";
     }
 }

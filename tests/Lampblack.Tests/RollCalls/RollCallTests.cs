@@ -26,7 +26,7 @@ public sealed class RollCallTests
     [InlineData("phases", "The terminals A and B of SPEED are exchanged: swap the wires at D49 (SPEED, terminal A) and D48 (SPEED, terminal B).")]
     [InlineData("ends", "The two ends of VOLUME are exchanged: swap 0 V and 5 V at its outer terminals.")]
     [InlineData("throws", "Two throws are exchanged: swap the wires of the contact of POINTS for MAIN and the contact of POINTS for LOOP, or turn the part by half a turn.")]
-    [InlineData("stuck", "the contact of ROAD for 3 is always closed: its terminals are bridged, or the contact sticks.")]
+    [InlineData("stuck", "The contact of ROAD for 3 is always closed: its terminals are bridged, or the contact sticks.")]
     public void What_is_wrong_is_said_first_and_in_words_of_the_bench(string fault, string sentence)
     {
         var (record, _, _) = Call(panel =>
@@ -52,7 +52,7 @@ public sealed class RollCallTests
         });
         Assert.False(record.IsGood);
         Assert.True(record.IsOneCause);
-        Assert.Equal(sentence, record.Causes[0], ignoreCase: true);
+        Assert.Equal(sentence, record.Causes[0]);
     }
 
     [Fact]
