@@ -79,7 +79,7 @@ internal static class RollCallRun
 
         if (asked.Record is { } kept)
         {
-            Keep(kept, roll.File());
+            RollCallRecord.Keep(kept, roll.File());
         }
 
         int exit = call.Cancellation.IsCancellationRequested || roll.IsStopped ? ExitCodes.Interrupted : roll.IsGood ? ExitCodes.Fine : ExitCodes.Stopped;
@@ -104,20 +104,5 @@ internal static class RollCallRun
         }
 
         return exit;
-    }
-
-    /// <summary>Writes beside and moves over it, so that a record is never half there.</summary>
-    private static void Keep(string file, ImmutableArray<byte> bytes)
-    {
-        try
-        {
-            string beside = file + ".new";
-            File.WriteAllBytes(beside, [.. bytes]);
-            File.Move(beside, file, overwrite: true);
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
-        {
-            throw new FileProblemException($"The record can't be written to {file}: {problem.Message}", problem);
-        }
     }
 }

@@ -62,6 +62,26 @@ public sealed class DeskBench : IDisposable
     /// <summary>Where pins and wires are planned, for the station that shows them.</summary>
     public PlanBench<WiringView> Wires { get; }
 
+    /// <summary>Where the roll is called.</summary>
+    public RollBench Roll { get; } = new();
+
+    /// <summary>Calls the roll of this desk's panel.</summary>
+    /// <param name="port">The port.</param>
+    /// <param name="isSimulated">Whether a simulated panel takes its place.</param>
+    /// <param name="only">Who is called; empty for all.</param>
+    /// <param name="recordFile">Where the record is kept.</param>
+    /// <param name="goesOn">Whether those who answered in it are left out.</param>
+    public void CallRoll(string port, bool isSimulated, ImmutableArray<string> only, string recordFile, bool goesOn)
+    {
+        if (!isSimulated && string.IsNullOrEmpty(port))
+        {
+            Roll.Refuse("no panel is plugged in: there is no serial port. Name the port if you know better, or try it without a panel.");
+            return;
+        }
+
+        Roll.Begin(_journal.Desk.Source, OutputFolder.LastWiring(OutputPath), isSimulated ? string.Empty : port, only, recordFile, goesOn ? RollCallRecord.Read(recordFile) : []);
+    }
+
     /// <summary>Counts the changes.</summary>
     public int Version { get; private set; }
 
@@ -224,6 +244,7 @@ public sealed class DeskBench : IDisposable
         Shop.Dispose();
         Light.Dispose();
         Wires.Dispose();
+        Roll.Dispose();
         _checking.Cancel();
         _checking.Dispose();
         _journal.Dispose();

@@ -117,6 +117,7 @@ public sealed class LookingTests
     [InlineData("fit", "fit")]
     [InlineData("light", "light")]
     [InlineData("wire", "wire")]
+    [InlineData("roll-call", "roll-call")]
     public async Task Every_station_is_accessible_by_day_and_by_night(string address, string name)
     {
         using WorkFolder folder = new();
