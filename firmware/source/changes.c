@@ -49,12 +49,19 @@ static uint8_t find_difference(uint16_t *change)
     return 0;
 }
 
+/* What changes while this looks stands in the queue and is told if it is still news. */
 void changes_start(void)
 {
-    uint16_t change;
-    while (find_difference(&change)) {
-    }
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { tail = head; }
+    for (uint8_t bank = 0; bank < table.banks; bank++) {
+        uint8_t there = table_byte(table_bank(bank));
+        uint8_t state = debounce_state(bank);
+        for (uint8_t bit = 0; bit < 8; bit++) {
+            if (there >> bit & 1) {
+                note_told(table_number(bank, bit), state >> bit & 1);
+            }
+        }
+    }
 }
 
 void changes_put(uint8_t bank, uint8_t bit, uint8_t closed)

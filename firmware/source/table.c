@@ -23,14 +23,19 @@ uint16_t table_word(uint16_t at) { return (uint16_t)(table_byte(at) | (uint16_t)
 
 uint16_t table_number(uint8_t bank, uint8_t bit) { return table_word(table_bank(bank) + 2 + 2u * bit); }
 
-/* CRC-32 as zip files have it. */
+/* CRC-32 as zip files have it, four bits at a time. */
+static const uint32_t crc_parts[16] PROGMEM = {
+    0x00000000, 0x1DB71064, 0x3B6E20C8, 0x26D930AC,
+    0x76DC4190, 0x6B6B51F4, 0x4DB26158, 0x5005713C,
+    0xEDB88320, 0xF00F9344, 0xD6D6A3E8, 0xCB61B38C,
+    0x9B64C2B0, 0x86D3D2D4, 0xA00AE278, 0xBDBDF21C,
+};
+
 static uint32_t crc32(uint32_t crc, uint8_t byte)
 {
     crc ^= byte;
-    for (uint8_t bit = 0; bit < 8; bit++) {
-        crc = crc & 1 ? crc >> 1 ^ 0xEDB88320ul : crc >> 1;
-    }
-    return crc;
+    crc = crc >> 4 ^ pgm_read_dword(&crc_parts[crc & 15]);
+    return crc >> 4 ^ pgm_read_dword(&crc_parts[crc & 15]);
 }
 
 static uint8_t is_sound(void)

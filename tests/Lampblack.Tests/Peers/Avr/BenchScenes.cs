@@ -74,10 +74,10 @@ internal static class BenchScenes
 
         for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
         {
-            scenario.Turn(60_000 + encoder * 31, encoder, (int)((scenario.Now - 60_000) * 5000 / 1_000_000), 5000);
+            scenario.Turn(PanelScenario.StartUs + encoder * 31, encoder, (int)((scenario.Now - PanelScenario.StartUs) * 5000 / 1_000_000), 5000);
         }
 
-        for (var us = 60_000L; us < scenario.Now; us += 5000)
+        for (var us = (long)PanelScenario.StartUs; us < scenario.Now; us += 5000)
         {
             for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
             {
@@ -95,17 +95,17 @@ internal static class BenchScenes
         {
             for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
             {
-                scenario.Turn(70_000 + turn * 100_000 + random.Next(2000), encoder, random.Next(1, 500) * (random.Next(2) == 0 ? 1 : -1), 7000);
+                scenario.Turn(PanelScenario.StartUs + turn * 100_000 + random.Next(2000), encoder, random.Next(1, 500) * (random.Next(2) == 0 ? 1 : -1), 7000);
             }
 
             for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
             {
-                scenario.Slide(70_000 + turn * 100_000 + random.Next(90_000), wiper, turn == 4 ? random.Next(2) : random.Next(1001) / 1000.0);
+                scenario.Slide(PanelScenario.StartUs + turn * 100_000 + random.Next(90_000), wiper, turn == 4 ? random.Next(2) : random.Next(1001) / 1000.0);
             }
 
             for (var ladder = 0; ladder < plan.Ladders.Length; ladder++)
             {
-                scenario.Select(70_000 + turn * 100_000 + random.Next(9000), ladder, random.Next(plan.Ladders[ladder].Windows.Length));
+                scenario.Select(PanelScenario.StartUs + turn * 100_000 + random.Next(9000), ladder, random.Next(plan.Ladders[ladder].Windows.Length));
             }
         }
     }

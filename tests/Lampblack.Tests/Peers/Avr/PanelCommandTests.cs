@@ -184,8 +184,8 @@ public sealed class PanelCommandTests
     public void Bounce_is_reported_while_it_is_asked_for()
     {
         var plan = BenchPlans.Direct(ControllerChip.ATmega2560);
-        var bouncing = "@100100 close contact.2\n@101100 open contact.2\n@102100 close contact.2\n@104100 open contact.2\n@106100 close contact.2\n";
-        var log = PanelBench.Run(plan, $"{bouncing.Replace("@10", "@6", StringComparison.Ordinal)}@70000 open contact.2\nuntil 95000\n{Send(Frame(0x47, 1))}{bouncing}until 300000\n");
+        var bouncing = "@200100 close contact.2\n@201100 open contact.2\n@202100 close contact.2\n@204100 open contact.2\n@206100 close contact.2\n";
+        var log = PanelBench.Run(plan, $"{bouncing.Replace("@20", "@6", StringComparison.Ordinal)}@70000 open contact.2\nuntil 150000\n{Send(Frame(0x47, 1))}{bouncing}until 400000\n");
         var report = Assert.Single(log.Of(FrameType.Bounce));
         Assert.Equal((2, 5), (report.Word(0), (int)report.Data[2]));
         Assert.InRange(report.Data[3], 44, 52); // 6 ms are 48 eighths; a scan here is four

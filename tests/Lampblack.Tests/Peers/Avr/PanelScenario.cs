@@ -10,7 +10,9 @@ namespace Lampblack.Tests.Peers.Avr;
 /// <summary>What hands do at a panel, as a script, and what the panel must have told when they are done.</summary>
 internal sealed class PanelScenario(ControllerPlan plan, Random random)
 {
-    private const int StartUs = 60_000;
+    /// <summary>A long table is checked for up to 40 ms before the contacts are looked at for 30.</summary>
+    public const int StartUs = 100_000;
+
     private readonly StringBuilder script = new();
     private readonly List<(long Us, int Number, bool Closed)> changes = [];
     private readonly bool[] closed = new bool[plan.Contacts.Length];
