@@ -21,12 +21,12 @@ public static class AtController
             var which = plan.Controllers.Length == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"Controller {controller.Index + 1}: ");
             if (controller.Inputs is { } inputs)
             {
-                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{inputs.ChipCount} x 74HC165 in a chain. Pin 1 (SH/LD) of all to {inputs.Load.Header}, pin 2 (CLK) of all to {inputs.Clock.Header}, pin 9 (QH) of register 1 to {inputs.Data.Header}, pin 10 (SER) of each to pin 9 of the next; of the last to GND. Pin 15 and 8 to GND, pin 16 to 5V with 100 nF to GND. Every input, used or not, gets 10 kilohms to 5V. Inputs A to D are pins 11 to 14, E to H pins 3 to 6.");
+                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{inputs.ChipCount} x 74HC165 in a chain. Pin 1 (SH/LD) of all to {inputs.Load.Header}, pin 2 (CLK) of all to {inputs.Clock.Header}, pin 9 (QH) of the first to {inputs.Data.Header}, pin 10 (SER) of each to pin 9 of the next; of the last to GND. Pin 15 and 8 to GND, pin 16 to 5V with 100 nF to GND. Every input, used or not, gets 10 kilohms to 5V. Inputs A to D are pins 11 to 14, E to H pins 3 to 6.");
             }
 
             if (controller.Outputs is { } outputs)
             {
-                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{outputs.ChipCount} x 74HC595 in a chain. Pin 14 (SER) of register 1 to {outputs.Data.Header}, pin 11 (SRCLK) of all to {outputs.Clock.Header}, pin 12 (RCLK) of all to {outputs.Latch.Header}, pin 9 of each to pin 14 of the next. Pin 13 and 8 to GND, pins 10 and 16 to 5V with 100 nF to GND. Output A is pin 15, B to H pins 1 to 7.");
+                yield return string.Create(CultureInfo.InvariantCulture, $"{which}{outputs.ChipCount} x 74HC595 in a chain. Pin 14 (SER) of the first to {outputs.Data.Header}, pin 11 (SRCLK) of all to {outputs.Clock.Header}, pin 12 (RCLK) of all to {outputs.Latch.Header}, pin 9 of each to pin 14 of the next. Pin 13 and 8 to GND, pins 10 and 16 to 5V with 100 nF to GND. Output A is pin 15, B to H pins 1 to 7.");
             }
 
             foreach (var ladder in controller.Ladders)
@@ -41,7 +41,7 @@ public static class AtController
 
             foreach (var lamp in controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)))
             {
-                yield return Gate(which, lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"Output {(char)('A' + chain.Output)} of register {chain.Chip + 1}") : ((DirectOutput)lamp.Place).Pin.Header, lights[lamp.ItemId]);
+                yield return Gate(which, lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"Output {(char)('A' + chain.Output)} of shift register {chain.Chip + 1}") : ((DirectOutput)lamp.Place).Pin.Header, lights[lamp.ItemId]);
             }
         }
     }

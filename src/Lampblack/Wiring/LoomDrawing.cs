@@ -30,8 +30,6 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
     private const double NameMm = 1.4;
     private const double DotMm = 0.7;
     private const double ClearMm = 0.2;
-    private const double PlugWidthMm = 9;
-    private const double PlugHeightMm = 4.4;
 
     private const string Ink = "#1d1b16";
     private const string Straw = "#f3ebcb";
@@ -74,7 +72,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
                 new("terminals", "terminals: filled where a wire is soldered", Region<BackSpace>.Union(terminals.Select(one => one.Dot)), Ink),
                 new("terminal-names", "their names", Region<BackSpace>.Union(terminals.Select(one => one.Name)), Ink),
                 new("leaders", "from tags to their parts", Region<BackSpace>.Union(placed.Select(Leader)), Ink),
-                new("plug", "the plug that the loom ends in", plug.WidthMm > 0 ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(plug.Grow(-0.3)), 0.3).Union(Text(panel.Plug!.Name, 2, plug.Centre)) : Region<BackSpace>.Empty, Ink),
+                new("plug", "the plug that the loom ends in", plug.WidthMm > 0 ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(plug.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, 1.8, plug.Centre)) : Region<BackSpace>.Empty, Ink),
                 new("tags", "what is soldered where", Region<BackSpace>.Union(words), Ink),
             ],
             [.. tags.Select(tag => tag.Item).Except(placed.Select(tag => tag.Tag.Item))]);
@@ -97,7 +95,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
     }
 
     private static Box<BackSpace> PlugBox(Point<BackSpace> at, double widthMm) =>
-        new(Math.Clamp(at.XMm - (PlugWidthMm / 2), 0.5, Math.Max(0.5, widthMm - PlugWidthMm - 0.5)), at.YMm - (PlugHeightMm / 2), PlugWidthMm, PlugHeightMm);
+        new(Math.Clamp(at.XMm - (WirePlanning.PlugWidthMm / 2), 0.5, Math.Max(0.5, widthMm - WirePlanning.PlugWidthMm - 0.5)), at.YMm - (WirePlanning.PlugHeightMm / 2), WirePlanning.PlugWidthMm, WirePlanning.PlugHeightMm);
 
     private static PartTag Tag(PlacedPart part, Box<BackSpace> body, ImmutableArray<(string Net, WireEnd End)> ends) => new(
         part.Origin.Item,

@@ -34,6 +34,7 @@ internal sealed class LoomRouter
     private readonly int _columns;
     private readonly int _rows;
     private readonly double[] _cost;
+    private readonly List<Box<PanelSpace>> _bodies;
     private readonly double[] _best;
     private readonly int[] _from;
 
@@ -44,20 +45,20 @@ internal sealed class LoomRouter
         (_columns, _rows) = ((int)(width / _stepMm) + 1, (int)(height / _stepMm) + 1);
         _cost = new double[_columns * _rows];
         (_best, _from) = (new double[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
-        var bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
+        _bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
             .Concat(laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Bounds.Grow(ClearMm))).ToList();
         for (var cell = 0; cell < _cost.Length; cell++)
         {
             var at = At(cell);
             _cost[cell] = emitters.Any(emitter => emitter.DistanceMm(at) < EmitterMm) ? OverEmitter
                 : at.XMm < EdgeMm || at.YMm < EdgeMm || at.XMm > width - EdgeMm || at.YMm > height - EdgeMm ? AtEdge
-                : bodies.Exists(body => body.Contains(at)) ? OverBody
+                : _bodies.Exists(body => body.Contains(at)) ? OverBody
                 : Free;
         }
     }
 
-    /// <summary>Whether a place is free of bodies, emitters and the edge.</summary>
-    public bool IsFree(Point<PanelSpace> at) => _cost[Cell(at)] <= Free;
+    /// <summary>Whether a box is free of bodies, and its middle of emitters and the edge.</summary>
+    public bool IsFree(Box<PanelSpace> box) => _cost[Cell(box.Centre)] <= Free && !_bodies.Exists(body => body.Overlaps(box));
 
     /// <summary>The way from one place to another, its corners only; others will like to follow it.</summary>
     public ImmutableArray<Point<PanelSpace>> Way(Point<PanelSpace> from, Point<PanelSpace> to)

@@ -48,7 +48,7 @@ internal sealed class PinPool
         Open.Where(facts => mayCarry?.Invoke(facts.Pin) ?? true).OrderBy(facts => facts.HasLamp ? -1 : Worth(facts)).FirstOrDefault() is { } found && _free.Remove(found) ? found.Pin : null;
 
     /// <summary>A pin that reads voltages; null where none is left.</summary>
-    public ControllerPinFacts? Analog() => Plainest(facts => facts.AnalogChannel is not null && !facts.HasLamp);
+    public ControllerPinFacts? Analog() => Plainest(facts => facts.AnalogChannel is not null && facts.Pin.Header[0] == 'A') ?? Plainest(facts => facts.AnalogChannel is not null && !facts.HasLamp);
 
     /// <summary>A pin that a timer drives in fine steps; null where none is left.</summary>
     public ControllerPin? Fine(Func<int, bool> mayTimer) => Plainest(facts => IsFine(facts) && mayTimer(facts.Timer!.Value))?.Pin;

@@ -52,7 +52,7 @@ public sealed record NetTerminal(int Panel, string ItemId, string PartItem, stri
 /// <param name="Name">As it is written on labels: "R3", "C5", "D22", "0V", "5V".</param>
 /// <param name="Role">What kind.</param>
 /// <param name="Controller">Which controller.</param>
-/// <param name="ControllerEnd">Where it goes to at the controller: "D22", "register 2, input C", "GND".</param>
+/// <param name="ControllerEnd">Where it goes to at the controller: "D22", "shift register 2, input C", "GND".</param>
 /// <param name="Terminals">Its terminals on panels, in the desk's order.</param>
 public sealed record WireNet(string Name, NetRole Role, int Controller, string ControllerEnd, ImmutableArray<NetTerminal> Terminals);
 

@@ -87,7 +87,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
 
         private void Lamp(WiredNeed need, OutputPlace place)
         {
-            var (name, end) = place is ChainOutput chain ? Register('Q', "register", chain.Chip, chain.Output, "output") : (((DirectOutput)place).Pin.Header, ((DirectOutput)place).Pin.Header);
+            var (name, end) = place is ChainOutput chain ? Register('Q', "shift register", chain.Chip, chain.Output, "output") : (((DirectOutput)place).Pin.Header, ((DirectOutput)place).Pin.Header);
             Add(name, NetRole.Signal, end, need, PartTerminals.LampNames[0], InlinePart.Resistor, LampOhms(lampAmperes));
             Zero(need, PartTerminals.LampNames[1]);
         }
@@ -119,7 +119,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
                 {
                     if (place is ChainInput chain)
                     {
-                        var (name, end) = Register('S', "register", chain.Chip, chain.Input, "input");
+                        var (name, end) = Register('S', "shift register", chain.Chip, chain.Input, "input");
                         Add(name, NetRole.Signal, end, need, contact.Throw);
                     }
                     else

@@ -21,7 +21,13 @@ public static class WirePlanning
     private const int SignalAwg = 26;
     private const double CutStepMm = 5;
     private const double PlugInsetMm = 6;
-    private const double PlugStepMm = 5;
+    private const double PlugStepMm = 2.5;
+
+    /// <summary>How wide a plug is drawn.</summary>
+    internal const double PlugWidthMm = 9;
+
+    /// <summary>How high a plug is drawn.</summary>
+    internal const double PlugHeightMm = 3.6;
     private const double LogicAmperes = 0.005;
 
     private static readonly ImmutableArray<string> Colours = ["brown", "orange", "yellow", "green", "blue", "violet", "grey", "white"];
@@ -117,7 +123,7 @@ public static class WirePlanning
         foreach (var y in new[] { PlugInsetMm, height - PlugInsetMm })
         {
             var free = Enumerable.Range(1, Math.Max(1, (int)(width / PlugStepMm) - 1)).Select(step => new Point<PanelSpace>(step * PlugStepMm, y))
-                .Where(at => router.IsFree(at) && router.IsFree(at + new Vector<PanelSpace>(PlugStepMm, 0)) && router.IsFree(at + new Vector<PanelSpace>(-PlugStepMm, 0))).ToList();
+                .Where(at => router.IsFree(new(at.XMm - (PlugWidthMm / 2), at.YMm - (PlugHeightMm / 2), PlugWidthMm, PlugHeightMm))).ToList();
             if (free.Count > 0)
             {
                 return free.MinBy(at => terminals.Sum(terminal => Far(at, terminal)));

@@ -50,7 +50,7 @@ public sealed class WireListTests
                             break;
                         case ChainInput chain:
                             Assert.Equal(["GND"], common);
-                            Assert.Equal([$"register {chain.Chip + 1}, input {(char)('A' + chain.Input)}"], thrown);
+                            Assert.Equal([$"shift register {chain.Chip + 1}, input {(char)('A' + chain.Input)}"], thrown);
                             break;
                         case DirectInput direct:
                             Assert.Equal(["GND"], common);
@@ -71,7 +71,7 @@ public sealed class WireListTests
 
                 if (controller.Indicators.FirstOrDefault(lamp => lamp.ItemId == need.Id) is { } lamp)
                 {
-                    var place = lamp.Place is DirectOutput output ? output.Pin.Header : lamp.Place is ChainOutput chain ? $"register {chain.Chip + 1}, output {(char)('A' + chain.Output)}" : "";
+                    var place = lamp.Place is DirectOutput output ? output.Pin.Header : lamp.Place is ChainOutput chain ? $"shift register {chain.Chip + 1}, output {(char)('A' + chain.Output)}" : "";
                     Assert.Equal((place, "GND"), (End($"{item} +").Single(), End($"{item} -").Single()));
                 }
             }
@@ -182,6 +182,8 @@ public sealed class WireListTests
             {
                 Assert.True(layers["tags"].Intersect(layers[other]).AreaMm2 < 1e-6, other);
             }
+
+            Assert.True(layers["plug"].Intersect(layers["bodies"]).AreaMm2 < 1e-6);
 
             // What is right from the front is left from behind.
             var width = panel.Laid.Panel.WidthMm;
