@@ -30,7 +30,7 @@ internal static class PinFile
             Check(plan);
             return plan;
         }
-        catch (Exception problem) when (problem is JsonException or FormatException or InvalidOperationException or KeyNotFoundException or OverflowException)
+        catch (Exception problem) when (problem is JsonException or FormatException or InvalidOperationException or KeyNotFoundException or OverflowException or ArgumentException)
         {
             findings.Add(Finding.Stop("pin-file", $"{Shown.Code(name)} is no plan of pins: {Shown.Short(problem.Message)}", "make it anew"));
             return null;

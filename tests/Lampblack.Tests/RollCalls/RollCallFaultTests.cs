@@ -66,6 +66,7 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{silent} drawn again because no frame changed; causes told: median {counts.Order().ElementAt(counts.Count / 2)}, most {counts.Max()}");
+        passed.ForEach(output.WriteLine);
         unnamed.ForEach(output.WriteLine);
         Assert.Empty(passed);
         Assert.True(unnamed.Count <= Panels * 2 / 100, $"{unnamed.Count} of {Panels} were not named:\n{string.Join('\n', unnamed)}");
