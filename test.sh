@@ -34,7 +34,8 @@ summary() {
 
 # What the output is checked against, and the package it comes in. A path stands for what is no program: headers, libraries.
 needs="gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium
-    gcc:gcc avr-gcc:gcc-avr avr-objcopy:binutils-avr /usr/lib/avr/include/avr/io.h:avr-libc /usr/include/simavr/sim_avr.h:libsimavr-dev avrdude:avrdude"
+    gcc:gcc avr-gcc:gcc-avr avr-objcopy:binutils-avr /usr/lib/avr/include/avr/io.h:avr-libc /usr/include/simavr/sim_avr.h:libsimavr-dev avrdude:avrdude
+    socat:socat /usr/sbin/mosquitto:mosquitto mosquitto_sub:mosquitto-clients"
 is_there() { case $1 in /*) [ -e "$1" ] ;; *) command -v "$1" > /dev/null ;; esac }
 missing=()
 for pair in $needs; do

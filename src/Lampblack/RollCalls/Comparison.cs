@@ -16,6 +16,8 @@ internal static class Comparison
 
     private const double PulledShare = 0.35;
 
+    private const double StillShare = 0.03;
+
     private const int Trial = 8;
 
     /// <summary>What does not fit; empty where all does. Wipers and ladders that hang in the air fit whatever they say.</summary>
@@ -50,12 +52,8 @@ internal static class Comparison
                 {
                     yield return new(MisfitKind.Contact, contact);
                 }
-                else if (Moves(quarters, contact) == false && after.Closed[contact] != isClosed)
-                {
-                    yield return new(MisfitKind.Contact, contact);
-                }
             }
-            else if (after.Closed[contact] is { } expected && expected != isClosed)
+            else if (after.Closed[contact] is { } expected && expected != isClosed && !IsStill(predicted, control, observed, contact))
             {
                 yield return new(MisfitKind.Contact, contact);
             }
@@ -71,7 +69,7 @@ internal static class Comparison
 
         for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
         {
-            if (after.TravelShares[wiper] is { } share && !Stands(share, observed, wiper))
+            if (after.TravelShares[wiper] is { } share && !Stands(share, predicted[0].TravelShares[wiper], control, observed, wiper))
             {
                 yield return new(MisfitKind.Wiper, wiper);
             }
@@ -80,7 +78,9 @@ internal static class Comparison
         for (var ladder = 0; ladder < plan.Ladders.Length; ladder++)
         {
             var position = observed.ReadAfter.Ladders[ladder].Position;
-            if (after.Positions[ladder] is { } expected && expected != (position == LadderFrame.None ? -1 : position))
+            var isOwn = control.Kind == WiredKind.States && control.Contacts.IsEmpty && control.Number == ladder;
+            var isStill = !isOwn && position == observed.ReadBefore.Ladders[ladder].Position && predicted[0].Positions[ladder] == after.Positions[ladder];
+            if (after.Positions[ladder] is { } expected && expected != (position == LadderFrame.None ? -1 : position) && !isStill)
             {
                 yield return new(MisfitKind.Ladder, ladder);
             }
@@ -160,12 +160,25 @@ internal static class Comparison
         _ => null,
     };
 
-    private static bool Stands(double share, Observed observed, int wiper)
+    /// <summary>
+    /// Whether a contact of another control stands wrong and does not stir: then it has nothing to do with this step.
+    /// It may only have been left in another position, and shows what it is when it is called itself.
+    /// </summary>
+    private static bool IsStill(Predicted[] predicted, WiredControl control, Observed observed, int contact) =>
+        !control.Contacts.Contains(contact)
+        && !observed.Touched.Contains(contact)
+        && observed.ReadBefore.Contacts[contact] == observed.ReadAfter.Contacts[contact]
+        && predicted[0].Closed[contact] == predicted[^1].Closed[contact];
+
+    private static bool Stands(double share, double? before, WiredControl control, Observed observed, int wiper)
     {
         var read = observed.ReadAfter.Wipers[wiper] / (double)WiperFrame.Full;
+        var was = observed.ReadBefore.Wipers[wiper] / (double)WiperFrame.Full;
+        var isOwn = control.Kind == WiredKind.Analog && control.Number == wiper;
 
         // Two wipers that touch pull against each other; where that ends depends on their tracks.
-        return Math.Abs(read - share) <= (share is > EndShare and < 1 - EndShare ? PulledShare : EndShare);
+        return Math.Abs(read - share) <= (share is > EndShare and < 1 - EndShare ? PulledShare : EndShare)
+            || (!isOwn && before == share && Math.Abs(read - was) <= StillShare);
     }
 }
 

@@ -47,13 +47,11 @@ internal static class Diagnosis
         ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed)
     {
         WiringModel good = new(plan, null);
-        return
-        [
-            .. from one in observed
-               group one by one.Step.Control into steps
-               where steps.Any(step => Comparison.Misfits(plan, good, controls[steps.Key], step).Any())
-               select (steps.Key, Explain(plan, controls, [.. steps])),
-        ];
+        var byControl = observed.GroupBy(one => one.Step.Control).ToLookup(steps => steps.Any(step => Comparison.Misfits(plan, good, controls[steps.Key], step).Any()));
+
+        // Those who answered well still rule out what would have stopped them, too.
+        ImmutableArray<Observed> fine = [.. byControl[false].SelectMany(steps => steps)];
+        return [.. byControl[true].Select(steps => (steps.Key, Explain(plan, controls, [.. steps, .. fine])))];
     }
 
     private static bool Explains(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed, Fault fault)

@@ -70,7 +70,8 @@ internal static class ThirdPartyNotices
         XElement? licence = Child(metadata, "license");
         string licenceText = licence is null
             ? Child(metadata, "licenseUrl")?.Value ?? "not stated"
-            : licence.Attribute("type")?.Value == "expression" ? licence.Value : $"its own ({licence.Value} in the package)";
+            : licence.Attribute("type")?.Value == "expression" ? licence.Value
+            : $"{(File.ReadLines(Path.Combine(cache, id, version, licence.Value)).First() == "The MIT License (MIT)" ? "MIT" : "its own")} ({licence.Value} in the package)";
         return new(
             name,
             version,

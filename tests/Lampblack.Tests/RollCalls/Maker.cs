@@ -35,6 +35,8 @@ internal sealed class Maker(PinPlan desk, NetPanel panel, XorShift chance, RollC
 
     public RollCallRecord Call(Func<string, RollCallAnswer>? lamp = null)
     {
+        // What pins in the air said before anybody listened is chance.
+        panel.Log.Clear();
         Carry(session.Open(ms));
         string? done = null;
         for (var patience = 0; !roll.IsDone;)

@@ -406,7 +406,12 @@ internal sealed class NetPanel
                 break;
             case WiperFrame wiper:
                 // Coarse: the last bits are noise.
-                Log.Add(FormattableString.Invariant($"wiper {wiper.Number} {wiper.Value / 500}"));
+                var told = FormattableString.Invariant($"wiper {wiper.Number} {wiper.Value / 500}");
+                if (Log.FindLast(one => one.StartsWith($"wiper {wiper.Number} ", StringComparison.Ordinal)) != told)
+                {
+                    Log.Add(told);
+                }
+
                 break;
             case LadderFrame ladder:
                 Log.Add(FormattableString.Invariant($"ladder {ladder.Number} {ladder.Position}"));

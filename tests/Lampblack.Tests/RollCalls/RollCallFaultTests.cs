@@ -66,6 +66,7 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{silent} drawn again because no frame changed; causes told: median {counts.Order().ElementAt(counts.Count / 2)}, most {counts.Max()}");
+        passed.ForEach(output.WriteLine);
         unnamed.ForEach(output.WriteLine);
         Assert.Empty(passed);
         Assert.True(unnamed.Count <= Panels * 2 / 100, $"{unnamed.Count} of {Panels} were not named:\n{string.Join('\n', unnamed)}");
@@ -89,7 +90,7 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
         }
     }
 
-    private static RollCallRecord Call(Wiring.PinPlan desk, NetPanel panel, ulong start, RandomFault fault)
+    private static RollCallRecord Call(Lampblack.Wiring.PinPlan desk, NetPanel panel, ulong start, RandomFault fault)
     {
         fault.Make(panel);
         Maker maker = new(desk, panel, new(start + 1), new(desk, 0, [], []));
@@ -97,7 +98,7 @@ public sealed class RollCallFaultTests(ITestOutputHelper output)
         return maker.Call(id => id == fault.Lamp ? RollCallAnswer.No : RollCallAnswer.Done);
     }
 
-    private static List<string> LogOfGood(Wiring.PinPlan desk, ulong start)
+    private static List<string> LogOfGood(Lampblack.Wiring.PinPlan desk, ulong start)
     {
         NetPanel panel = new(desk.Controllers[0], new(start));
         Maker maker = new(desk, panel, new(start + 1), new(desk, 0, [], []));
