@@ -8,8 +8,15 @@ import { readFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
-import { Chip } from './chip.mjs';
-import { Words } from './words.mjs';
+
+const { Chip } = await import('./chip.mjs').catch(missing);
+const { Words } = await import('./words.mjs');
+
+function missing(error) {
+  if (error.code !== 'ERR_MODULE_NOT_FOUND') throw error;
+  console.error(`the simulator of chips is not fetched yet: run npm ci in ${import.meta.dirname}`);
+  process.exit(2);
+}
 
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { listen: { type: 'string' }, wires: { type: 'string' } } });
 const say = line => process.stdout.write(line + '\n');

@@ -4,7 +4,7 @@ using System.Linq;
 
 namespace Lampblack.Firmware;
 
-/// <summary>AVR109 as boot loaders of the ATmega32U4 speak it (Atmel AVR109, from memory): single letters, each answered by a carriage return or by data.</summary>
+/// <summary>AVR109 as boot loaders of the ATmega32U4 speak it (application note AVR109, from memory): single letters, each answered by a carriage return or by data.</summary>
 internal static class Avr109
 {
     private const byte Done = (byte)'\r', Flash = (byte)'F';

@@ -3,7 +3,7 @@ using System.Globalization;
 
 namespace Lampblack.Firmware;
 
-/// <summary>STK500 version 1 as boot loaders of the ATmega328P speak it (Atmel AVR061, from memory): each request ends with 0x20, each reply stands between 0x14 and 0x10.</summary>
+/// <summary>STK500 version 1 as boot loaders of the ATmega328P speak it (application note AVR061, from memory): each request ends with 0x20, each reply stands between 0x14 and 0x10.</summary>
 internal static class Stk500First
 {
     private const byte End = 0x20, InSync = 0x14, Ok = 0x10, Flash = (byte)'F';

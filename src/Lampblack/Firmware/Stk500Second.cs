@@ -6,7 +6,7 @@ using System.Linq;
 namespace Lampblack.Firmware;
 
 /// <summary>
-/// STK500 version 2 as boot loaders of the ATmega2560 speak it (Atmel AVR068, from memory):
+/// STK500 version 2 as boot loaders of the ATmega2560 speak it (application note AVR068, from memory):
 /// 0x1B, a number, the body's length, 0x0E, the body, and all of it combined by exclusive or.
 /// </summary>
 internal static class Stk500Second

@@ -29,7 +29,10 @@ internal static class FirmwareFiles
         var table = PanelTable.Of(plan);
         var path = pins.Controllers.Length == 1 ? "firmware/panel.hex" : FormattableString.Invariant($"firmware/panel-{plan.Index + 1}.hex");
         var joined = table.HasStop ? null : PanelImage.Join(EngineImage.BuiltIn(plan.Chip), table.Value);
-        findings.AddRange(table.Findings.Concat(joined?.Findings ?? []));
+
+        // The pin plan tells of a wrong speed, too.
+        var isTold = findings.Any(finding => finding.Code == "baud-error");
+        findings.AddRange(table.Findings.Concat(joined?.Findings ?? []).Where(finding => !isTold || finding.Code != "firmware-baud"));
         return new ControllerFirmware(path, plan.Index, plan.Chip, joined is { HasStop: false } ? joined.Value : null, table.Value.Bytes.Length);
     })];
 

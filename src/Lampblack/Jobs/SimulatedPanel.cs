@@ -31,7 +31,7 @@ public sealed record SimulatedPanel(ImmutableArray<byte> Wires, ImmutableArray<b
             return new(null, [.. findings]);
         }
 
-        var wires = $"chip {controller.Chip} {imageName}\n{WithoutChip(PanelWires.Of(controller))}";
+        var wires = $"chip {controller.Chip} {imageName}\n{WithoutChip(SimulatorWires.Of(controller))}";
         return new(new([.. Encoding.ASCII.GetBytes(wires)], [.. Encoding.ASCII.GetBytes(image.File.Write())]), [.. findings]);
     }
 

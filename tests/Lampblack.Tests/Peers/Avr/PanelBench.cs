@@ -56,7 +56,7 @@ internal static class PanelBench
     {
         using var folder = new ScratchFolder();
         var image = folder.Write("image.hex", System.Text.Encoding.ASCII.GetBytes(ImageOf(plan, engine)));
-        return Run(program, arguments, $"chip {plan.Chip} {image}\n{PanelWires.Of(plan)}{script}");
+        return Run(program, arguments, $"chip {plan.Chip} {image}\n{SimulatorWires.Of(plan)}{script}");
     }
 
     private static string Run(string program, IEnumerable<string> arguments, string input)

@@ -60,7 +60,7 @@ public sealed class SecondSimulatorTests
         var plan = BenchPlans.Everything(ControllerChip.ATmega2560);
         using var folder = new ScratchFolder();
         var image = folder.Write("image.hex", Encoding.ASCII.GetBytes(PanelBench.ImageOf(plan)));
-        var wires = folder.Write("wires.txt", Encoding.ASCII.GetBytes($"chip {plan.Chip} {image}\n{PanelWires.Of(plan)}"));
+        var wires = folder.Write("wires.txt", Encoding.ASCII.GetBytes($"chip {plan.Chip} {image}\n{SimulatorWires.Of(plan)}"));
         var start = new ProcessStartInfo(OutsideProgram.Need("node"), [Path.Combine(Repository.Root, "firmware/simulator/panel.mjs"), "--listen", "0", "--wires", wires])
         {
             RedirectStandardInput = true,

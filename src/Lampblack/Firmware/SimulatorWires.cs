@@ -10,7 +10,7 @@ namespace Lampblack.Firmware;
 /// A controller's wiring as the simulators read it: switches, diodes, pull-ups, chips, lamps, one a line; docs/firmware.md has the language.
 /// It comes from the plan alone, never from the table: so a fault in the table shows.
 /// </summary>
-public static class PanelWires
+public static class SimulatorWires
 {
     private const double Reference = 5000;
 
