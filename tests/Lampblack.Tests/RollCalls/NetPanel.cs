@@ -25,6 +25,7 @@ internal sealed class NetPanel
     private readonly byte[] illegal;
     private readonly int[] wipers;
     private readonly int[] floating;
+    private readonly int[] logged;
     private readonly LadderReading[] ladders;
     private readonly List<byte> line = [];
     private readonly PacketReader reader = new();
@@ -42,6 +43,7 @@ internal sealed class NetPanel
         wipers = new int[plan.Wipers.Length];
         floating = [.. Enumerable.Range(0, plan.Wipers.Length + plan.Ladders.Length).Select(_ => 1200 + chance.Below(1200))];
         ladders = new LadderReading[plan.Ladders.Length];
+        logged = new int[plan.Wipers.Length];
         Closed = new bool[plan.Contacts.Length];
         Phases = new bool[2 * plan.Encoders.Length];
         Travel = new double[plan.Wipers.Length];
@@ -406,10 +408,10 @@ internal sealed class NetPanel
                 break;
             case WiperFrame wiper:
                 // Coarse: the last bits are noise.
-                var told = FormattableString.Invariant($"wiper {wiper.Number} {wiper.Value / 500}");
-                if (Log.FindLast(one => one.StartsWith($"wiper {wiper.Number} ", StringComparison.Ordinal)) != told)
+                if (wiper.Value / 500 != logged[wiper.Number])
                 {
-                    Log.Add(told);
+                    logged[wiper.Number] = wiper.Value / 500;
+                    Log.Add(FormattableString.Invariant($"wiper {wiper.Number} {wiper.Value / 500}"));
                 }
 
                 break;
