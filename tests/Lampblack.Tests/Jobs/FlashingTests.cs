@@ -1,5 +1,4 @@
 using System;
-using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Tests.Firmware;
