@@ -23,6 +23,7 @@ internal sealed class NetPanel
     private readonly short[] positions;
     private readonly short[] toldPositions;
     private readonly byte[] illegal;
+    private readonly byte[] toldIllegal;
     private readonly int[] wipers;
     private readonly int[] floating;
     private readonly int[] logged;
@@ -40,6 +41,7 @@ internal sealed class NetPanel
         positions = new short[plan.Encoders.Length];
         toldPositions = new short[plan.Encoders.Length];
         illegal = new byte[plan.Encoders.Length];
+        toldIllegal = new byte[plan.Encoders.Length];
         wipers = new int[plan.Wipers.Length];
         floating = [.. Enumerable.Range(0, plan.Wipers.Length + plan.Ladders.Length).Select(_ => 1200 + chance.Below(1200))];
         ladders = new LadderReading[plan.Ladders.Length];
@@ -210,8 +212,10 @@ internal sealed class NetPanel
 
         for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
         {
-            if (positions[encoder] != toldPositions[encoder])
+            // The engine tells illegal steps, too, when nothing else moved.
+            if (positions[encoder] != toldPositions[encoder] || illegal[encoder] != toldIllegal[encoder])
             {
+                toldIllegal[encoder] = illegal[encoder];
                 var delta = positions[encoder] - toldPositions[encoder];
                 toldPositions[encoder] = positions[encoder];
                 Say(next => new EncoderFrame(next, encoder, (sbyte)delta, positions[encoder], illegal[encoder]));
