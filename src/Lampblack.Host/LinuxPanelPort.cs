@@ -21,8 +21,9 @@ internal sealed class LinuxPanelPort : IPanelPort
     private const int ReadyAndRequest = 0x006;
     private const int SettingsLength = 44;
 
-    // CS8, CREAD and CLOCAL, and the speed told in the two last fields (BOTHER).
-    private const uint Control = 0x30 | 0x80 | 0x800 | 0x1000;
+    // CS8, CREAD and CLOCAL, and the speed told in the two last fields (BOTHER). HUPCL: closing drops the lines, so that the next opening raises them
+    // and a board that resets by them starts its boot loader.
+    private const uint Control = 0x30 | 0x80 | 0x400 | 0x800 | 0x1000;
     private const int ControlAt = 8;
     private const int CharactersAt = 17;
     private const int TimeAt = CharactersAt + 5;

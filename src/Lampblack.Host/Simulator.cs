@@ -53,6 +53,7 @@ public sealed class Simulator : IDisposable
         }
         catch (Win32Exception problem)
         {
+            Directory.Delete(folder, recursive: true);
             throw new FileProblemException("The simulator needs Node.js 20 or newer; 'node' was not found.", problem);
         }
 
@@ -64,7 +65,7 @@ public sealed class Simulator : IDisposable
         }
 
         // What it says of lamps is nobody's business here; unread it would stop when its pipe is full.
-        _ = Task.Run(process.StandardOutput.ReadToEnd);
+        _ = Task.Run(() => process.StandardOutput.BaseStream.CopyTo(Stream.Null));
         Simulator simulator = new(process, folder, $"127.0.0.1:{port}");
         foreach (string fault in faults)
         {
@@ -83,9 +84,9 @@ public sealed class Simulator : IDisposable
             process.StandardInput.WriteLine(command);
             process.StandardInput.Flush();
         }
-        catch (IOException)
+        catch (Exception problem) when (problem is IOException or InvalidOperationException)
         {
-            // It is gone; the line notices.
+            // It is gone, or put away; the line notices.
         }
     }
 

@@ -17,6 +17,7 @@ internal sealed class TcpPanelPort : IPanelPort
         {
             if (!client.ConnectAsync(place.Host, place.Port).Wait(2000))
             {
+                client.Dispose();
                 throw new IOException("it does not answer");
             }
         }

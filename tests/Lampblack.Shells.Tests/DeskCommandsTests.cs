@@ -74,10 +74,10 @@ public sealed class DeskCommandsTests
         ProgramRun.Of(work.Full, "new", "desk", "--like", "dome-desk");
         ProgramRun plain = ProgramRun.Of(work.Full, "check", "desk");
         Assert.Contains(" accepted. Next:", plain.Output, StringComparison.Ordinal);
-        Assert.DoesNotContain("tab-hole-open", plain.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("legend-below", plain.Output, StringComparison.Ordinal);
         using JsonDocument answer = JsonDocument.Parse(ProgramRun.Of(work.Full, "check", "desk", "--json").Output);
-        JsonElement told = answer.RootElement.GetProperty("findings").EnumerateArray().Single(finding => finding.GetProperty("code").GetString() == "tab-hole-open");
-        Assert.Equal("the hole for the tab is drilled from behind, not through the print", told.GetProperty("accepted").GetString());
+        JsonElement told = answer.RootElement.GetProperty("findings").EnumerateArray().Single(finding => finding.GetProperty("code").GetString() == "legend-below" && finding.GetProperty("item").GetString() == "scope/focus");
+        Assert.Equal("above are the arrows, which the hand must not hide", told.GetProperty("accepted").GetString());
     }
 
     [Theory]

@@ -16,7 +16,7 @@ internal static class RollCallRun
     {
         (DeskSource? desk, ImmutableArray<byte> plan) = PanelArguments.Read(call, asked.Desk, asked.Plan);
         ImmutableArray<byte> earlier = asked.Record is { } file && File.Exists(file) ? call.Await(() => OpenedArt.Open(file, 10_000_000)).Bytes : [];
-        Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, asked.Plan ?? string.Empty, [.. asked.Only], earlier, asked.Record ?? string.Empty);
+        Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, asked.Plan ?? string.Empty, [.. asked.Only], earlier, asked.Record ?? string.Empty, asked.Simulate);
         PanelArguments.Complain(call, begun.Findings);
         if (begun.Value is not { } roll)
         {
@@ -77,7 +77,7 @@ internal static class RollCallRun
         typing.Start();
         line.Run(call.Cancellation);
 
-        if (asked.Record is { } kept)
+        if (asked.Record is { } kept && roll.HasBegun)
         {
             RollCallRecord.Keep(kept, roll.File());
         }
@@ -98,7 +98,7 @@ internal static class RollCallRun
             call.Terminal.Insist(text);
         }
 
-        if (asked.Record is not null)
+        if (asked.Record is not null && roll.HasBegun)
         {
             call.Terminal.Say($"The record is in {ShownPath.Of(asked.Record)}; call again with it to go on.");
         }

@@ -108,12 +108,13 @@ public sealed class PlanBench<TView>(Func<DeskView, IProgress<string>, Cancellat
     private async Task Run(Work work)
     {
         TView? view = null;
-        string? problem = null;
+        string? problem = "something went wrong that should not have";
         try
         {
             await Task.Delay(Moment, work.Ending.Token).ConfigureAwait(false);
             ToldAtOnce progress = new(words => Say(work, words));
             view = plan(work.Wanted.Desk, progress, work.Stopping.Token, work.Ending.Token);
+            problem = null;
         }
         catch (OperationCanceledException)
         {
@@ -127,12 +128,25 @@ public sealed class PlanBench<TView>(Func<DeskView, IProgress<string>, Cancellat
         {
             problem = fault.Message;
         }
+        finally
+        {
+            // Whatever happened: nothing is left waiting.
+            if (Ended(work, view, problem))
+            {
+                told();
+                Changed?.Invoke();
+            }
+        }
+    }
 
+    /// <summary>Takes what came of the work; false where it was dropped for a newer desk.</summary>
+    private bool Ended(Work work, TView? view, string? problem)
+    {
         lock (_lock)
         {
             if (_work != work)
             {
-                return;
+                return false;
             }
 
             (_work, Doing, Problem) = (null, null, problem);
@@ -140,10 +154,9 @@ public sealed class PlanBench<TView>(Func<DeskView, IProgress<string>, Cancellat
             {
                 (View, _shown, IsOld) = (view, work.Wanted, false);
             }
-        }
 
-        told();
-        Changed?.Invoke();
+            return true;
+        }
     }
 
     private void Say(Work work, string words)

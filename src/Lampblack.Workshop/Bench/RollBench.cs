@@ -17,16 +17,19 @@ public sealed class RollBench : IDisposable
 
     private readonly Lock _lock = new();
     private readonly List<string> _said = [];
-    private Work? _work;
+    private CancellationTokenSource? _ending;
+    private Task? _running;
+    private PanelLine? _line;
+    private Simulator? _simulator;
 
     /// <summary>Told whenever there is something new to show, on any thread.</summary>
     public event Action? Changed;
 
     /// <summary>Whether the roll is being called.</summary>
-    public bool IsCalling => _work is not null;
+    public bool IsCalling => _ending is not null;
 
     /// <summary>Whether the panel is a simulated one.</summary>
-    public bool IsSimulated => _work?.Simulator is not null;
+    public bool IsSimulated => _simulator is not null;
 
     /// <summary>What the maker is asked at the moment; null where nothing is.</summary>
     public RollCallQuestion? Question { get; private set; }
@@ -43,7 +46,7 @@ public sealed class RollBench : IDisposable
     /// <summary>Why it could not be begun, or kept; null where nothing stood in the way.</summary>
     public string? Problem { get; private set; }
 
-    /// <summary>Begins.</summary>
+    /// <summary>Begins, beside the page. A simulated panel leaves no record, and goes on with none.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="plan">The pin plan of its last build; empty for none.</param>
     /// <param name="port">The port; empty for a simulated panel.</param>
@@ -54,41 +57,93 @@ public sealed class RollBench : IDisposable
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(port);
+        CancellationTokenSource ending = new();
         lock (_lock)
         {
-            if (_work is not null)
+            if (_ending is not null)
             {
+                ending.Dispose();
                 return;
             }
 
-            (Problem, Question, Said) = (null, null, []);
+            (_ending, Problem, Question, Said, Record, RecordFile) = (ending, null, null, [], [], null);
+        }
+
+        lock (_said)
+        {
             _said.Clear();
-            try
-            {
-                Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, WiringPlanFile.Path, only, earlier, RollCallRecord.UsualName);
-                if (begun.Value is not { } roll)
-                {
-                    Problem = string.Join(" ", begun.Findings.Select(finding => $"{finding.Message}; {finding.Hint}."));
-                    return;
-                }
+        }
 
-                Simulator? simulator = port.Length > 0 ? null : Simulated(desk, plan);
-                _work = new(roll, new(simulator?.Port ?? port, roll), simulator, recordFile);
-            }
-            catch (FileProblemException problem)
+        Changed?.Invoke();
+        _running = Task.Factory.StartNew(() => Call(desk, plan, port, only, recordFile, earlier, ending.Token), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+    }
+
+    private void Call(DeskSource desk, ImmutableArray<byte> plan, string port, ImmutableArray<string> only, string recordFile, ImmutableArray<byte> earlier, CancellationToken ending)
+    {
+        Simulator? simulator = null;
+        RollCalling? roll = null;
+        try
+        {
+            bool isSimulated = port.Length == 0;
+            Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, WiringPlanFile.Path, only, isSimulated ? [] : earlier, RollCallRecord.UsualName, isSimulated);
+            if (begun.Value is null)
             {
-                Problem = problem.Message;
+                Problem = string.Join(" ", begun.Findings.Select(finding => $"{finding.Message}; {finding.Hint}."));
                 return;
             }
-            finally
+
+            roll = begun.Value;
+            foreach (Finding finding in begun.Findings)
             {
-                Changed?.Invoke();
+                Add([finding.Message]);
             }
 
-            Work work = _work;
-            work.Line.After = () => Follow(work);
-            work.Line.Missing = reason => Say(FormattableString.Invariant($"{(port.Length > 0 ? port : "The simulated panel")}: {reason}. Waiting for it."));
-            _ = Task.Factory.StartNew(() => Run(work), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+            simulator = isSimulated ? Simulated(desk, plan) : null;
+            PanelLine line = new(simulator?.Port ?? port, roll);
+            (_line, _simulator) = (line, simulator);
+            line.After = () => Follow(roll);
+            line.Missing = reason => Add([FormattableString.Invariant($"{(port.Length > 0 ? port : "The simulated panel")}: {reason}. Waiting for it.")]);
+            Changed?.Invoke();
+            line.Run(ending);
+        }
+        catch (FileProblemException problem)
+        {
+            Problem = problem.Message;
+        }
+        finally
+        {
+            (_line, _simulator) = (null, null);
+            Keep(roll, simulator is null ? recordFile : null);
+            simulator?.Dispose();
+            lock (_lock)
+            {
+                _ending?.Dispose();
+                (_ending, Question) = (null, null);
+            }
+
+            Changed?.Invoke();
+        }
+    }
+
+    private void Keep(RollCalling? roll, string? recordFile)
+    {
+        if (roll is not { HasBegun: true })
+        {
+            return;
+        }
+
+        Record = roll.Lines;
+        try
+        {
+            if (recordFile is not null)
+            {
+                RollCallRecord.Keep(recordFile, roll.File());
+                RecordFile = recordFile;
+            }
+        }
+        catch (FileProblemException problem)
+        {
+            Problem = problem.Message;
         }
     }
 
@@ -101,16 +156,26 @@ public sealed class RollBench : IDisposable
     }
 
     /// <summary>What the maker answers: "" for done or yes, "n", "o", "a", "s", "q".</summary>
-    public void Answer(string word) => _work?.Line.Post(word);
+    public void Answer(string word) => _line?.Post(word);
 
     /// <summary>Moves a control of the simulated panel: "close contact.0".</summary>
-    public void Move(string command) => _work?.Simulator?.Do(command);
+    public void Move(string command) => _simulator?.Do(command);
 
     /// <summary>Ends it; what answered so far is in the record.</summary>
-    public void Stop() => _work?.Ending.Cancel();
+    public void Stop()
+    {
+        lock (_lock)
+        {
+            _ending?.Cancel();
+        }
+    }
 
-    /// <inheritdoc />
-    public void Dispose() => Stop();
+    /// <summary>Ends it, and waits until the record is kept.</summary>
+    public void Dispose()
+    {
+        Stop();
+        _running?.Wait(TimeSpan.FromSeconds(5));
+    }
 
     private static Simulator Simulated(DeskSource desk, ImmutableArray<byte> plan)
     {
@@ -118,35 +183,11 @@ public sealed class RollBench : IDisposable
         return panel.Value is { } made ? Simulator.Start(made, []) : throw new FileProblemException($"This desk can't be simulated: {string.Join("; ", panel.Findings.Select(finding => finding.Message))}.");
     }
 
-    private void Run(Work work)
-    {
-        work.Line.Run(work.Ending.Token);
-        work.Simulator?.Dispose();
-        lock (_lock)
-        {
-            (Record, Question) = (work.Roll.Lines, null);
-            try
-            {
-                RollCallRecord.Keep(work.RecordFile, work.Roll.File());
-                RecordFile = work.RecordFile;
-            }
-            catch (FileProblemException problem)
-            {
-                Problem = problem.Message;
-            }
-
-            _work = null;
-        }
-
-        work.Ending.Dispose();
-        Changed?.Invoke();
-    }
-
     /// <summary>On the line's thread: the roll-call itself is only looked at here.</summary>
-    private void Follow(Work work)
+    private void Follow(RollCalling roll)
     {
-        ImmutableArray<string> said = work.Roll.TakeSaid();
-        RollCallQuestion? question = work.Roll.Question;
+        ImmutableArray<string> said = roll.TakeSaid();
+        RollCallQuestion? question = roll.Question;
         if (said.IsEmpty && question?.Sentence == Question?.Sentence && question?.Id == Question?.Id)
         {
             return;
@@ -155,8 +196,6 @@ public sealed class RollBench : IDisposable
         Question = question;
         Add(said);
     }
-
-    private void Say(string sentence) => Add([sentence]);
 
     private void Add(ImmutableArray<string> said)
     {
@@ -168,10 +207,5 @@ public sealed class RollBench : IDisposable
         }
 
         Changed?.Invoke();
-    }
-
-    private sealed record Work(RollCalling Roll, PanelLine Line, Simulator? Simulator, string RecordFile)
-    {
-        public CancellationTokenSource Ending { get; } = new();
     }
 }

@@ -53,7 +53,7 @@ public sealed class Flashing : IPanelTalk
             ControllerChip.ATmega328P => ("m328p", "stk500v1"),
             _ => ("m32u4", "avr109"),
         };
-        return FormattableString.Invariant($"avrdude -p {part} -c {way} -P {port} -b {Baud} -D -U flash:w:{file}:i");
+        return FormattableString.Invariant($"avrdude -p {part} -c {way} -P {port} -b {Baud} -D -U {(file.Contains(' ', StringComparison.Ordinal) ? $"\"flash:w:{file}:i\"" : $"flash:w:{file}:i")}");
     }
 
     /// <inheritdoc />

@@ -59,8 +59,8 @@ internal static class RollCallFile
         json.WriteEndArray();
     }
 
-    /// <summary>Ids that answered in an earlier record of the same plan.</summary>
-    public static ImmutableArray<RollCallResult> Answered(ReadOnlySpan<byte> bytes, string name, string plan, List<Finding> findings)
+    /// <summary>What became of those who were called, in an earlier record of the same plan.</summary>
+    public static ImmutableArray<RollCallResult> Earlier(ReadOnlySpan<byte> bytes, string name, string plan, List<Finding> findings)
     {
         try
         {
@@ -79,8 +79,14 @@ internal static class RollCallFile
 
             return
             [
-                .. root.GetProperty("controls").EnumerateArray().Where(one => one.GetProperty("verdict").GetString() == Word(RollCallVerdict.Answered))
-                    .Select(one => new RollCallResult(one.GetProperty("id").GetString()!, one.GetProperty("name").GetString()!, RollCallVerdict.Answered, [])),
+                .. root.GetProperty("controls").EnumerateArray()
+                    .Select(one => new RollCallResult(
+                        one.GetProperty("id").GetString() ?? throw new FormatException("an id is missing"),
+                        one.GetProperty("name").GetString() ?? throw new FormatException("a name is missing"),
+                        VerdictOf(one.GetProperty("verdict").GetString()),
+                        [.. one.GetProperty("said").EnumerateArray().Select(sentence => sentence.GetString() ?? string.Empty)]))
+                    .Where(result => result.Verdict != RollCallVerdict.NotCalled)
+                    .DistinctBy(result => result.Id),
             ];
         }
         catch (Exception problem) when (problem is JsonException or FormatException or InvalidOperationException or KeyNotFoundException)
@@ -130,6 +136,9 @@ internal static class RollCallFile
         RollCallVerdict.Skipped => "skipped",
         _ => "not-called",
     };
+
+    private static RollCallVerdict VerdictOf(string? word) => Enum.GetValues<RollCallVerdict>().Where(verdict => Word(verdict) == word).Select(verdict => (RollCallVerdict?)verdict).FirstOrDefault()
+        ?? throw new FormatException("a verdict is none");
 
     private static string Sentence(RollCallVerdict verdict) => verdict switch
     {

@@ -26,12 +26,16 @@ public sealed class RollCalling : IPanelTalk
     private readonly ImmutableArray<string> only;
     private readonly ImmutableArray<RollCallResult> earlier;
     private readonly LaidDesk? desk;
+    private readonly bool isSimulated;
     private readonly List<string> said = [];
     private RollCall? roll;
     private bool isStopped;
+    private int controller;
+    private bool isOther;
 
-    internal RollCalling(LinkExpectation expected, ImmutableArray<string> only, ImmutableArray<RollCallResult> earlier, LaidDesk? desk)
+    internal RollCalling(LinkExpectation expected, ImmutableArray<string> only, ImmutableArray<RollCallResult> earlier, LaidDesk? desk, bool isSimulated)
     {
+        this.isSimulated = isSimulated;
         (this.expected, this.only, this.earlier, this.desk) = (expected, only, earlier, desk);
         session = new(expected);
     }
@@ -47,6 +51,9 @@ public sealed class RollCalling : IPanelTalk
 
     /// <inheritdoc />
     public long DueMs => Math.Min(session.DueMs, lastMs + StepMs);
+
+    /// <summary>Whether the panel answered, so that there is something to keep.</summary>
+    public bool HasBegun => roll is not null;
 
     /// <summary>Whether every control that was called answered, now or before.</summary>
     public bool IsGood => Record.IsGood && !Record.Results.IsEmpty;
@@ -68,19 +75,28 @@ public sealed class RollCalling : IPanelTalk
         get
         {
             var record = roll?.Record() ?? new([], [], false, []);
-            return record with { Results = [.. earlier.Where(one => record.Results.All(other => other.Id != one.Id)), .. record.Results] };
+
+            // Who was not called this time stays as it was, wrong ones too.
+            return record with
+            {
+                Results =
+                [
+                    .. earlier.Where(one => record.Results.All(other => other.Id != one.Id || other.Verdict == RollCallVerdict.NotCalled)),
+                    .. record.Results.Where(one => one.Verdict != RollCallVerdict.NotCalled || earlier.All(other => other.Id != one.Id)),
+                ],
+            };
         }
     }
 
     /// <summary>The mark of the plan that the record belongs to.</summary>
-    internal static string MarkOf(LinkExpectation expected) => string.Join('-', expected.PlanHashes.Select(hash => hash.ToString("X8", System.Globalization.CultureInfo.InvariantCulture)));
+    internal static string MarkOf(LinkExpectation expected, bool isSimulated) => (isSimulated ? "simulated " : string.Empty) + string.Join('-', expected.PlanHashes.Select(hash => hash.ToString("X8", System.Globalization.CultureInfo.InvariantCulture)));
 
     /// <summary>Writes the record into an object whose start is written.</summary>
     /// <param name="json">The writer.</param>
     public void WriteTo(Utf8JsonWriter json)
     {
         ArgumentNullException.ThrowIfNull(json);
-        RollCallFile.Write(json, MarkOf(expected), Record);
+        RollCallFile.Write(json, MarkOf(expected, isSimulated), Record);
     }
 
     /// <summary>The record as a file.</summary>
@@ -151,7 +167,8 @@ public sealed class RollCalling : IPanelTalk
 
         if (roll is null && session.IsLive)
         {
-            roll = new(expected.Plan, session.Controller, only, [.. earlier.Select(one => one.Id)]);
+            controller = session.Controller;
+            roll = new(expected.Plan, controller, only, [.. earlier.Where(one => one.Verdict == RollCallVerdict.Answered).Select(one => one.Id)]);
             if (roll.Count == 0)
             {
                 said.Add("There is nothing left to call.");
@@ -159,7 +176,19 @@ public sealed class RollCalling : IPanelTalk
             }
         }
 
-        roll?.Hear(step.Frames, session.Readings, session.IsLive, ms);
+        // Its numbers would mean other controls.
+        var isNowOther = roll is not null && session.IsLive && session.Controller != controller;
+        if (isNowOther && !isOther)
+        {
+            said.Add(System.FormattableString.Invariant($"That is controller {session.Controller + 1} of this desk; controller {controller + 1} is being called. Plug that one in."));
+        }
+
+        isOther = isNowOther;
+        if (!isOther)
+        {
+            roll?.Hear(step.Frames, session.Readings, session.IsLive, ms);
+        }
+
         return [.. step.Send, .. Carry(ms)];
     }
 

@@ -40,6 +40,7 @@ public sealed partial class RollCall
     private long changedMs;
     private bool isHinted;
     private bool hasChanged;
+    private bool isAnew;
 
     /// <summary>A roll-call of one controller.</summary>
     /// <param name="desk">The desk's pins.</param>
@@ -116,12 +117,26 @@ public sealed partial class RollCall
             // A panel that started anew reports no bounce; and what it says first is news to nobody.
             isConnected = true;
             commands.Add(new ReportBounce(true));
-            changedMs = ms;
+            (changedMs, isAnew) = (ms, true);
         }
 
         if (!ReferenceEquals(readings, now))
         {
             (readings, judged) = (now, null);
+        }
+
+        if (isAnew)
+        {
+            // Its encoders count from nothing again, and its lamps are off: what is asked is begun once more.
+            isAnew = false;
+            if (phase == Phase.Calling)
+            {
+                Start(ms);
+            }
+            else if (phase == Phase.Lamps)
+            {
+                Switch(lamps[at], true);
+            }
         }
 
         Tick(ms);

@@ -33,20 +33,24 @@ internal sealed partial class PinTrial
         }
 
         var places = _before.Contacts.GroupBy(contact => contact.ItemId).ToDictionary(group => group.Key, group => group.Select(contact => contact.Place).ToImmutableArray());
+        var taken = new HashSet<object>();
         foreach (var need in Read)
         {
-            if (places.TryGetValue(need.Id, out var old) && old.Length == need.Contacts.Length && old.All(place => IsOfWay(place) && (place is not DirectInput direct || _pool.Take(direct.Pin, facts => !facts.HasLamp))))
+            // Two in one place: that is in no plan of ours, but somebody may have written in the file.
+            if (places.TryGetValue(need.Id, out var old) && old.Length == need.Contacts.Length && old.Distinct().Count() == old.Length && !old.Any(taken.Contains) && old.All(place => IsOfWay(place) && (place is not DirectInput direct || _pool.Take(direct.Pin, facts => !facts.HasLamp))))
             {
                 _places[need.Id] = old;
+                taken.UnionWith(old);
             }
         }
 
         foreach (var need in Lamps)
         {
             if (_before.Indicators.FirstOrDefault(one => one.ItemId == need.Id)?.Place is { } old
-                && (old is ChainOutput ? _way.HasOutputChain : old is DirectOutput direct && !_way.HasOutputChain && _pool.Take(direct.Pin, _ => true)))
+                && !taken.Contains(old) && (old is ChainOutput ? _way.HasOutputChain : old is DirectOutput direct && !_way.HasOutputChain && _pool.Take(direct.Pin, _ => true)))
             {
                 _outputs[need.Id] = old;
+                taken.Add(old);
             }
         }
     }

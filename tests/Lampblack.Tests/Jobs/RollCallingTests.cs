@@ -22,6 +22,7 @@ public sealed class RollCallingTests
     [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[],\"controls\":[]}")]
     [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"ATmega2560\",\"baud\":250000,\"diodes\":true,\"columns\":[],\"rows\":[],\"contacts\":[{\"control\":\"a\",\"column\":0,\"row\":0,\"steady\":false}],\"encoders\":[],\"wipers\":[],\"ladders\":[],\"indicators\":[],\"dimmers\":[]}],\"controls\":[]}")]
     [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"Z80\"}],\"controls\":[]}")]
+    [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"ATmega2560\",\"baud\":250000,\"diodes\":true,\"columns\":[],\"rows\":[],\"contacts\":[],\"encoders\":[],\"wipers\":[],\"ladders\":[{\"control\":\"a\",\"pin\":\"A0\",\"channel\":0,\"windows\":[[1]]}],\"indicators\":[],\"dimmers\":[]}],\"controls\":[]}")]
     public void A_file_that_is_no_plan_of_pins_is_refused(string text)
     {
         var begun = Listen.Begin(null, [.. Encoding.UTF8.GetBytes(text)], "pins.json");
