@@ -23,7 +23,7 @@ public sealed class WiringTests
         await page.WaitForSelectorAsync("#wired:has-text('Choose a controller')");
         await keys.TabUntil("document.activeElement?.id === 'controller-chip'");
         await keys.Press("ArrowDown");
-        await page.WaitForSelectorAsync("#wired:has-text('Planned')", new() { Timeout = 120_000 });
+        await page.WaitForSelectorAsync(".wired-panel .looms", new() { Timeout = 120_000 });
         Assert.Contains("chip = \"ATmega", Text(folder), StringComparison.Ordinal);
 
         // The toggle's two contacts share a terminal and one pin is enough; the knob's wiper has an analog one.

@@ -79,7 +79,7 @@ public sealed class VirtualInputTests
               printf("%X %X %X %X %X %X %X\n", (unsigned)UI_DEV_CREATE, (unsigned)UI_DEV_DESTROY, (unsigned)UI_DEV_SETUP, (unsigned)UI_ABS_SETUP, (unsigned)UI_SET_EVBIT, (unsigned)UI_SET_KEYBIT, (unsigned)UI_SET_ABSBIT);
               printf("%zu %zu %zu %zu\n", sizeof(struct uinput_setup), sizeof(struct uinput_abs_setup), offsetof(struct uinput_abs_setup, absinfo.maximum), sizeof(struct input_event));
               printf("%d %d %d %d %d %d %d %d\n", BTN_JOYSTICK, BTN_TRIGGER_HAPPY1, BTN_TRIGGER_HAPPY40, KEY_F13, KEY_F24, KEY_MACRO1, KEY_MACRO30, ABS_RUDDER);
-              printf("%X %X %X %zu %zu %zu %zu %X\n", (unsigned)TCGETS2, (unsigned)TCSETS2, TIOCMBIS, sizeof(struct termios2), offsetof(struct termios2, c_cflag), offsetof(struct termios2, c_cc), offsetof(struct termios2, c_ispeed), CS8 | CREAD | CLOCAL | BOTHER);
+              printf("%X %X %X %zu %zu %zu %zu %X\n", (unsigned)TCGETS2, (unsigned)TCSETS2, TIOCMBIS, sizeof(struct termios2), offsetof(struct termios2, c_cflag), offsetof(struct termios2, c_cc), offsetof(struct termios2, c_ispeed), CS8 | CREAD | HUPCL | CLOCAL | BOTHER);
               printf("%d %d\n", VTIME, VMIN);
             }
             """);
@@ -88,14 +88,14 @@ public sealed class VirtualInputTests
             "5501 5502 405C5503 401C5504 40045564 40045565 40045567\n"
             + $"92 28 12 {(2 * IntPtr.Size) + 8}\n"
             + $"{VirtualInput.ButtonCodes[0]} {VirtualInput.ButtonCodes[16]} {VirtualInput.ButtonCodes[^1]} {VirtualInput.KeyCodes[0]} {VirtualInput.KeyCodes[11]} {VirtualInput.KeyCodes[12]} {VirtualInput.KeyCodes[^1]} {VirtualInput.AxisCodes[^1]}\n"
-            + "802C542A 402C542B 5416 44 8 17 36 18B0\n"
+            + "802C542A 402C542B 5416 44 8 17 36 1CB0\n"
             + "5 6\n",
             Run(Path.Combine(folder.Full, "numbers")).Text);
     }
 
     [Fact]
     public void A_serial_port_is_set_to_eight_bits_at_any_rate() => Assert.Equal(
-        $"0000000000000000B0180000{new string('0', 2 * 24)}90D0030090D00300",
+        $"0000000000000000B01C0000{new string('0', 2 * 24)}90D0030090D00300",
         Convert.ToHexString(LinuxPanelPort.Settings(250_000)));
 
     private static string Event(string rest) => new string('0', 4 * IntPtr.Size) + rest;
