@@ -104,6 +104,10 @@ public sealed class HostileWordsTests
                 case ".csv":
                     Assert.Equal(file.Path == "wiring/wires.csv" ? 12 : file.Path == "wiring/plugs.csv" || file.Path.StartsWith("light/", StringComparison.Ordinal) ? 6 : file.IsForBench ? 14 : 0, Encoding.UTF8.GetString(bytes).Split("\r\n")[0].Split(',').Length);
                     break;
+                case ".hex":
+                    // Records of numbers alone: no word of the maker's is in the chip.
+                    Assert.All(Encoding.ASCII.GetString(bytes).Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries), line => Assert.Matches("^:([0-9A-F]{2}){5,}$", line));
+                    break;
                 default:
                     Assert.Equal(".txt", Path.GetExtension(file.Path));
                     break;
@@ -116,7 +120,7 @@ public sealed class HostileWordsTests
         Assert.Equal(
             ["wiring/checklist.pdf", "wiring/p-wires.pdf", "wiring/p-wires.svg", "wiring/plan.json", "wiring/plugs.csv", "wiring/schematic.svg", "wiring/wires.csv"],
             result.Files.Select(file => file.Path).Where(path => path.StartsWith("wiring/", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
-        Assert.Equal([".csv", ".drl", ".dxf", ".html", ".json", ".pdf", ".png", ".svg", ".txt"], seen);
+        Assert.Equal([".csv", ".drl", ".dxf", ".hex", ".html", ".json", ".pdf", ".png", ".svg", ".txt"], seen);
     }
 
     [Theory]
