@@ -28,7 +28,7 @@ internal static class CutFiles
     /// <summary>The files; none where nothing is cut.</summary>
     public static IEnumerable<OutputFile> Of(string title, CutSheetPlan sheet, PaperSize paper)
     {
-        var plates = Numbered(sheet.Plan);
+        ImmutableArray<(CutPlate Plate, int Index, int First)> plates = [.. CutWords.Numbered(sheet.Plan)];
         if (plates.IsEmpty)
         {
             return [];
@@ -45,20 +45,8 @@ internal static class CutFiles
         ];
     }
 
-    private static ImmutableArray<(CutPlate Plate, int Index, int First)> Numbered(CutPlan plan)
-    {
-        var first = 1;
-        var plates = ImmutableArray.CreateBuilder<(CutPlate, int, int)>();
-        foreach (var plate in plan.Plates)
-        {
-            plates.Add((plate, plates.Count, first));
-            first += plate.Cuts.Length;
-        }
-
-        return plates.ToImmutable();
-    }
-
-    private static ImmutableArray<byte> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
+    /// <summary>A plate in true size, with its cuts numbered.</summary>
+    public static ImmutableArray<byte> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
     {
         var (width, height) = (plate.Stock.WidthMm, plate.Stock.HeightMm);
         var textMm = Math.Max(width, height) / LettersOnPlate;
