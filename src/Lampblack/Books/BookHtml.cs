@@ -36,6 +36,35 @@ public static class BookHtml
         return Ended(page.Append("</main>\n"));
     }
 
+    /// <summary>A chapter alone, for a page that shows one after the other.</summary>
+    /// <param name="book">The book.</param>
+    /// <param name="index">Which chapter, from 0; below 0 for what stands before the first.</param>
+    public static string Part(Book book, int index)
+    {
+        ArgumentNullException.ThrowIfNull(book);
+        var part = new StringBuilder();
+        switch (index)
+        {
+            case BeforeCautions:
+                Blocks(part, book.Opening, string.Empty);
+                break;
+            case CautionsPart:
+                Cautions(part, book);
+                break;
+            default:
+                Chapter(part, book.Chapters[index], index + 1);
+                break;
+        }
+
+        return part.ToString();
+    }
+
+    /// <summary>What it will be, as a part.</summary>
+    public const int BeforeCautions = -2;
+
+    /// <summary>The cautions, as a part.</summary>
+    public const int CautionsPart = -1;
+
     /// <summary>The beginning of a page.</summary>
     internal static StringBuilder Begun(string title, string runningHead, string kind) => new StringBuilder("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n")
         .Append(CultureInfo.InvariantCulture, $"<title>{Text(title)}</title>\n<style>{BookStyle.Of(runningHead)}</style>\n</head>\n<body class=\"{kind}\">\n");
@@ -150,6 +179,7 @@ public static class BookHtml
     {
         <= 40 => "small",
         <= 70 => "middle",
+        <= 95 => "half",
         <= 120 => "large",
         _ => "whole",
     };

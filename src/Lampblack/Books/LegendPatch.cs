@@ -36,7 +36,7 @@ public sealed record LegendPatch(LaidPanel Panel, string Item, string Words, Box
             ];
             if (!boxes.IsEmpty)
             {
-                return Of(panel, item, string.Join(" ", texts.Select(text => text.Words).Distinct()), boxes);
+                return Of(panel, item, string.Join(", ", texts.OrderByDescending(text => text.Letters?.CapitalsMm ?? 0).Select(text => text.Words).Distinct()), boxes);
             }
         }
 

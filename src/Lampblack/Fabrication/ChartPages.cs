@@ -60,12 +60,12 @@ public static class ChartPages
 
     /// <summary>The plate with its openings and their numbers, in true size.</summary>
     /// <param name="chart">The panel's chart.</param>
-    public static ImmutableArray<byte> Svg(HoleChart chart)
+    public static SvgDrawing<SheetSpace> Drawing(HoleChart chart)
     {
         ArgumentNullException.ThrowIfNull(chart);
         var panel = chart.Laid.Panel;
         var room = new Box<SheetSpace>(AroundMm, AroundMm, panel.WidthMm, panel.HeightMm);
-        return SvgFile.Write<SheetSpace>(panel.WidthMm + (2 * AroundMm), panel.HeightMm + (2 * AroundMm), $"{panel.Title}: holes, seen from the front", [new("holes", "the plate, its openings and their numbers", Region<SheetSpace>.Union(Small(chart, room)), "#1d1b16")]);
+        return new(panel.WidthMm + (2 * AroundMm), panel.HeightMm + (2 * AroundMm), $"{panel.Title}: holes, seen from the front", [new("holes", "the plate, its openings and their numbers", Region<SheetSpace>.Union(Small(chart, room)), "#1d1b16")]);
     }
 
     /// <summary>Which drills a chart was matched to, in words.</summary>

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using System.Security.Cryptography;
 using System.Text;
@@ -44,6 +45,37 @@ internal sealed record BookInput(
     PrintSetup Setup,
     BuildRequest Request);
 
+/// <summary>A book and its files.</summary>
+/// <param name="Book">The book.</param>
+/// <param name="Bill">Its bill.</param>
+/// <param name="Files">The files.</param>
+internal sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> Files)
+{
+    /// <summary>How long it takes and what it costs, in a sentence.</summary>
+    public string Sentence
+    {
+        get
+        {
+            var steps = Book.Chapters.SelectMany(chapter => chapter.Steps).ToList();
+            return string.Create(CultureInfo.InvariantCulture, $"{steps.Count} steps, about {BuildBook.Duration(steps.Sum(step => step.Minutes))} of work and {BuildBook.Duration(steps.Sum(step => step.WaitMinutes))} of waiting; about {Bill.Total:0} {Bill.Currency}, {Bill.Guessed:0} of it guessed.");
+        }
+    }
+
+    /// <summary>The book as a station shows it.</summary>
+    public BookView View(LaidDesk laid, ImmutableArray<Finding> findings) => new(
+        Sentence,
+        [
+            new("opening", "What it will be", 0, string.Empty, BookHtml.Part(Book, BookHtml.BeforeCautions)),
+            new("cautions", "Take care", 0, string.Empty, BookHtml.Part(Book, BookHtml.CautionsPart)),
+            .. Book.Chapters.Index().Select(one => new ChapterView(one.Item.Id, one.Item.Title, one.Item.Steps.Length, BuildBook.Duration(one.Item.Steps.Sum(step => step.Minutes)), BookHtml.Part(Book, one.Index))),
+        ],
+        [
+            .. laid.Panels.SelectMany(panel => panel.Texts.Select(text => text.Origin.Item).Distinct()).Select(item => LegendPatch.Of(laid, item)).OfType<LegendPatch>().Select(patch => new LegendChoice(patch.Item, patch.Words)),
+        ],
+        Files,
+        findings);
+}
+
 /// <summary>The build book, its bill, and the pages for changing one legend.</summary>
 internal static class BookFiles
 {
@@ -60,22 +92,23 @@ internal static class BookFiles
     /// <param name="patch">The legend that is changed; null for the whole book.</param>
     /// <param name="findings">Takes what is found.</param>
     /// <param name="cancellation">Stops the work between two pictures.</param>
-    public static ImmutableArray<OutputFile> Of(BookInput input, LegendPatch? patch, List<Finding> findings, CancellationToken cancellation)
+    public static MadeBook Of(BookInput input, LegendPatch? patch, List<Finding> findings, CancellationToken cancellation)
     {
         var faces = BookPictures.Faces(input, cancellation);
         var facts = Facts(input, faces, cancellation);
         var bill = Bill.Of(facts);
         findings.AddRange(bill.UnusedPrices.Select(price => Finding.Note(
             "price-unused", $"no line of the bill is called {Shown.Code(price.Key)}", $"`{BillPath}` has the names in its first column", price.Price.Span)));
+        var book = BuildBook.Of(facts, bill, Code(input));
         var pages = ImmutableArray.CreateBuilder<OutputFile>();
-        pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(BuildBook.Of(facts, bill, Code(input)))));
+        pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(book)));
         pages.Add(new(BillPath, "what to buy, with prices as far as they are known", bill.Csv()));
         if (patch is not null)
         {
             pages.Add(new(LegendPath, "two pages for changing one legend of the finished panel", LegendBook.Write(facts, patch, faces[$"{patch.Panel.Panel.Id}/day"])));
         }
 
-        return pages.ToImmutable();
+        return new(book, bill, pages.ToImmutable());
     }
 
     /// <summary>The maker, as desk, printer and request tell.</summary>

@@ -20,7 +20,7 @@ namespace Lampblack.Jobs;
 /// <summary>The pictures of a book, drawn for the size at which it shows them.</summary>
 internal static class BookPictures
 {
-    private const double LargestSidePx = 1000;
+    private const double LargestSidePx = 800;
     private const double ManyPanelsSidePx = 560;
     private const int ManyPanels = 6;
     private const double WholeMm = 180;
@@ -46,44 +46,44 @@ internal static class BookPictures
             Face(id, "through-off", "The same with the mask off by all that it may be off.", HalfMm);
             if (!chart.Holes.IsEmpty)
             {
-                Drawn($"{id}/holes", () => ChartPages.Svg(chart), $"{title}: the holes with their numbers, seen from the front. The black corner is the lower left one.", WholeMm);
-                Drawn($"{id}/back", () => BackView.Svg(chart), $"{title} SEEN FROM BEHIND: the bodies of the parts, with the numbers of their holes.", WholeMm);
+                Drawn($"{id}/holes", () => Sketch(ChartPages.Drawing(chart), $"{title}: holes with their numbers, seen from the front"), $"{title}: the holes with their numbers, seen from the front. The black corner is the lower left one.", WholeMm);
+                Drawn($"{id}/back", () => Sketch(BackView.Drawing(chart), $"{title} seen from behind: bodies of the parts"), $"{title} SEEN FROM BEHIND: the bodies of the parts, with the numbers of their holes.", WholeMm);
             }
         }
 
         foreach (var panel in lit)
         {
-            Drawn($"{panel.Laid.Panel.Id}/emitters", () => EmitterDrawing.Svg(panel), $"{Text(panel.Laid.Panel.Title)}: the emitters with their numbers, seen from the front.", WholeMm);
+            Drawn($"{panel.Laid.Panel.Id}/emitters", () => Sketch(EmitterDrawing.Drawing(panel), $"{panel.Laid.Panel.Title}: where the emitters stand"), $"{Text(panel.Laid.Panel.Title)}: the emitters with their numbers, seen from the front.", WholeMm);
         }
 
         foreach (var panel in input.Wiring?.Wires.Panels.Where(panel => panel.Plug is not null) ?? [])
         {
-            Drawn($"{panel.Laid.Panel.Id}/wires", () => LoomDrawing.Of(panel).Svg(), $"{Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND. {Text(LoomDrawing.Key)}", WholeMm);
+            Drawn($"{panel.Laid.Panel.Id}/wires", () => Sketch(LoomDrawing.Of(panel).Drawing(), $"{panel.Laid.Panel.Title} seen from behind: wires"), $"{Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND. {Text(LoomDrawing.Key)}", WholeMm);
         }
 
         if (input.Light.Circuit is { } circuit)
         {
-            Drawn("circuit", () => CircuitDrawing.Of(circuit, $"{input.Laid.Desk.Title}: lamps").Svg(), "The circuit that feeds the lamps.", WholeMm);
+            Drawn("circuit", () => Sketch(CircuitDrawing.Of(circuit, $"{input.Laid.Desk.Title}: lamps").Drawing(), "Circuit of the lamps"), "The circuit that feeds the lamps.", WholeMm);
         }
 
         if (input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty)
         {
-            Drawn("schematic", () => Schematic.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets, input.Laid.Desk).Svg(), "How everything is joined, pin by pin.", WholeMm);
+            Drawn("schematic", () => Sketch(Schematic.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets, input.Laid.Desk).Drawing(), "Schematic"), "How everything is joined, pin by pin.", WholeMm);
         }
 
         return tasks.AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToImmutableDictionary(pair => pair.Name, pair => pair.Picture, StringComparer.Ordinal);
 
         void Face(string panel, string name, string caption, double widthMm) =>
-            tasks.Add(() => ($"{panel}/{name}", Embedded(faces[$"{panel}/{name}"], "image/png", caption, widthMm)));
+            tasks.Add(() => ($"{panel}/{name}", new($"<img src=\"data:image/png;base64,{Convert.ToBase64String(faces[$"{panel}/{name}"].AsSpan())}\" alt=\"{caption}\"/>", caption, widthMm)));
 
-        void Drawn(string name, Func<ImmutableArray<byte>> draw, string caption, double widthMm) => tasks.Add(() => (name, Embedded(draw(), "image/svg+xml", caption, widthMm)));
+        void Drawn(string name, Func<string> draw, string caption, double widthMm) => tasks.Add(() => (name, new(draw(), caption, widthMm)));
     }
 
     /// <summary>A plate with its cuts.</summary>
     public static BookPicture Plate(CutPlate plate, int index, int first, CutSheetPlan sheet) =>
-        Embedded(CutFiles.Drawing("Plate", sheet, plate, index, first), "image/svg+xml", string.Create(CultureInfo.InvariantCulture, $"Plate {index + 1} with its cuts, numbered in the order in which they are made."), HalfMm);
+        new(Sketch(CutFiles.Drawing("Plate", sheet, plate, index, first), string.Create(CultureInfo.InvariantCulture, $"Plate {index + 1} with its cuts")), string.Create(CultureInfo.InvariantCulture, $"Plate {index + 1} with its cuts, numbered in the order in which they are made."), HalfMm);
 
-    /// <summary>A picture within the page; its caption says in words what it shows.</summary>
-    private static BookPicture Embedded(ImmutableArray<byte> bytes, string kind, string caption, double widthMm) =>
-        new($"<img src=\"data:{kind};base64,{Convert.ToBase64String(bytes.AsSpan())}\" alt=\"{caption}\"/>", caption, widthMm);
+    /// <summary>A drawing within the page; no wider there than that.</summary>
+    private static string Sketch<TSpace>(SvgDrawing<TSpace> drawing, string title)
+        where TSpace : struct, ISpace => drawing.Sketch(WholeMm, title);
 }

@@ -26,7 +26,10 @@ public static class Build
     /// <param name="progress">Told in a few words what is being made.</param>
     /// <param name="cancellation">Stops the work between two steps.</param>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
-    public static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken cancellation)
+    public static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken cancellation) => Run(source, request, progress, CancellationToken.None, cancellation);
+
+    /// <summary>The same, with a way to end the search for emitters' places: the best so far are taken.</summary>
+    internal static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(request);
@@ -57,7 +60,7 @@ public static class Build
 
         // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells.
         var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
-            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild, findings, progress, cancellation)
+            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, findings, progress, cancellation)
             : DeskLight.Nothing;
         if (laid.Desk.Controller is not null)
         {
@@ -90,7 +93,7 @@ public static class Build
         var patch = Patch(laid, request, findings);
         cancellation.ThrowIfCancellationRequested();
 
-        ImmutableArray<OutputFile> book = [];
+        MadeBook? book = null;
         // Artwork by itself has no desk file that a book could go back to.
         if (request.Parts.HasFlag(BuildParts.Book) && !source.IsMade && findings.All(finding => finding.Severity != Severity.Stop))
         {
@@ -104,7 +107,7 @@ public static class Build
             return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
-        var files = new List<OutputFile>(book);
+        var files = new List<OutputFile>(book?.Files ?? []);
         var toner = new List<PageToner>();
         if (request.Parts.HasFlag(BuildParts.Print))
         {
@@ -143,6 +146,7 @@ public static class Build
         {
             Changes = changes,
             SpreadsMm = SpreadsOf(laid, setup),
+            BookWhenAsked = book is null ? null : new(() => book.View(laid, ordered)),
             DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
             CutWhenAsked = new(() => CutView.Of(cut)),
             GuideWhenAsked = request.Parts.HasFlag(BuildParts.Print) ? new(() => PrintGuide.Of(laid, sheets.Value, setup, request)) : null,

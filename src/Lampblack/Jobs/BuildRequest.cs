@@ -145,6 +145,12 @@ public sealed record BuildResult(
     /// <summary>Made when it is asked for: most builds are not looked at in the workshop.</summary>
     internal Lazy<PrintGuide>? GuideWhenAsked { get; init; }
 
+    /// <summary>The build book as a page shows it; null where none was written.</summary>
+    public BookView? Book => BookWhenAsked?.Value;
+
+    /// <summary>Made when it is asked for.</summary>
+    internal Lazy<BookView>? BookWhenAsked { get; init; }
+
     /// <summary>How the panels are cut from plates.</summary>
     public CutView? Cut => CutWhenAsked?.Value;
 

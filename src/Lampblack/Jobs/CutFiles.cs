@@ -41,18 +41,18 @@ internal static class CutFiles
             .. plates.Select(plate => new OutputFile(
                 string.Create(CultureInfo.InvariantCulture, $"cut-plan-{plate.Index + 1}.svg"),
                 string.Create(CultureInfo.InvariantCulture, $"plate {plate.Index + 1} and its cuts, numbered, in true size"),
-                Drawing(title, sheet, plate.Plate, plate.Index, plate.First))),
+                Drawing(title, sheet, plate.Plate, plate.Index, plate.First).File())),
         ];
     }
 
     /// <summary>A plate in true size, with its cuts numbered.</summary>
-    public static ImmutableArray<byte> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
+    public static SvgDrawing<SheetSpace> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
     {
         var (width, height) = (plate.Stock.WidthMm, plate.Stock.HeightMm);
         var textMm = Math.Max(width, height) / LettersOnPlate;
         var margin = 2 * textMm;
         var drawing = CutDrawing.Of(plate, first, sheet.Rules.KerfMm, new(margin, margin), 1, textMm);
-        return SvgFile.Write<SheetSpace>(
+        return new(
             width + (2 * margin),
             height + (2 * margin),
             $"{title}: {CutWords.Head(sheet, plate, index)}",
