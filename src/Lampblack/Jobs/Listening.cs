@@ -48,6 +48,9 @@ public sealed class Listening : IPanelTalk
     public bool IsDone => false;
 
     /// <inheritdoc />
+    public bool HasEnding => false;
+
+    /// <inheritdoc />
     public long DueMs => (startMs ?? 0) + Math.Min(session.DueMs, game.DueMs ?? long.MaxValue - int.MaxValue);
 
     /// <summary>What was heard since the last call.</summary>
@@ -58,6 +61,9 @@ public sealed class Listening : IPanelTalk
 
     /// <summary>What was wrong with lines that were typed since the last call, as sentences.</summary>
     public ImmutableArray<string> TakeComplaints() => Taken(complaints);
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> End(long ms) => [];
 
     /// <inheritdoc />
     public ImmutableArray<byte> Opened(long ms) => Keep(session.Open(Since(ms)), ms);

@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using System.Text.Json;
 using Lampblack.Findings;
@@ -96,39 +95,6 @@ internal static class RollCallFile
         }
     }
 
-    /// <summary>The record in words.</summary>
-    public static IEnumerable<string> Lines(RollCallRecord record)
-    {
-        var answered = record.Results.Count(result => result.Verdict == RollCallVerdict.Answered);
-        yield return string.Create(CultureInfo.InvariantCulture, $"{answered} of {record.Results.Length} answer.");
-        foreach (var result in record.Results.Where(result => result.Verdict != RollCallVerdict.Answered))
-        {
-            yield return $"  {result.Name} ({result.Id}): {Sentence(result.Verdict)}";
-            foreach (var sentence in result.Said.Where(_ => record.Causes.IsEmpty))
-            {
-                yield return $"    {sentence}";
-            }
-        }
-
-        if (!record.Causes.IsEmpty)
-        {
-            yield return record.IsOneCause
-                ? record.Causes.Length == 1 ? "One thing explains it all:" : "One of these explains it all; look in this order:"
-                : "Several things are wrong; for each control what is likeliest:";
-            foreach (var cause in record.Causes.Take(MostCauses))
-            {
-                yield return $"  - {cause}";
-            }
-
-            if (record.Causes.Length > MostCauses)
-            {
-                yield return string.Create(CultureInfo.InvariantCulture, $"  and {record.Causes.Length - MostCauses} more that would look the same.");
-            }
-        }
-    }
-
-    private const int MostCauses = 8;
-
     private static string Word(RollCallVerdict verdict) => verdict switch
     {
         RollCallVerdict.Answered => "answered",
@@ -139,11 +105,4 @@ internal static class RollCallFile
 
     private static RollCallVerdict VerdictOf(string? word) => Enum.GetValues<RollCallVerdict>().Where(verdict => Word(verdict) == word).Select(verdict => (RollCallVerdict?)verdict).FirstOrDefault()
         ?? throw new FormatException("a verdict is none");
-
-    private static string Sentence(RollCallVerdict verdict) => verdict switch
-    {
-        RollCallVerdict.Wrong => "does not answer as it should",
-        RollCallVerdict.Skipped => "was left out",
-        _ => "was not called",
-    };
 }

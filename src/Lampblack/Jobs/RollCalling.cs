@@ -30,6 +30,7 @@ public sealed class RollCalling : IPanelTalk
     private readonly List<string> said = [];
     private RollCall? roll;
     private bool isStopped;
+    private long? endingMs;
     private int controller;
     private bool isOther;
 
@@ -44,7 +45,10 @@ public sealed class RollCalling : IPanelTalk
     public int Baud => expected.Plan.Controllers[0].Baud;
 
     /// <inheritdoc />
-    public bool IsDone => isStopped || roll is { IsDone: true };
+    public bool IsDone => (isStopped || roll is { IsDone: true }) && (!session.IsBusy || isOther || lastMs - endingMs >= MostEndingMs);
+
+    /// <inheritdoc />
+    public bool HasEnding => roll is not null && session.IsLive;
 
     /// <summary>Whether it was stopped before its end.</summary>
     public bool IsStopped => isStopped;
@@ -64,9 +68,12 @@ public sealed class RollCalling : IPanelTalk
         : null;
 
     /// <summary>The record so far in words.</summary>
-    public ImmutableArray<string> Lines => [.. RollCallFile.Lines(Record)];
+    public ImmutableArray<string> Lines => [.. RollCallLines.Of(Record)];
 
     private const long StepMs = 50;
+
+    /// <summary>Lamps and reports are put out in a few ms; a panel that does not answer is not waited for any longer (own measure, no source).</summary>
+    private const long MostEndingMs = 1000;
 
     private long lastMs;
 
@@ -142,7 +149,7 @@ public sealed class RollCalling : IPanelTalk
         };
         if (answer == RollCallAnswer.Stop)
         {
-            isStopped = true;
+            return End(ms);
         }
 
         if (answer is not { } known)
@@ -154,6 +161,14 @@ public sealed class RollCalling : IPanelTalk
             roll?.Answer(known, ms);
         }
 
+        return Carry(ms);
+    }
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> End(long ms)
+    {
+        isStopped |= roll is not { IsDone: true };
+        roll?.Answer(RollCallAnswer.Stop, ms);
         return Carry(ms);
     }
 
@@ -194,12 +209,26 @@ public sealed class RollCalling : IPanelTalk
 
     private ImmutableArray<byte> Carry(long ms)
     {
+        if (isStopped || roll is { IsDone: true })
+        {
+            endingMs ??= ms;
+        }
+
         if (roll is null)
         {
             return [];
         }
 
         said.AddRange(roll.TakeSaid());
-        return [.. roll.TakeCommands().SelectMany(command => session.Tell(command, ms).Send)];
+        var commands = roll.TakeCommands();
+
+        // On another controller its numbers mean other lamps.
+        return isOther ? [] : [.. commands.SelectMany(command => Sent(session.Tell(command, ms)))];
+    }
+
+    private ImmutableArray<byte> Sent(LinkStep step)
+    {
+        said.AddRange(step.Events.OfType<LineEvent>().Select(line => line.Said));
+        return step.Send;
     }
 }

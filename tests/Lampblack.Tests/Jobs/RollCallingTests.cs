@@ -86,7 +86,7 @@ public sealed class RollCallingTests
         roll.Typed("what?", 500);
         Assert.Contains("Type Enter", Assert.Single(roll.TakeSaid()), StringComparison.Ordinal);
         roll.Typed("q", 600);
-        Assert.True(roll.IsDone);
+        Assert.True(roll.IsStopped);
     }
 
     [Fact]
