@@ -58,6 +58,14 @@ internal static class RollCallFile
         json.WriteEndArray();
     }
 
+    /// <summary>Whether a file is a record of a plan.</summary>
+    public static bool IsOf(ReadOnlySpan<byte> bytes, string plan)
+    {
+        List<Finding> findings = [];
+        _ = Earlier(bytes, string.Empty, plan, findings);
+        return findings.Count == 0;
+    }
+
     /// <summary>What became of those who were called, in an earlier record of the same plan.</summary>
     public static ImmutableArray<RollCallResult> Earlier(ReadOnlySpan<byte> bytes, string name, string plan, List<Finding> findings)
     {
@@ -72,7 +80,7 @@ internal static class RollCallFile
 
             if (root.GetProperty("plan").GetString() != plan)
             {
-                findings.Add(Finding.Note("rollcall-other-plan", $"{Shown.Code(name)} is of another plan of the wires; every control is called again"));
+                findings.Add(Finding.Note("rollcall-other-plan", $"{Shown.Code(name)} is of another plan of the wires, and is kept under another name; every control is called again"));
                 return [];
             }
 

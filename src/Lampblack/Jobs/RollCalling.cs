@@ -59,6 +59,9 @@ public sealed class RollCalling : IPanelTalk
     /// <summary>Whether the panel answered, so that there is something to keep.</summary>
     public bool HasBegun => roll is not null;
 
+    /// <summary>How many controls and lamps were judged or left out so far; whenever it grows there is something new to keep.</summary>
+    public int JudgedCount => roll?.JudgedCount ?? 0;
+
     /// <summary>Whether every control that was called answered, now or before.</summary>
     public bool IsGood => Record.IsGood && !Record.Results.IsEmpty;
 
@@ -112,6 +115,10 @@ public sealed class RollCalling : IPanelTalk
         json.WriteString("schema", RollCallFile.Schema);
         WriteTo(json);
     });
+
+    /// <summary>Whether a file is a record of this very plan, and of a panel of this kind (real or simulated).</summary>
+    /// <param name="record">The file.</param>
+    public bool Owns(ReadOnlySpan<byte> record) => RollCallFile.IsOf(record, MarkOf(expected, isSimulated));
 
     /// <summary>Sentences for the maker since the last call.</summary>
     public ImmutableArray<string> TakeSaid()

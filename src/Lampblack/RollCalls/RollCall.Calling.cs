@@ -179,6 +179,7 @@ public sealed partial class RollCall
     {
         var step = steps[at];
         observed.Add(Seen(step));
+        explained = null;
         hands = After(step);
         if (at + 1 == steps.Length || steps[at + 1].Control != step.Control)
         {
@@ -193,6 +194,7 @@ public sealed partial class RollCall
         var control = steps[at].Control;
         results[called[control].Id] = new(called[control].Id, called[control].Name, RollCallVerdict.Skipped, []);
         observed.RemoveAll(one => one.Step.Control == control);
+        explained = null;
 
         // Nobody knows where it was left; it is taken as it reads from now on.
         hands = Called.Kind switch

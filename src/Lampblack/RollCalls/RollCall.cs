@@ -42,6 +42,7 @@ public sealed partial class RollCall
     private bool isHinted;
     private bool hasChanged;
     private bool isAnew;
+    private (ImmutableArray<Fault> One, ImmutableArray<(int Control, ImmutableArray<Fault> Faults)> Each)? explained;
     private ImmutableArray<int> levelsBefore;
 
     /// <summary>A roll-call of one controller.</summary>
@@ -76,6 +77,9 @@ public sealed partial class RollCall
 
     /// <summary>How many are called.</summary>
     public int Count => called.Length + lamps.Length;
+
+    /// <summary>How many were judged or left out so far.</summary>
+    public int JudgedCount => results.Count;
 
     /// <summary>Commands for the panel since the last call.</summary>
     public ImmutableArray<HostFrame> TakeCommands() => Taken(commands);
@@ -249,8 +253,9 @@ public sealed partial class RollCall
     /// <summary>What explains all that was heard, and what explains each control that answered wrong.</summary>
     private (ImmutableArray<Fault> One, ImmutableArray<(int Control, ImmutableArray<Fault> Faults)> Each) Explained()
     {
+        // Asked for when a control is judged and again when the record is kept.
         ImmutableArray<Observed> all = [.. observed];
-        return (Diagnosis.Explain(plan, called, all), Diagnosis.ExplainEach(plan, called, all));
+        return explained ??= (Diagnosis.Explain(plan, called, all), Diagnosis.ExplainEach(plan, called, all));
     }
 
     /// <summary>What is told of one control: what explains all, or else what explains this one; never what another has.</summary>

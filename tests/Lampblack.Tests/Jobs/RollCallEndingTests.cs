@@ -94,7 +94,7 @@ public sealed class RollCallEndingTests
         own.Dimmers[0] = 20_000;
         MemoryPort port = new(own);
         using CancellationTokenSource stop = new();
-        PanelLine line = new("memory", CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", ["legends"], [], string.Empty).Value!, (_, _) => port);
+        PanelLine line = new("memory", CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", ["legends"], [], string.Empty, cancellation: TestContext.Current.CancellationToken).Value!, (_, _) => port);
         Thread thread = new(() => line.Run(stop.Token)) { IsBackground = true };
         thread.Start();
         Assert.True(SpinWait.SpinUntil(() => port.Look(() => own.Dimmers[0] == ushort.MaxValue), 30_000));
