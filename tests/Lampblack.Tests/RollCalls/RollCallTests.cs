@@ -143,6 +143,12 @@ public sealed class RollCallTests
         Assert.False(record.IsGood);
         Assert.Equal(RollCallVerdict.Skipped, record.Results[0].Verdict);
         Assert.All(record.Results.Skip(1), result => Assert.Equal(RollCallVerdict.NotCalled, result.Verdict));
+
+        // A panel that comes back afterwards is not asked for reports again.
+        roll.TakeCommands();
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), false, 40);
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), true, 50);
+        Assert.Empty(roll.TakeCommands());
     }
 
     private static ControllerPlan Yard => YardPlan.Plan.Controllers[0];
