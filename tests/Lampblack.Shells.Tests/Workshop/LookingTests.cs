@@ -118,6 +118,7 @@ public sealed class LookingTests
     [InlineData("light", "light")]
     [InlineData("wire", "wire")]
     [InlineData("roll-call", "roll-call")]
+    [InlineData("book", "book")]
     public async Task Every_station_is_accessible_by_day_and_by_night(string address, string name)
     {
         using WorkFolder folder = new();
@@ -157,6 +158,13 @@ public sealed class LookingTests
         {
             await shop.Page.SelectOptionAsync("#controller-chip", "ATmega328P");
             await shop.Page.WaitForSelectorAsync(".wired-panel .looms", new() { Timeout = 120_000 });
+        }
+
+        if (address == "book")
+        {
+            await shop.Page.WaitForSelectorAsync("#written-book", new() { Timeout = 120_000 });
+            await shop.Page.ClickAsync("#chapter-print");
+            await shop.Page.WaitForSelectorAsync("#leaf .gate");
         }
 
         foreach ((int hour, string when) in new[] { (0, "noon"), (55, "evening"), (100, "midnight") })

@@ -4,7 +4,6 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Threading.Tasks;
 using Lampblack.Books;
-using Lampblack.Desks;
 using Lampblack.Printers;
 using Xunit;
 

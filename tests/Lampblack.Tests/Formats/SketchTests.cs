@@ -55,8 +55,9 @@ public sealed class SketchTests
     {
         var moved = new SKBitmap(picture.Width, picture.Height);
         using var canvas = new SKCanvas(moved);
+        using var image = SKImage.FromBitmap(picture);
         canvas.Clear(SKColors.White);
-        canvas.DrawBitmap(picture, byPx, 0);
+        canvas.DrawImage(image, byPx, 0, new SKSamplingOptions(SKFilterMode.Nearest));
         return moved;
     }
 }
