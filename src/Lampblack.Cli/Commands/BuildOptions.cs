@@ -89,18 +89,22 @@ internal sealed class BuildOptions
     };
 
     /// <summary>Part of the outputs.</summary>
-    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print), only the pictures, or only what the bench needs (bench): charts, templates, drawings for a cutter", HelpName = "print|pictures|bench" };
+    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print), only the pictures, only what the bench needs (bench): charts, templates, drawings for a cutter; or only the build book (book)", HelpName = "print|pictures|bench|book" };
+
+    /// <summary>A legend that is changed on a finished panel.</summary>
+    internal Option<string> Legend { get; } = new("--legend") { Description = "One more file, legend.html: two pages for changing this one legend on the finished panel, by panel and item such as dome/shutter", HelpName = "ITEM" };
 
     /// <summary>An answer for machines.</summary>
     internal Option<bool> Json { get; } = new("--json") { Description = $"One JSON object for machines ({BuildCommand.Schema})" };
 
     /// <summary>Adds the options to the command, with their checks.</summary>
     /// <param name="command">The command.</param>
-    internal void AddTo(Command command)
+    /// <param name="hasDesk">Whether there is a desk file, from which a book is written.</param>
+    internal void AddTo(Command command, bool hasDesk)
     {
         Paper.AcceptOnlyFromAmong(StringComparer.OrdinalIgnoreCase, Papers);
         Black.CompletionSources.Add(Blacks);
-        Only.AcceptOnlyFromAmong("print", "pictures", "bench");
+        Only.AcceptOnlyFromAmong(hasDesk ? ["print", "pictures", "bench", "book"] : ["print", "pictures", "bench"]);
         Spread.Validators.Add(result =>
         {
             // Only the tokens are looked at: asking for the value of something that cannot be read would throw.
@@ -148,7 +152,7 @@ internal sealed class BuildOptions
                 result.AddError($"--misregister: '{written}' is not two numbers in mm, to the right and up, such as 0.2,-0.1.");
             }
         });
-        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, GoodSheets, Fill, Bracket, SecondPass, Film, Misregister, Contrast, Only, Json })
+        foreach (Option option in new Option[] { Output, Printer, Paper, Black, Spread, GoodSheets, Fill, Bracket, SecondPass, Film, Misregister, Contrast, Only, Json }.Concat(hasDesk ? [Legend] : []))
         {
             command.Options.Add(option);
         }
@@ -167,6 +171,7 @@ internal sealed class BuildOptions
             "print" => BuildParts.Print,
             "pictures" => BuildParts.Pictures,
             "bench" => BuildParts.Bench,
+            "book" => BuildParts.Book,
             _ => BuildParts.All,
         };
         string from = paper is not null ? "option" : printer is not null ? "printer" : "region";
@@ -185,6 +190,7 @@ internal sealed class BuildOptions
                 _ => Jobs.SecondPass.None,
             },
             Film = parsed.GetValue(Film),
+            Legend = parsed.GetResult(Legend) is null ? null : parsed.GetValue(Legend),
             MisregisterRightMm = off[0],
             MisregisterUpMm = off[1],
             ContrastFactor = WrittenNumbers.One(parsed.GetValue(Contrast)) ?? BuildRequest.UsualContrastFactor,

@@ -18,7 +18,7 @@ internal static class SeparateCommand
         BuildOptions build = new();
         Command command = new("separate", "Make the sheets for one picture drawn elsewhere: a front with a really black field and its light mask, in register. No desk file is needed.") { art };
         options.AddTo(command);
-        build.AddTo(command);
+        build.AddTo(command, hasDesk: false);
         HelpWithExamples.Add(
             command,
             "lampblack separate face.svg --width 180mm",

@@ -34,6 +34,7 @@ public sealed class DeskBench : IDisposable
         View = DeskView.Of(journal.Desk.Source, Settings.Request(BuildParts.None));
         Light = new((desk, progress, stop, ending) => desk.Light(progress, stop, ending), view => view.Findings, Tell);
         Wires = new((desk, progress, stop, ending) => desk.Wiring(OutputFolder.LastWiring(OutputPath), progress, stop, ending), view => view.Findings, Tell);
+        Book = new((desk, progress, stop, ending) => desk.Book(Settings.Request(BuildParts.Book) with { LastReport = OutputFolder.LastReport(OutputPath), LastWiring = OutputFolder.LastWiring(OutputPath), Legend = Legend }, progress, stop, ending), view => view.Findings, Tell);
         Check();
         _looking = new(_ => Look(), null, LookEvery, LookEvery);
     }
@@ -61,6 +62,20 @@ public sealed class DeskBench : IDisposable
 
     /// <summary>Where pins and wires are planned, for the station that shows them.</summary>
     public PlanBench<WiringView> Wires { get; }
+
+    /// <summary>Where the build book is written, for the station that shows it.</summary>
+    public PlanBench<BookView> Book { get; }
+
+    /// <summary>The legend whose own pages are wanted, as panel and item; null for none.</summary>
+    public string? Legend { get; private set; }
+
+    /// <summary>Chooses the legend whose own pages are wanted.</summary>
+    /// <param name="item">Panel and item; null for none.</param>
+    public void ChooseLegend(string? item)
+    {
+        Legend = item;
+        Book.Anew(View, Settings);
+    }
 
     /// <summary>Where the roll is called.</summary>
     public RollBench Roll { get; } = new();
@@ -106,7 +121,7 @@ public sealed class DeskBench : IDisposable
     /// <summary>All findings, the heaviest first.</summary>
     public ImmutableArray<Finding> Findings =>
     [
-        .. View.Findings.Concat(_checked).Concat(Light.Findings).Concat(Wires.Findings).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
+        .. View.Findings.Concat(_checked).Concat(Light.Findings).Concat(Wires.Findings).Concat(Book.Findings).Distinct().OrderByDescending(finding => finding.Severity).ThenBy(finding => finding.Span?.Line ?? 0),
     ];
 
     /// <summary>Opens a desk.</summary>
@@ -244,6 +259,7 @@ public sealed class DeskBench : IDisposable
         Shop.Dispose();
         Light.Dispose();
         Wires.Dispose();
+        Book.Dispose();
         Roll.Dispose();
         _checking.Cancel();
         _checking.Dispose();
@@ -296,6 +312,7 @@ public sealed class DeskBench : IDisposable
         Version++;
         Light.Follow(now, Settings);
         Wires.Follow(now, Settings);
+        Book.Follow(now, Settings);
         string[] alike = [.. now.Panels.Where(panel => !faces.ContainsKey(panel.Id)).Select(panel => panel.Id)];
         _faces.Keep(alike, Version);
         _lamps.Keep(alike, Version);

@@ -8,7 +8,7 @@ using Lampblack.Jobs;
 
 namespace Lampblack.Workshop.Bench;
 
-/// <summary>Plans a desk's light or wires beside everything else. Only the newest desk is worth it: what was begun for an older one is dropped. Safe to use from several threads.</summary>
+/// <summary>Plans a desk's light or wires, or writes its book, beside everything else. Only the newest desk is worth it: what was begun for an older one is dropped. Safe to use from several threads.</summary>
 /// <typeparam name="TView">What a station shows of the plan.</typeparam>
 /// <param name="plan">Plans a desk: told of progress, stopped with what there is so far, or ended.</param>
 /// <param name="found">What a plan found.</param>
@@ -63,6 +63,20 @@ public sealed class PlanBench<TView>(Func<DeskView, IProgress<string>, Cancellat
         }
 
         _ = Task.Run(() => Run(work));
+    }
+
+    /// <summary>The plan is made once more, though the desk is the same: something else that it depends on has changed.</summary>
+    /// <param name="desk">The desk.</param>
+    /// <param name="settings">What is known of the printer.</param>
+    public void Anew(DeskView desk, BenchSettings settings)
+    {
+        lock (_lock)
+        {
+            End();
+            (_shown, IsOld) = (null, true);
+        }
+
+        Want(desk, settings);
     }
 
     /// <summary>The desk is another one: a plan of an older one is of no use any more.</summary>

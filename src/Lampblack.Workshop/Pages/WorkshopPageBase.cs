@@ -24,7 +24,7 @@ public class WorkshopPageBase : ComponentBase, IAsyncDisposable
     private IJSObjectReference? _room;
 
     /// <summary>The stations in the order of the work.</summary>
-    protected static ImmutableArray<Station> Stations { get; } = [new("Artwork", ""), new("Print", "print"), new("Printer", "printer"), new("Fit", "fit"), new("Light", "light"), new("Wire", "wire"), new("Roll-call", "roll-call")];
+    protected static ImmutableArray<Station> Stations { get; } = [new("Artwork", ""), new("Print", "print"), new("Printer", "printer"), new("Fit", "fit"), new("Light", "light"), new("Wire", "wire"), new("Roll-call", "roll-call"), new("Book", "book")];
 
     /// <summary>The desk.</summary>
     [Inject]

@@ -38,7 +38,10 @@ public sealed record CircuitDrawing(
     private const double MarginMm = 10;
 
     /// <summary>The drawing as an SVG file in true size.</summary>
-    public ImmutableArray<byte> Svg() => SvgFile.Write<DrawingSpace>(WidthMm, HeightMm, Title,
+    public ImmutableArray<byte> Svg() => Drawing().File();
+
+    /// <summary>The same in its layers.</summary>
+    public SvgDrawing<DrawingSpace> Drawing() => new(WidthMm, HeightMm, Title,
     [
         new("paper", "Paper", Region<DrawingSpace>.Rectangle(new(0, 0, WidthMm, HeightMm)), "#ffffff"),
         new("wires", "Wires", Region<DrawingSpace>.Union(Wires), "#1f4e9c"),

@@ -71,6 +71,9 @@ public sealed record Desk(
 
     /// <summary>How the panels are to be cut from plates.</summary>
     public CuttingWish Cutting { get; init; } = CuttingWish.Unsaid;
+
+    /// <summary>For whom the build book is written.</summary>
+    public BookWish Book { get; init; } = BookWish.Usual;
 }
 
 /// <summary>One plate with its print.</summary>

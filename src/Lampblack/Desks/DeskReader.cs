@@ -54,7 +54,7 @@ public static class DeskReader
 
         var (light, depth, lighting) = LightingReader.Read(table.Table("lighting"), reading);
         var (use, bench) = (UseReader.Read(table), BenchReader.Read(table, reading));
-        var controller = ControllerReader.Read(table, reading);
+        var (controller, book) = (ControllerReader.Read(table, reading), BookReader.Read(table, reading));
         var taken = new SortedSet<string>(StringComparer.Ordinal);
         var panels = reading.AtMost(DeskReading.MostPanels, "panels", table.Tables("panel")).Select((panel, index) => PanelReader.Read(panel, reading, text, taken, index + 1)).OfType<Panel>().ToImmutableArray();
         if (panels.IsEmpty && reading.Findings.All(finding => finding.Severity != Severity.Stop))
@@ -66,7 +66,7 @@ public static class DeskReader
         CaliperReader.ReportUnused(measured, panels, reading);
         var cutting = CuttingReader.Read(table, reading, panels);
         table.Finish();
-        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Lighting = lighting, Cutting = cutting, Controller = controller };
+        return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Lighting = lighting, Cutting = cutting, Controller = controller, Book = book };
     }
 
     private static Stack ReadStack(TableReader? table)

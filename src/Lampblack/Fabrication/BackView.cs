@@ -30,11 +30,15 @@ public static class BackView
 
     /// <summary>The drawing as SVG.</summary>
     /// <param name="chart">The panel's chart.</param>
-    public static ImmutableArray<byte> Svg(HoleChart chart)
+    public static ImmutableArray<byte> Svg(HoleChart chart) => Drawing(chart).File();
+
+    /// <summary>The same in its layers.</summary>
+    /// <param name="chart">The panel's chart.</param>
+    public static SvgDrawing<BackSpace> Drawing(HoleChart chart)
     {
         ArgumentNullException.ThrowIfNull(chart);
         var (widthMm, heightMm) = Size(chart);
-        return SvgFile.Write(widthMm, heightMm, $"{chart.Laid.Panel.Title}, seen from behind", Layers(chart));
+        return new(widthMm, heightMm, $"{chart.Laid.Panel.Title}, seen from behind", Layers(chart));
     }
 
     /// <summary>Width and height of the drawing, in mm: the plate and a little around it.</summary>

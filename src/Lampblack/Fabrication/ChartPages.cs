@@ -17,6 +17,7 @@ namespace Lampblack.Fabrication;
 public static class ChartPages
 {
     private const double TextMm = 1.7;
+    private const double AroundMm = 2;
 
     // Punches for paper end about here. Common practice, no source.
     private const double LargestPunchMm = 30;
@@ -55,6 +56,16 @@ public static class ChartPages
 
         flow.Paragraph("Caution: " + DrillingOrder.Caution);
         return flow.Pages(ink, printer);
+    }
+
+    /// <summary>The plate with its openings and their numbers, in true size.</summary>
+    /// <param name="chart">The panel's chart.</param>
+    public static SvgDrawing<SheetSpace> Drawing(HoleChart chart)
+    {
+        ArgumentNullException.ThrowIfNull(chart);
+        var panel = chart.Laid.Panel;
+        var room = new Box<SheetSpace>(AroundMm, AroundMm, panel.WidthMm, panel.HeightMm);
+        return new(panel.WidthMm + (2 * AroundMm), panel.HeightMm + (2 * AroundMm), $"{panel.Title}: holes, seen from the front", [new("holes", "the plate, its openings and their numbers", Region<SheetSpace>.Union(Small(chart, room)), "#1d1b16")]);
     }
 
     /// <summary>Which drills a chart was matched to, in words.</summary>

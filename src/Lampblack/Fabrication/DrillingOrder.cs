@@ -77,7 +77,7 @@ public static class DrillingOrder
             WorkOrder.GlueThenDrill =>
             [
                 done,
-                "The print is on the plate and the glue is dry; the film on the plate's back stays on. Snap the plate (cut plan).",
+                "The print is on the plate and the glue is dry; the film on the plate's back stays on. Cut the plate (cut plan).",
                 "Cut the paper out of every hole first, with the punch or knife of the chart: a drill tears what it meets.",
                 "Lay the template on the marks and prick through the crosses, or use the marks in the print itself.",
                 drill, "Take off the burr on the back with a larger drill turned by hand.", corner, edges,
@@ -85,7 +85,7 @@ public static class DrillingOrder
             WorkOrder.DrillThenGlue =>
             [
                 done,
-                "Snap the plate (cut plan); the film stays on both sides. Stick the template on it, corner mark on the lower left corner, seen from the front.",
+                "Cut the plate (cut plan); the film stays on both sides. Stick the template on it, corner mark on the lower left corner, seen from the front.",
                 drill, "Take off the burr on both faces with a larger drill turned by hand.", corner,
                 "Measure where the holes came out: photograph them on a page of drilled.pdf, or use a caliper, and write it down with `lampblack drilled`. Build again: the print then fits this plate.",
                 edges, "Glue the print on. Open its holes from behind with a sharp knife along the hole's wall, or with the punch of the chart.",
@@ -93,7 +93,7 @@ public static class DrillingOrder
             _ =>
             [
                 done,
-                "Snap the plate (cut plan); the film stays on both sides. Stick the template on its front, corner mark on the lower left corner.",
+                "Cut the plate (cut plan); the film stays on both sides. Stick the template on its front, corner mark on the lower left corner.",
                 drill, "Take off the burr on both faces with a larger drill turned by hand.", corner,
                 "Measure where the holes came out and write it down with `lampblack drilled`; build again.",
                 edges, "Punch the print by the chart before it goes behind the plate: its front faces the plate.",

@@ -6,12 +6,14 @@ using System.Linq;
 using System.Threading;
 using System.Threading.Tasks;
 using Lampblack.Artwork;
+using Lampblack.Books;
 using Lampblack.Checks;
 using Lampblack.Findings;
 using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.Sheets;
+using Lampblack.SourceText;
 
 namespace Lampblack.Jobs;
 
@@ -24,7 +26,10 @@ public static class Build
     /// <param name="progress">Told in a few words what is being made.</param>
     /// <param name="cancellation">Stops the work between two steps.</param>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
-    public static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken cancellation)
+    public static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken cancellation) => Run(source, request, progress, CancellationToken.None, cancellation);
+
+    /// <summary>The same, with a way to end the search for emitters' places: the best so far are taken.</summary>
+    internal static BuildResult Run(DeskSource source, BuildRequest request, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(request);
@@ -54,15 +59,15 @@ public static class Build
         }
 
         // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells.
-        var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | BuildParts.Bench)) != 0
-            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild, findings, progress, cancellation)
+        var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
+            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, findings, progress, cancellation)
             : DeskLight.Nothing;
         if (laid.Desk.Controller is not null)
         {
             progress.Report("planning pins and wires");
         }
 
-        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, request.Parts.HasFlag(BuildParts.Bench), findings, cancellation);
+        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, (request.Parts & WithBench) != 0, findings, cancellation);
         var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
         lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
         cancellation.ThrowIfCancellationRequested();
@@ -79,13 +84,22 @@ public static class Build
         findings.AddRange(bracket.Findings);
 
         // Sheets or pictures alone need neither, but for what the maker asked about drills and plates.
-        var forBench = request.Parts == BuildParts.None || request.Parts.HasFlag(BuildParts.Bench);
+        var forBench = request.Parts == BuildParts.None || (request.Parts & WithBench) != 0;
         var bench = forBench || laid.Desk.Bench.Drills.IsStated || laid.Desk.Bench.PointDegrees is not null ? BenchFiles.Charts(laid) : new([], []);
         findings.AddRange(bench.Findings);
         var cut = forBench || laid.Desk.Cutting.Span is not null ? DeskCut.InBuild(laid.Desk, findings, progress, cancellation) : CutSheetPlan.Nothing;
         var templates = HoleTemplates.Plan(laid, setup.Paper);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
+        var patch = Patch(laid, request, findings);
         cancellation.ThrowIfCancellationRequested();
+
+        MadeBook? book = null;
+        // Artwork by itself has no desk file that a book could go back to.
+        if (request.Parts.HasFlag(BuildParts.Book) && !source.IsMade && findings.All(finding => finding.Severity != Severity.Stop))
+        {
+            progress.Report("writing the build book");
+            book = BookFiles.Of(new(source, laid, [.. separations.Zip(prints, (separation, print) => (separation.Value, print))], sheets.Value, bench.Value, cut, lighting, wiring, light.Wish(request) with { Light = lighting }, setup, request), patch, findings, cancellation);
+        }
 
         var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
@@ -93,7 +107,7 @@ public static class Build
             return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
-        var files = new List<OutputFile>();
+        var files = new List<OutputFile>(book?.Files ?? []);
         var toner = new List<PageToner>();
         if (request.Parts.HasFlag(BuildParts.Print))
         {
@@ -132,10 +146,32 @@ public static class Build
         {
             Changes = changes,
             SpreadsMm = SpreadsOf(laid, setup),
+            BookWhenAsked = book is null ? null : new(() => book.View(laid, ordered)),
             DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
             CutWhenAsked = new(() => CutView.Of(cut)),
             GuideWhenAsked = request.Parts.HasFlag(BuildParts.Print) ? new(() => PrintGuide.Of(laid, sheets.Value, setup, request)) : null,
         };
+    }
+
+    /// <summary>What needs wires, holes and cuts.</summary>
+    private const BuildParts WithBench = BuildParts.Bench | BuildParts.Book;
+
+    /// <summary>The legend that is changed, where one was asked for.</summary>
+    private static LegendPatch? Patch(LaidDesk laid, BuildRequest request, List<Finding> findings)
+    {
+        if (request.Legend is not { } item)
+        {
+            return null;
+        }
+
+        if (LegendPatch.Of(laid, item) is { } patch)
+        {
+            return patch;
+        }
+
+        var known = laid.Panels.SelectMany(panel => panel.Texts.Select(text => text.Origin.Item)).Distinct().ToList();
+        findings.Add(Finding.Stop("legend-unknown", $"no legend is called {Shown.Code(item)}", $"take panel and item as in the desk file, such as {Shown.Code(Nearest.To(item, known) ?? known.FirstOrDefault() ?? "dome/shutter")}"));
+        return null;
     }
 
     private static ImmutableDictionary<string, double> SpreadsOf(LaidDesk laid, PrintSetup setup) =>

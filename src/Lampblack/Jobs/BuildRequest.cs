@@ -22,8 +22,11 @@ public enum BuildParts
     /// <summary>What is needed at the bench: hole charts, templates, drawings for a cutter.</summary>
     Bench = 4,
 
+    /// <summary>The build book and its bill.</summary>
+    Book = 8,
+
     /// <summary>Everything.</summary>
-    All = Print | Pictures | Bench,
+    All = Print | Pictures | Bench | Book,
 }
 
 /// <summary>A desk file as the host read it.</summary>
@@ -73,6 +76,9 @@ public sealed record BuildRequest(
     /// soldered stay right.
     /// </summary>
     public ImmutableArray<byte> LastWiring { get; init; } = [];
+
+    /// <summary>Panel id, '/', item id of a legend that is changed on a finished panel: two pages tell how; null for none.</summary>
+    public string? Legend { get; init; }
 
     /// <summary>The share of sheets that is to come out whole, above 0 and below 1, where the printer's scatter decides on the spread; null for <see cref="UsualGoodShare"/>.</summary>
     public double? GoodShare { get; init; }
@@ -138,6 +144,12 @@ public sealed record BuildResult(
 
     /// <summary>Made when it is asked for: most builds are not looked at in the workshop.</summary>
     internal Lazy<PrintGuide>? GuideWhenAsked { get; init; }
+
+    /// <summary>The build book as a page shows it; null where none was written.</summary>
+    public BookView? Book => BookWhenAsked?.Value;
+
+    /// <summary>Made when it is asked for.</summary>
+    internal Lazy<BookView>? BookWhenAsked { get; init; }
 
     /// <summary>How the panels are cut from plates.</summary>
     public CutView? Cut => CutWhenAsked?.Value;

@@ -28,7 +28,7 @@ internal static class CutFiles
     /// <summary>The files; none where nothing is cut.</summary>
     public static IEnumerable<OutputFile> Of(string title, CutSheetPlan sheet, PaperSize paper)
     {
-        var plates = Numbered(sheet.Plan);
+        ImmutableArray<(CutPlate Plate, int Index, int First)> plates = [.. CutWords.Numbered(sheet.Plan)];
         if (plates.IsEmpty)
         {
             return [];
@@ -41,30 +41,18 @@ internal static class CutFiles
             .. plates.Select(plate => new OutputFile(
                 string.Create(CultureInfo.InvariantCulture, $"cut-plan-{plate.Index + 1}.svg"),
                 string.Create(CultureInfo.InvariantCulture, $"plate {plate.Index + 1} and its cuts, numbered, in true size"),
-                Drawing(title, sheet, plate.Plate, plate.Index, plate.First))),
+                Drawing(title, sheet, plate.Plate, plate.Index, plate.First).File())),
         ];
     }
 
-    private static ImmutableArray<(CutPlate Plate, int Index, int First)> Numbered(CutPlan plan)
-    {
-        var first = 1;
-        var plates = ImmutableArray.CreateBuilder<(CutPlate, int, int)>();
-        foreach (var plate in plan.Plates)
-        {
-            plates.Add((plate, plates.Count, first));
-            first += plate.Cuts.Length;
-        }
-
-        return plates.ToImmutable();
-    }
-
-    private static ImmutableArray<byte> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
+    /// <summary>A plate in true size, with its cuts numbered.</summary>
+    public static SvgDrawing<SheetSpace> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
     {
         var (width, height) = (plate.Stock.WidthMm, plate.Stock.HeightMm);
         var textMm = Math.Max(width, height) / LettersOnPlate;
         var margin = 2 * textMm;
         var drawing = CutDrawing.Of(plate, first, sheet.Rules.KerfMm, new(margin, margin), 1, textMm);
-        return SvgFile.Write<SheetSpace>(
+        return new(
             width + (2 * margin),
             height + (2 * margin),
             $"{title}: {CutWords.Head(sheet, plate, index)}",

@@ -5,6 +5,7 @@ using System.Globalization;
 using System.Linq;
 using Lampblack.Cutting;
 using Lampblack.Desks;
+using Lampblack.Quantities;
 
 namespace Lampblack.Jobs;
 
@@ -24,14 +25,12 @@ internal static class CutWords
     public static ImmutableArray<string> Lines(CutSheetPlan sheet)
     {
         var plan = sheet.Plan;
-        var first = 1;
         var lines = ImmutableArray.CreateBuilder<string>();
         lines.Add(Proof(plan));
-        foreach (var (plate, index) in plan.Plates.Select((plate, index) => (plate, index)))
+        foreach (var (plate, index, first) in Numbered(plan))
         {
             lines.Add(Head(sheet, plate, index));
             lines.AddRange(Steps(sheet, plate, first));
-            first += plate.Cuts.Length;
         }
 
         if (!plan.Plates.IsEmpty)
@@ -40,6 +39,17 @@ internal static class CutWords
         }
 
         return lines.ToImmutable();
+    }
+
+    /// <summary>Plates with their places and the numbers of their first cuts: cuts are numbered through all plates.</summary>
+    public static IEnumerable<(CutPlate Plate, int Index, int First)> Numbered(CutPlan plan)
+    {
+        var first = 1;
+        foreach (var (index, plate) in plan.Plates.Index())
+        {
+            yield return (plate, index, first);
+            first += plate.Cuts.Length;
+        }
     }
 
     /// <summary>How good the plan is, and how well that is known.</summary>
@@ -73,29 +83,32 @@ internal static class CutWords
         $"Plate {index + 1}: {plate.Stock.Id}, {Size(plate.Stock.WidthMm, plate.Stock.HeightMm)}{(sheet.IsAssumed ? " (assumed: the desk lists no [[stock]])" : string.Empty)}");
 
     /// <summary>A plate's cuts, numbered from <paramref name="first"/>.</summary>
-    public static IEnumerable<string> Steps(CutSheetPlan sheet, CutPlate plate, int first)
+    public static IEnumerable<string> Steps(CutSheetPlan sheet, CutPlate plate, int first) => [.. Cuts(sheet, plate, first, LengthUnit.Millimetre).Select(cut => cut.Number > 0 ? string.Create(CultureInfo.InvariantCulture, $"{cut.Number}. {cut.Sentence}") : cut.Sentence)];
+
+    /// <summary>The same with the numbers apart, 0 for what is no cut, and lengths in a unit.</summary>
+    public static IEnumerable<(int Number, string Sentence)> Cuts(CutSheetPlan sheet, CutPlate plate, int first, LengthUnit unit)
     {
         if (plate.Cuts.IsEmpty)
         {
-            yield return $"The whole plate is \"{plate.Pieces[0].Id}\"; nothing to cut.";
+            yield return (0, $"The whole plate is \"{plate.Pieces[0].Id}\"; nothing to cut.");
         }
 
         foreach (var (cut, index) in plate.Cuts.Select((cut, index) => (cut, index)))
         {
             var (verb, box) = (Verb(sheet.Way), cut.InHand);
-            var what = index == 0 ? $"the plate, {Size(box.WidthMm, box.HeightMm)}," : $"the rest of {Size(box.WidthMm, box.HeightMm)}";
-            var where = cut.IsUpright ? $"upright, {Mm(cut.AtMm)} from its left edge" : $"across, {Mm(cut.AtMm)} from its lower edge";
+            var what = index == 0 ? $"the plate, {Size(box.WidthMm, box.HeightMm, unit)}," : $"the rest of {Size(box.WidthMm, box.HeightMm, unit)}";
+            var where = cut.IsUpright ? $"upright, {In(cut.AtMm, unit)} from its left edge" : $"across, {In(cut.AtMm, unit)} from its lower edge";
             var (near, far) = Parts(cut, sheet.Rules.KerfMm);
             string[] parts = [.. new[] { (Side: cut.IsUpright ? "left" : "lower", Box: near), (Side: cut.IsUpright ? "right" : "upper", Box: far) }
                 .Select(part => (part.Side, Is: Is(plate, part.Box)))
                 .Where(part => part.Is is not null)
                 .Select(part => $"the {part.Side} part is {part.Is}")];
-            yield return string.Create(CultureInfo.InvariantCulture, $"{first + index}. {verb} {what} {where}{(parts.Length > 0 ? ": " + string.Join(", ", parts) : string.Empty)}.");
+            yield return (first + index, $"{verb} {what} {where}{(parts.Length > 0 ? ": " + string.Join(", ", parts) : string.Empty)}.");
         }
 
         if (sheet.TrimMm > 0)
         {
-            yield return $"Each panel is cut {Mm(sheet.TrimMm)} larger on every side: file it down to its line.";
+            yield return (0, $"Each panel is cut {In(sheet.TrimMm, unit)} larger on every side: file it down to its line.");
         }
     }
 
@@ -126,7 +139,10 @@ internal static class CutWords
         _ => "Cut",
     };
 
-    private static string Mm(double mm) => string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm");
+    private static string Size(double widthMm, double heightMm, LengthUnit unit) =>
+        unit == LengthUnit.Millimetre ? Size(widthMm, heightMm) : $"{In(widthMm, unit)[..^" in".Length]} x {In(heightMm, unit)}";
+
+    private static string In(double mm, LengthUnit unit) => unit == LengthUnit.Millimetre ? string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm") : LengthWords.ForRuler(mm, unit);
 
     private static string Count(int count, string thing) => string.Create(CultureInfo.InvariantCulture, $"{count} {thing}{(count == 1 ? string.Empty : "s")}");
 }

@@ -177,6 +177,25 @@ public sealed class DeskView
         return DeskWiring.Of(_laid, light, lastPlan, withWires: true, findings, cancellation) is { } wiring ? WiringView.Of(wiring, [.. findings.Distinct()]) : WiringView.Nothing;
     }
 
+    /// <summary>The facts of what changes the build book.</summary>
+    public ImmutableArray<ItemFact> BookFacts => BookKeys.Of(_root.Value, _laid.Desk);
+
+    /// <summary>Writes the build book.</summary>
+    /// <param name="request">Printer, paper and black, and the legend that is changed alone.</param>
+    /// <param name="progress">Told what is being done.</param>
+    /// <param name="stop">Ends the search for emitters' places; the best so far are taken.</param>
+    /// <param name="cancellation">Ends everything.</param>
+    /// <exception cref="OperationCanceledException">The work was ended.</exception>
+    public BookView Book(BuildRequest request, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return Build.Run(Source, request with { Parts = BuildParts.Book }, progress, stop, cancellation) switch
+        {
+            { Book: { } book } => book,
+            var stopped => BookView.Nothing with { Findings = stopped.Findings },
+        };
+    }
+
     /// <summary>The edit that adds plates, of the size of the last ones; of the common size that is assumed where there are none.</summary>
     public DeskEdit AnotherPlate => CutFacts.Another(_laid.Desk);
 

@@ -60,13 +60,16 @@ internal static class EmitterDrawing
     }
 
     /// <summary>The drawing as a file in true size.</summary>
-    public static ImmutableArray<byte> Svg(PanelLighting panel)
+    public static ImmutableArray<byte> Svg(PanelLighting panel) => Drawing(panel).File();
+
+    /// <summary>The same in its layers.</summary>
+    public static SvgDrawing<SheetSpace> Drawing(PanelLighting panel)
     {
         var size = panel.Laid.Panel;
         var (width, height) = (size.WidthMm + (2 * SideMm), size.HeightMm + SideMm + HeadMm);
         var map = Affine<PanelSpace, SheetSpace>.Shift(SideMm, SideMm);
         var words = $"EMITTERS, SEEN FROM THE FRONT  ·  {PrintableText.Clean(size.Title)}  ·  the filled corner is 0, 0";
-        return SvgFile.Write<SheetSpace>(
+        return new(
             width,
             height,
             $"{size.Title}: where the emitters stand, seen from the front",

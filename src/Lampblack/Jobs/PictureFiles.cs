@@ -41,13 +41,28 @@ internal static class PictureFiles
     /// <param name="wish">What is to be seen.</param>
     /// <param name="cancellation">Stops the work between two pictures.</param>
     public static IEnumerable<OutputFile> Of(EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, CancellationToken cancellation) =>
-        panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish)).AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(task => task()).ToList();
+        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, LargestSidePx)), cancellation);
 
-    private static IEnumerable<Func<ImmutableArray<OutputFile>>> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish)
+    /// <summary>A few of the pictures, smaller.</summary>
+    /// <param name="light">The lamps' colour.</param>
+    /// <param name="panels">Each panel, and what is printed of it.</param>
+    /// <param name="wish">What is to be seen.</param>
+    /// <param name="names">Which ones: <c>day</c>, <c>lit</c>, <c>through</c> and so on.</param>
+    /// <param name="largestSidePx">How many dots their longer side has at most.</param>
+    /// <param name="cancellation">Stops the work between two pictures.</param>
+    public static IEnumerable<OutputFile> Few(
+        EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, ImmutableArray<string> names, double largestSidePx, CancellationToken cancellation) =>
+        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, largestSidePx).Where(task => names.Contains(task.Name))), cancellation);
+
+    private static List<OutputFile> Drawn(IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> tasks, CancellationToken cancellation) =>
+        tasks.AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(task => task.Draw()).ToList();
+
+    /// <summary>What draws a panel's pictures, by the name of the first that each draws.</summary>
+    private static IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish, double largestSidePx)
     {
         var panel = separation.Artwork.Laid.Panel;
         var folder = $"panels/{panel.Id}";
-        var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / LargestSidePx);
+        var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / largestSidePx);
         var layers = new Lazy<PanelLayers>(() =>
         {
             var single = PictureLayers.Finished(separation);
@@ -66,16 +81,16 @@ internal static class PictureFiles
             : (new Backlight(lamps, hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]), RoomLight.UsualBackLux, string.Empty);
         if (!hidden.IsEmpty)
         {
-            yield return () => wish.Light.Behind(panel.Id, lamps, cellsOn: true, CancellationToken.None) is { } withCells
+            yield return ("lit-hidden", () => wish.Light.Behind(panel.Id, lamps, cellsOn: true, CancellationToken.None) is { } withCells
                 ? Png("lit-hidden", $"the same as lit.png with the lamps of hidden legends on{isOff}", () => PanelPictures.Lit(finished.Value, withCells.Light, RoomLight.Night.RoomShare)[0])
                 : Png(
                     "lit-hidden",
                     $"the same as lit.png with the lamps of hidden legends on, each ten times as bright{isOff}",
-                    () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, CoverLight.LampTimes * lamps)] }, RoomLight.Night.RoomShare)[0]);
+                    () => PanelPictures.Lit(finished.Value, common with { Cells = [new LightCell(hidden, CoverLight.LampTimes * lamps)] }, RoomLight.Night.RoomShare)[0]));
         }
 
         // The rooms share all that is slow about them.
-        yield return () =>
+        yield return ("lit", () =>
         {
             var lit = PanelPictures.Lit(finished.Value, common, RoomLight.Night.RoomShare, (RoomLight.Evening with { BackLux = backLux }).RoomShare);
             return
@@ -83,18 +98,18 @@ internal static class PictureFiles
                 .. Png("lit", $"the face lit{byWhat}, in a dark room{isOff}", () => lit[0]),
                 .. Png("mixed", FormattableString.Invariant($"the face lit{byWhat}, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
             ];
-        };
-        yield return () => Png("day", "the face by day, lamps off, parts fitted", () => PanelPictures.Day(finished.Value));
-        yield return () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value));
-        yield return () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(default)));
-        yield return () => Png("through-off", $"both sides held to a lamp, the mask off by {how}", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off)));
+        });
+        yield return ("day", () => Png("day", "the face by day, lamps off, parts fitted", () => PanelPictures.Day(finished.Value)));
+        yield return ("mask", () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value)));
+        yield return ("through", () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(default))));
+        yield return ("through-off", () => Png("through-off", $"both sides held to a lamp, the mask off by {how}", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off))));
         foreach (var (index, art) in separation.Artwork.Laid.Arts.Index().Where(art => !art.Item.Content.Account.DoubtsPng.IsEmpty))
         {
             var name = DoubtsPath(panel.Id, index);
-            yield return () => [new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng)];
+            yield return ("doubts", () => [new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng)]);
         }
 
-        yield return () => [new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation))];
+        yield return ("panel", () => [new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation))]);
 
         ImmutableArray<OutputFile> Png(string name, string purpose, Func<Picture> draw)
         {

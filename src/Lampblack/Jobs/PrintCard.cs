@@ -7,7 +7,7 @@ using System.Text;
 using Lampblack.Desks;
 using Lampblack.Printers;
 using Lampblack.Sheets;
-using static Lampblack.Jobs.PrintCardMarkup;
+using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
 

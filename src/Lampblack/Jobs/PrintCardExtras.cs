@@ -3,7 +3,7 @@ using System.Globalization;
 using System.Linq;
 using Lampblack.Printers;
 using Lampblack.Sheets;
-using static Lampblack.Jobs.PrintCardMarkup;
+using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
 

@@ -6,7 +6,7 @@ using Lampblack.Geometry;
 using Lampblack.Imaging;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
-using static Lampblack.Jobs.PrintCardMarkup;
+using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
 

@@ -4,7 +4,7 @@ using Lampblack.Desks;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
-using static Lampblack.Jobs.PrintCardMarkup;
+using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
 
@@ -93,9 +93,10 @@ internal static class PrintCardWords
 
     private static bool HasLastTick(this PrinterFile printer, Tick tick) => !printer.Turns.IsEmpty && printer.Turns[^1].Tick == tick;
 
-    private static string Weight(PrinterPath? path) => path?.WeightGramsPerM2 is { } grams
-        ? string.Create(CultureInfo.InvariantCulture, $"{grams:0} g/m²")
-        : "heavy (120 to 160 g/m² is usual)";
+    /// <summary>How heavy the paper is, as packets tell it on either side of the sea.</summary>
+    public static string Weight(PrinterPath? path) => path?.WeightGramsPerM2 is { } grams
+        ? string.Create(CultureInfo.InvariantCulture, $"{grams:0} g/m² ({PaperWeight.PoundsBond(grams):0} lb bond)")
+        : "heavy (120 to 160 g/m², 32 to 43 lb bond, is usual)";
 
     private static string Edge(PrinterPath? path) => path?.Edge switch
     {

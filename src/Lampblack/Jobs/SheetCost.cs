@@ -24,15 +24,17 @@ internal sealed record SheetCost(ImmutableArray<PageToner> Pages, int Sheets, Pr
 
     private TonerCoverage Toner => Pages.Aggregate(TonerCoverage.None, (sum, page) => sum + page.Toner);
 
-    private double ColourShare => Cost.ColourShare(Toner.CyanCoverage + Toner.MagentaCoverage + Toner.YellowCoverage);
+    /// <summary>How much of one colour's cartridge all colours together take.</summary>
+    public double ColourShare => Cost.ColourShare(Toner.CyanCoverage + Toner.MagentaCoverage + Toner.YellowCoverage);
 
-    private double BlackShare => Cost.BlackShare(Toner.BlackCoverage);
+    /// <summary>How much of a cartridge of black all pages take.</summary>
+    public double BlackShare => Cost.BlackShare(Toner.BlackCoverage);
 
     /// <summary>How many usual pages take as much black toner.</summary>
     private double BlackPages => Toner.BlackCoverage / PrintCost.RatedCoverage;
 
     /// <summary>Toner's price; null where a cartridge that is used has none.</summary>
-    private double? TonerPrice => Cost.CartridgePrice is { } price ? (BlackShare * price) + (ColourShare * (Cost.ColourPrice ?? price)) : null;
+    public double? TonerPrice => Cost.CartridgePrice is { } price ? (BlackShare * price) + (ColourShare * (Cost.ColourPrice ?? price)) : null;
 
     /// <summary>Toner and paper; null where neither has a price.</summary>
     private double? Price => TonerPrice is null && Cost.SheetPrice is null ? null : (TonerPrice ?? 0) + (Sheets * (Cost.SheetPrice ?? 0));

@@ -63,6 +63,14 @@ public static partial class PaperWeight
         return true;
     }
 
+    /// <summary>The same weight in pounds of bond paper.</summary>
+    /// <param name="gramsPerM2">The weight in g/m2.</param>
+    public static double PoundsBond(double gramsPerM2)
+    {
+        var bond = Kinds[1];
+        return gramsPerM2 * SheetsOfReam * MetresPerInch * MetresPerInch * bond.WidthInches * bond.HeightInches / GramsPerPound;
+    }
+
     [GeneratedRegex("^(?<number>[0-9]{1,4}(?:[.,][0-9]{1,3})?)[ \u00A0]*(?:(?:g/m2|g/m²|g/qm|gsm|g)|(?<pounds>lbs?\\.?|#))?[ \u00A0]*(?<kind>[a-z]*)$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
     private static partial Regex Form();
 }

@@ -79,13 +79,16 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
     }
 
     /// <summary>The drawing as SVG.</summary>
-    public ImmutableArray<byte> Svg()
+    public ImmutableArray<byte> Svg() => Drawing().File();
+
+    /// <summary>The same in its layers.</summary>
+    public SvgDrawing<BackSpace> Drawing()
     {
         var panel = Panel.Laid.Panel;
         var (width, height) = (panel.WidthMm + (2 * SideMm), panel.HeightMm + SideMm + HeadMm);
         var shift = Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm);
         var stamp = $"SEEN FROM BEHIND  ·  wires of {PrintableText.Clean(panel.Title)}";
-        return SvgFile.Write<BackSpace>(width, height, $"{panel.Title}: wires, seen from behind",
+        return new(width, height, $"{panel.Title}: wires, seen from behind",
         [
             new("paper", "paper", Region<BackSpace>.Rectangle(new(0, 0, width, height)), "#ffffff"),
             .. Layers.Select(layer => layer with { Region = layer.Region.Map(shift) }),

@@ -3,13 +3,12 @@ using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
 using System.Text;
-using Lampblack.Formats;
 using Lampblack.Geometry;
 
-namespace Lampblack.Jobs;
+namespace Lampblack.Formats;
 
-/// <summary>Markup of the print card: words made safe, and shapes as paths. The card is well-formed XML and HTML at once.</summary>
-internal static class PrintCardMarkup
+/// <summary>Markup of pages for people: words made safe, and shapes as paths. It is well-formed XML and HTML at once.</summary>
+internal static class HtmlMarkup
 {
     /// <summary>Any text as contents or as an attribute's value.</summary>
     public static string Text(string text) => PrintableText.Clean(text)

@@ -1,0 +1,76 @@
+using System;
+using System.Collections.Generic;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Quantities;
+
+namespace Lampblack.Books;
+
+/// <summary>Paper, toner, plates, glue, paint, and what the box is made of.</summary>
+internal static class BillGoods
+{
+    public const string BlackToner = "toner-black";
+    public const string ColourToner = "toner-colour";
+    public const string HeavyPaper = "paper-heavy";
+    public const string PlainPaper = "paper-plain";
+
+    // One to spoil while register and toner are looked at, one to keep.
+    private const int SheetsOfEach = 3;
+
+    /// <summary>What a plate is called among the prices.</summary>
+    public static string PlateKey(BookPlate plate) => "plate-" + plate.StockId;
+
+    public static IEnumerable<BillLine> Of(BookFacts facts)
+    {
+        var (maker, sheets) = (facts.Maker, facts.Print.Sheets.Length);
+        var isShop = maker.Print == PrintWay.CopyShop;
+        var heavy = SheetsOfEach * sheets;
+        if (!isShop)
+        {
+            yield return new(HeavyPaper, $"heavy paper, {facts.Print.Paper}, {facts.Print.Weight}", heavy, "sheets", $"{SheetsOfEach} of each sheet: one to spoil", "any that your printer's maker allows");
+            yield return Share(BlackToner, "black toner", facts.BlackCartridgeShare, $"one set of sheets; {facts.TonerSentence}");
+            if (facts.ColourCartridgeShare > 0)
+            {
+                yield return Share(ColourToner, "cyan, magenta and yellow toner, of one cartridge", facts.ColourCartridgeShare, "one set of sheets");
+            }
+        }
+        else
+        {
+            yield return new("copy-shop", $"the job at a copy shop: nine copies of {(sheets == 1 ? "the sheet" : "each sheet")}, heavy paper, {facts.Print.Weight}", 1, string.Empty, "front and mask", "ask for the price first");
+        }
+
+        yield return new(PlainPaper, $"plain paper, {facts.Print.Paper}", 4 + sheets + (2 * facts.Laid.Panels.Length), "sheets", "trial, parts, templates, lists", string.Empty);
+        var thickness = facts.Exact(facts.Laid.Desk.Stack.PlateMm);
+        foreach (var stock in facts.Plates.GroupBy(PlateKey))
+        {
+            var plate = stock.First();
+            yield return new(stock.Key, $"clear acrylic, {thickness} thick, {facts.Size(plate.WidthMm, plate.HeightMm)}", stock.Count(), string.Empty, "cut by the plan", "any that the cut plan was made for again") { Kind = "plate" };
+        }
+
+        if (maker.Order != WorkOrder.PrintBehind)
+        {
+            yield return new("spray-glue", "spray glue for paper and plastics", 1, string.Empty, "print on plate", "clear sheet adhesive");
+            if (facts.Laid.Desk.Stack.CoverMm <= 0)
+            {
+                yield return new("clear-coat", "clear matt varnish in a can", 1, string.Empty, "over the print", "clear matt book film");
+            }
+        }
+
+        yield return new("black-marker", "black felt pen and matt black paint", 1, string.Empty, "cut edges, walls of holes", string.Empty);
+        yield return new("tape", "tape that comes off again, and black tape that lets no light through", 1, string.Empty, "hinge; gaps of the box", string.Empty);
+        if (facts.Lamps.IsEmpty)
+        {
+            yield break;
+        }
+
+        yield return new("box-board", "board for the box, white inside", 1, string.Empty, $"behind the panels, {facts.Ruler(facts.BoxDepthMm)} deep", "any that is painted white inside and tight to light");
+        if (!facts.Cells.IsEmpty)
+        {
+            yield return new("card-light-tight", "card, black outside and white inside", 1, string.Empty, string.Create(CultureInfo.InvariantCulture, $"walls of {facts.Cells.Length} {(facts.Cells.Length == 1 ? "cell" : "cells")}"), "black card painted white inside");
+        }
+    }
+
+    private static BillLine Share(string key, string what, double share, string usedFor) =>
+        new(key, what, Math.Round(share, 4), "cartridges", usedFor, string.Empty) { Count = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.#} % of a cartridge") };
+}

@@ -1,0 +1,74 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Parts;
+
+namespace Lampblack.Books;
+
+/// <summary>The controls, lamps and screws that go into the panels' holes.</summary>
+internal static class BillParts
+{
+    private const int MostNamed = 6;
+    private const double AlikeMm = 0.05;
+
+    /// <summary>A line for each kind of part, in the order of their ids.</summary>
+    public static IEnumerable<BillLine> Of(BookFacts facts) =>
+        from placed in facts.Laid.Panels.SelectMany(panel => panel.Parts)
+        group placed by placed.Part.Id into kind
+        orderby kind.Key
+        let part = kind.First().Part
+        select new BillLine(kind.Key, part.Name, kind.Count(), string.Empty, Named([.. kind.Select(placed => placed.Origin.Name).Distinct()]), Others(part, facts)) { Kind = "part-" + Word(part.Class) };
+
+    /// <summary>What a part must be like, so that others will do in its place.</summary>
+    public static string Form(Part part, BookFacts facts)
+    {
+        var form = new List<string> { $"hole {Hole(part, facts)}" };
+        if (part.Body is { } body)
+        {
+            form.Add(body.IsRound
+                ? $"body {facts.Number(body.Width.Mm)} across, {facts.Exact(body.Depth.Mm)} deep"
+                : $"body {facts.Number(body.Width.Mm)} x {facts.Number(body.Height.Mm)}, {facts.Exact(body.Depth.Mm)} deep");
+        }
+
+        if (part.BushingLength is { } bushing)
+        {
+            form.Add($"thread {facts.Exact(bushing.Mm)} long");
+        }
+
+        return string.Join(", ", form);
+    }
+
+    /// <summary>Its main opening in the maker's unit.</summary>
+    public static string Hole(Part part, BookFacts facts) => part.Cutout switch
+    {
+        RoundCutout round => facts.Exact(round.Diameter.Mm),
+        FlattedCutout flatted => $"{facts.Exact(flatted.Diameter.Mm)}, {facts.Exact(flatted.AcrossFlats.Mm)} across {(flatted.OneFlat ? "the flat" : "flats")}",
+        var other => other.Shape().Bounds is var box ? $"{facts.Number(box.WidthMm)} x {facts.Exact(box.HeightMm)}" : string.Empty,
+    };
+
+    /// <summary>Parts of the catalogue that go into the same hole and do the same.</summary>
+    private static string Others(Part part, BookFacts facts)
+    {
+        ImmutableArray<string> alike = [.. facts.Laid.Desk.Parts.All.Where(other => other.Id != part.Id && other.Class == part.Class && IsAlike(other, part)).Select(other => other.Id).Order(StringComparer.Ordinal)];
+        return alike.IsEmpty ? Form(part, facts) : $"{Form(part, facts)}; or {Named(alike)}";
+    }
+
+    private static bool IsAlike(Part one, Part other) =>
+        one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated
+        && one.Key is null == other.Key is null && one.ExtraHoles.Length == other.ExtraHoles.Length
+        && one.Cutout.GetType() == other.Cutout.GetType()
+        && one.Cutout.Figures.Zip(other.Cutout.Figures).All(pair => Math.Abs(pair.First.Figure.Mm - pair.Second.Figure.Mm) < AlikeMm);
+
+    private static string Named(ImmutableArray<string> names) => names.Length <= MostNamed
+        ? string.Join(", ", names)
+        : string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", names.Take(MostNamed - 1))} and {names.Length - MostNamed + 1} more");
+
+    private static string Word(PartClass kind) => kind switch
+    {
+        PartClass.PushButton => "push-button",
+        PartClass.KeySwitch => "key-switch",
+        var one => one.ToString().ToLowerInvariant(),
+    };
+}

@@ -1,0 +1,103 @@
+using System;
+using System.Collections.Generic;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Circuits;
+using Lampblack.Parts;
+using Lampblack.Quantities;
+using Lampblack.Wiring;
+
+namespace Lampblack.Books;
+
+/// <summary>What the wiring and the lamps' circuit are made of.</summary>
+internal static class BillWiring
+{
+    private const int PullUpsOfChip = 8;
+
+    public static IEnumerable<BillLine> Of(BookFacts facts) => [.. facts.Wiring is { } wiring ? OfWires(wiring, facts) : [], .. facts.Circuit is { } circuit ? OfCircuit(circuit, facts) : []];
+
+    private static IEnumerable<BillLine> OfWires(BookWiring wiring, BookFacts facts)
+    {
+        foreach (var chip in wiring.Pins.Controllers.GroupBy(plan => plan.Chip))
+        {
+            yield return new($"controller-{chip.Key}".ToLowerInvariant(), $"board with an {chip.Key}, 5 V and 16 MHz, with a boot loader", chip.Count(), string.Empty, "reads and lights the panels", string.Empty) { Kind = "controller" };
+            if (chip.Key == ControllerChip.ATmega32U4)
+            {
+                yield return new("serial-adapter", "USB-to-serial adapter of 5 V", chip.Count(), string.Empty, "the panel's talk with the computer", string.Empty);
+            }
+        }
+
+        yield return new("usb-cable", "USB cable that carries data, for the board", wiring.Pins.Controllers.Length, string.Empty, "board to computer", string.Empty);
+        var wires = wiring.Wires.Panels.SelectMany(panel => panel.Wires).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));
+        var cables = wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (Colour: CableColour(contact.Net, panel), panel.Wires[0].Awg, LengthMm: wiring.Wires.CableMm)));
+        foreach (var kind in wires.Concat(cables).GroupBy(wire => (wire.Colour, wire.Awg)).OrderBy(kind => kind.Key.Awg).ThenBy(kind => kind.Key.Colour, StringComparer.Ordinal))
+        {
+            yield return Long($"wire-{kind.Key.Colour}", string.Create(CultureInfo.InvariantCulture, $"{kind.Key.Colour} wire, stranded, AWG {kind.Key.Awg}"), kind.Sum(wire => wire.LengthMm), "wires and cables, slack included", "wire", facts.Maker.Unit);
+        }
+
+        foreach (var plug in wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().GroupBy(plug => plug.Contacts.Length).OrderBy(group => group.Key))
+        {
+            yield return new($"plug-{Digits(plug.Key)}", $"plug and socket of {Digits(plug.Key)} contacts or more", plug.Count(), string.Empty, string.Join(", ", plug.Select(one => one.Name)), string.Empty) { Kind = "plug-pair" };
+        }
+
+        var ends = wiring.Wires.Nets.Nets.SelectMany(net => net.Terminals).ToList();
+        var diodes = ends.Count(end => end.Inline is InlinePart.DiodeToTerminal or InlinePart.DiodeToWire);
+        if (diodes > 0)
+        {
+            yield return new("diode-1n4148", "diode 1N4148", diodes, string.Empty, "at the contacts of the matrix", "any small silicon diode");
+        }
+
+        var inputs = wiring.Pins.Controllers.Sum(plan => plan.Inputs?.ChipCount ?? 0);
+        var outputs = wiring.Pins.Controllers.Sum(plan => plan.Outputs?.ChipCount ?? 0);
+        var resistors = ends.Where(end => end.Inline == InlinePart.Resistor).Select(end => end.InlineOhms)
+            .Concat(wiring.Wires.Nets.Resistors.Select(one => one.Ohms))
+            .Concat(Enumerable.Repeat(LadderDesign.PullUpOhms, wiring.Pins.Controllers.Sum(plan => plan.Ladders.Length)))
+            .Concat(Enumerable.Repeat(10_000.0, inputs * PullUpsOfChip));
+        foreach (var value in resistors.GroupBy(ohms => ohms).OrderBy(group => group.Key))
+        {
+            yield return new($"resistor-{Digits(value.Key)}", $"resistor {CircuitWords.Ohms(value.Key)}, 1 %, 0.25 W", value.Count(), string.Empty, "between tags and wires, and at the controller", string.Empty) { Kind = "resistor" };
+        }
+
+        foreach (var (name, count) in new[] { ("74HC165", inputs), ("74HC595", outputs) }.Where(pair => pair.Item2 > 0))
+        {
+            yield return new($"register-{name}".ToLowerInvariant(), $"shift register {name}", count, string.Empty, "at the controller", string.Empty) { Kind = "register" };
+        }
+
+        if (inputs + outputs > 0)
+        {
+            yield return new("capacitor-100n", "capacitor 100 nF", inputs + outputs, string.Empty, "one at each shift register", string.Empty);
+        }
+    }
+
+    private static IEnumerable<BillLine> OfCircuit(CircuitPlan circuit, BookFacts facts) =>
+        from part in CircuitParts.Of(circuit)
+        let isPair = part.What == "wire, a pair"
+        group part by (part.What, part.Value, part.Rating) into kind
+        let key = Key(kind.Key.What, kind.Key.Value)
+        select kind.Key.What == "wire, a pair"
+            ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", circuit.Wish.WireLengthMm, "from the supply to the panels", "wire-pair", facts.Maker.Unit)
+            : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", kind.Select(Use).Distinct()), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
+
+    private static string Use(CircuitPart part) => part.Label.Length > 0 ? $"{part.Label}: {part.Note}" : part.Note;
+
+    private static string Key(string what, string value) => what == "resistor" ? $"lamp-resistor-{Plain(value)}" : KindOf(what);
+
+    private static string KindOf(string what) => what switch
+    {
+        "lamp diode" => "lamp-diode",
+        "transistor, N-channel MOSFET" => "transistor",
+        "capacitor, electrolytic" => "capacitor-electrolytic",
+        "fuse, slow" => "fuse",
+        "level shifter" => "level-shifter",
+        var plain => plain,
+    };
+
+    private static string Plain(string value) => value.Replace(" ", string.Empty, StringComparison.Ordinal).Replace("Ω", string.Empty, StringComparison.Ordinal).ToLowerInvariant();
+
+    private static BillLine Long(string key, string what, double mm, string usedFor, string kind, LengthUnit unit) =>
+        new(key, what, Math.Ceiling(mm / 100) / 10, "m", usedFor, string.Empty) { Kind = kind, Count = LengthWords.Long(mm, unit) };
+
+    private static string CableColour(string net, PanelWires panel) => panel.Wires.FirstOrDefault(wire => wire.Net == net)?.Colour ?? "any";
+
+    private static string Digits(double number) => number.ToString("0.#", CultureInfo.InvariantCulture);
+}

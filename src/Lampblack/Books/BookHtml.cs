@@ -1,0 +1,189 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Text;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>A book as one page: HTML that is well-formed XML at once, with everything in it, to be read on a phone and printed on A4 and Letter.</summary>
+public static class BookHtml
+{
+    /// <summary>The page.</summary>
+    /// <param name="book">The book.</param>
+    public static ImmutableArray<byte> Write(Book book)
+    {
+        ArgumentNullException.ThrowIfNull(book);
+        var page = Begun($"{book.Title}: build book", $"{book.Title} · build book {book.Code}", "build-book");
+        page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>{Text(book.Title)}: build book</h1>\n<p class=\"code\">Book {Text(book.Code)}. Keep it with the sheets of the same build.</p>\n</header>\n");
+        page.Append("<nav aria-label=\"Contents\">\n<ol>\n<li><a href=\"#cautions\">Take care</a></li>\n");
+        foreach (var (index, chapter) in book.Chapters.Index())
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<li><a href=\"#{chapter.Id}\">{index + 1}. {Text(chapter.Title)}</a></li>\n");
+        }
+
+        page.Append("</ol>\n</nav>\n<main>\n<section id=\"opening\">\n<h2>What it will be</h2>\n");
+        Blocks(page, book.Opening, string.Empty);
+        page.Append("</section>\n");
+        Cautions(page, book);
+        foreach (var (index, chapter) in book.Chapters.Index())
+        {
+            Chapter(page, chapter, index + 1);
+        }
+
+        return Ended(page.Append("</main>\n"));
+    }
+
+    /// <summary>A chapter alone, for a page that shows one after the other.</summary>
+    /// <param name="book">The book.</param>
+    /// <param name="index">Which chapter, from 0; below 0 for what stands before the first.</param>
+    public static string Part(Book book, int index)
+    {
+        ArgumentNullException.ThrowIfNull(book);
+        var part = new StringBuilder();
+        switch (index)
+        {
+            case BeforeCautions:
+                Blocks(part, book.Opening, string.Empty);
+                break;
+            case CautionsPart:
+                Cautions(part, book);
+                break;
+            default:
+                Chapter(part, book.Chapters[index], index + 1);
+                break;
+        }
+
+        return part.ToString();
+    }
+
+    /// <summary>What it will be, as a part.</summary>
+    public const int BeforeCautions = -2;
+
+    /// <summary>The cautions, as a part.</summary>
+    public const int CautionsPart = -1;
+
+    /// <summary>The beginning of a page.</summary>
+    internal static StringBuilder Begun(string title, string runningHead, string kind) => new StringBuilder("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n")
+        .Append(CultureInfo.InvariantCulture, $"<title>{Text(title)}</title>\n<style>{BookStyle.Of(runningHead)}</style>\n</head>\n<body class=\"{kind}\">\n");
+
+    /// <summary>The page's end.</summary>
+    internal static ImmutableArray<byte> Ended(StringBuilder page) => [.. Encoding.UTF8.GetBytes(page.Append(CultureInfo.InvariantCulture, $"<script>{BookStyle.Script}</script>\n</body>\n</html>\n").ToString())];
+
+    private static void Cautions(StringBuilder page, Book book)
+    {
+        page.Append("<section id=\"cautions\">\n<h2>Take care</h2>\n<p>Everything that can hurt, gathered; each stands again at its step. Local codes and licensed people come first, and what your tools and materials say of themselves.</p>\n<dl class=\"cautions\">\n");
+        foreach (var caution in Caution.Gathered(book))
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{Text(caution.Words)}</dd>\n");
+        }
+
+        page.Append("</dl>\n</section>\n");
+    }
+
+    private static void Chapter(StringBuilder page, BookChapter chapter, int number)
+    {
+        page.Append(CultureInfo.InvariantCulture, $"<section class=\"chapter\" id=\"{chapter.Id}\">\n<h2>{number}. {Text(chapter.Title)}</h2>\n");
+        foreach (var (index, step) in chapter.Steps.Index())
+        {
+            Step(page, step, string.Create(CultureInfo.InvariantCulture, $"{number}.{index + 1}"));
+        }
+
+        page.Append("</section>\n");
+    }
+
+    /// <summary>A step with its number.</summary>
+    internal static void Step(StringBuilder page, BookStep step, string number)
+    {
+        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
+        Fact(page, "Tools", step.Tools);
+        Fact(page, "Materials", step.Materials);
+        page.Append("</dl>\n");
+        foreach (var caution in step.Cautions)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {Text(caution.Title.ToLowerInvariant())}.</strong> {Text(caution.Words)}</p>\n");
+        }
+
+        Blocks(page, step.Blocks, step.Id);
+        page.Append(CultureInfo.InvariantCulture, $"<div class=\"gate\">\n<p><strong>Go on if</strong> {LowerFirst(step.Gate.GoOnIf)}</p>\n<p><strong>If not:</strong> {step.Gate.Otherwise}</p>\n</div>\n</article>\n");
+    }
+
+    private static void Fact(StringBuilder page, string name, ImmutableArray<string> markups)
+    {
+        if (!markups.IsEmpty)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<div><dt>{name}</dt><dd>{string.Join("; ", markups)}</dd></div>\n");
+        }
+    }
+
+    internal static void Blocks(StringBuilder page, IEnumerable<BookBlock> blocks, string step)
+    {
+        foreach (var block in blocks)
+        {
+            switch (block)
+            {
+                case Paragraph paragraph:
+                    page.Append(CultureInfo.InvariantCulture, $"<p>{paragraph.Markup}</p>\n");
+                    break;
+                case Doings doings:
+                    page.Append("<ol class=\"doings\">\n").AppendJoin(string.Empty, doings.Markups.Select(markup => $"<li>{markup}</li>\n")).Append("</ol>\n");
+                    break;
+                case PictureRow row:
+                    page.Append("<div class=\"pictures\">\n");
+                    foreach (var picture in row.All)
+                    {
+                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
+                    }
+
+                    page.Append("</div>\n");
+                    break;
+                case BookTable table:
+                    Table(page, table, step);
+                    break;
+            }
+        }
+    }
+
+    private static void Table(StringBuilder page, BookTable table, string step)
+    {
+        page.Append(CultureInfo.InvariantCulture, $"<table{(table.IsTicked ? " class=\"ticked\"" : string.Empty)}>\n<caption>{table.Caption}</caption>\n<thead><tr>");
+        if (table.IsTicked)
+        {
+            page.Append("<th scope=\"col\">Done</th>");
+        }
+
+        page.AppendJoin(string.Empty, table.Heads.Select(head => $"<th scope=\"col\">{Text(head)}</th>")).Append("</tr></thead>\n<tbody>\n");
+        foreach (var (index, row) in table.Rows.Index())
+        {
+            var name = row.Kind.Length > 0 ? $"{row.Kind} {row.Key}" : string.Create(CultureInfo.InvariantCulture, $"{step} row {index + 1}");
+            page.Append("<tr").Append(row.Kind.Length > 0 ? $" data-kind=\"{row.Kind}\" data-key=\"{Text(row.Key)}\"" : string.Empty).Append('>');
+            if (table.IsTicked)
+            {
+                page.Append(CultureInfo.InvariantCulture, $"<td class=\"tick\"><input type=\"checkbox\" data-tick=\"{Text(name)}\" aria-label=\"{Text(name)}: done\"/></td>");
+            }
+
+            foreach (var (column, cell) in row.Cells.Index())
+            {
+                page.Append(column == 0 ? "<th scope=\"row\"" : "<td").Append(" data-head=\"").Append(Text(table.Heads[column])).Append("\">").Append(cell).Append(column == 0 ? "</th>" : "</td>");
+            }
+
+            page.Append("</tr>\n");
+        }
+
+        page.Append("</tbody>\n</table>\n");
+    }
+
+    private static string Width(double mm) => mm switch
+    {
+        <= 40 => "small",
+        <= 70 => "middle",
+        <= 95 => "half",
+        <= 120 => "large",
+        _ => "whole",
+    };
+
+    /// <summary>"Go on if every line …": a name or markup at the beginning stays as it is.</summary>
+    private static string LowerFirst(string markup) => markup.Length > 1 && char.IsUpper(markup[0]) && char.IsLower(markup[1]) ? char.ToLowerInvariant(markup[0]) + markup[1..] : markup;
+}

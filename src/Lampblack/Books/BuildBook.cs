@@ -1,0 +1,130 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>The build book of a desk: from blank paper to a panel whose every control answered, for exactly this desk and maker.</summary>
+public static class BuildBook
+{
+    /// <summary>Writes it.</summary>
+    /// <param name="facts">The desk.</param>
+    /// <param name="bill">Its bill of materials.</param>
+    /// <param name="code">Made from what the book is of.</param>
+    public static Book Of(BookFacts facts, Bill bill, string code)
+    {
+        ArgumentNullException.ThrowIfNull(facts);
+        ArgumentNullException.ThrowIfNull(bill);
+        var chapters = Chapters(facts, bill).OfType<BookChapter>().Select(chapter => facts.Maker.IsBrief ? Brief(chapter) : chapter).ToImmutableArray();
+        return new(facts.Laid.Desk.Title, code, facts.Maker, [.. Opening(facts, bill, chapters)], chapters);
+    }
+
+    private static IEnumerable<BookChapter?> Chapters(BookFacts facts, Bill bill)
+    {
+        yield return GatheringChapter.Of(facts, bill);
+        yield return PrintingChapter.Trying(facts);
+        if (facts.Maker.Order == WorkOrder.GlueThenDrill)
+        {
+            yield return PrintingChapter.Printing(facts);
+            yield return PlateChapters.Gluing(facts);
+            yield return PlateChapters.Cutting(facts);
+            yield return HolesChapter.Of(facts);
+        }
+        else
+        {
+            yield return PlateChapters.Cutting(facts);
+            yield return HolesChapter.Of(facts);
+            yield return PrintingChapter.Printing(facts);
+            yield return PlateChapters.Gluing(facts);
+        }
+
+        yield return PlateChapters.Finishing(facts);
+        yield return FittingChapter.Of(facts);
+        yield return LampsChapter.Of(facts);
+        if (facts.Wiring is { } wiring)
+        {
+            yield return WiringChapter.Of(wiring, facts);
+            yield return ProvingChapters.Flashing(wiring);
+            yield return ProvingChapters.Calling(wiring, facts);
+        }
+
+        yield return ProvingChapters.Ending(facts);
+        yield return ProvingChapters.Keeping(facts);
+    }
+
+    private static BookChapter Brief(BookChapter chapter) =>
+        chapter with { Steps = [.. chapter.Steps.Select(step => step with { Blocks = [.. step.Blocks.Where(block => !block.IsExplanation)] })] };
+
+    private static IEnumerable<BookBlock> Opening(BookFacts facts, Bill bill, ImmutableArray<BookChapter> chapters)
+    {
+        foreach (var panel in facts.Laid.Panels.Select(panel => panel.Panel.Id))
+        {
+            if (facts.Picture($"{panel}/day", $"{panel}/lit") is { } faces)
+            {
+                yield return faces;
+            }
+        }
+
+        yield return new Paragraph("Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed.");
+        yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
+        yield return new BookTable(
+            "Time, for an unhurried maker who has done it once; from memory, yours will differ",
+            ["Chapter", "At work", "Waiting"],
+            [
+                .. chapters.Select(chapter => new BookRow(string.Empty, string.Empty, [$"<a href=\"#{chapter.Id}\">{Text(chapter.Title)}</a>", Duration(chapter.Steps.Sum(step => step.Minutes)), Duration(chapter.Steps.Sum(step => step.WaitMinutes))])),
+                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => chapter.Steps.Sum(step => step.Minutes)))}</b>", Duration(chapters.Sum(chapter => chapter.Steps.Sum(step => step.WaitMinutes)))]),
+            ],
+            IsTicked: false);
+        yield return Cost(bill);
+        yield return new Paragraph(string.Create(CultureInfo.InvariantCulture, $"{Text(bill.Currency)} {bill.Total:0.00} in all: {bill.Total - bill.Guessed:0.00} by prices that you told, {bill.Guessed:0.00} guessed from memory{(bill.Unpriced.IsEmpty ? "." : $"; not counted, as nobody told a price: {Text(string.Join(", ", bill.Unpriced.Select(line => line.Key)))}.")} Write your own under {Code("[book.prices]")}. {Code("bill.csv")} has every line."));
+    }
+
+    private static BookTable Cost(Bill bill) => new(
+        "Cost, by what it is for",
+        ["What", "Price", "Of this guessed"],
+        [
+            .. bill.Lines.Where(line => line.Price is not null).GroupBy(line => Group(line.Kind)).Select(group => new BookRow(
+                string.Empty, string.Empty, [Text(group.Key), $"{Bill.Money(group.Sum(line => line.Price))}", Bill.Money(group.Where(line => line.IsGuess).Sum(line => line.Price ?? 0))])),
+        ],
+        IsTicked: false);
+
+    private static string Group(string kind) => kind switch
+    {
+        _ when kind.StartsWith("part-", StringComparison.Ordinal) => "Controls, lamps and screws",
+        "paper-heavy" or "paper-plain" or "toner-black" or "toner-colour" or "copy-shop" => "Print",
+        "plate" => "Acrylic",
+        "controller" or "serial-adapter" or "usb-cable" => "Controller",
+        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" => "Wires, plugs and what hangs on them",
+        "spray-glue" or "clear-coat" or "black-marker" or "tape" => "Glue, paint and tape",
+        _ => "Lamps, box and supply",
+    };
+
+    /// <summary>Minutes as people tell them.</summary>
+    internal static string Duration(double minutes) => minutes switch
+    {
+        <= 0 => "none",
+        < 60 => string.Create(CultureInfo.InvariantCulture, $"{Math.Ceiling(minutes / 5) * 5:0} min"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Ceiling(minutes / 30) / 2:0.#} h"),
+    };
+
+    private static string Order(WorkOrder order) => order switch
+    {
+        WorkOrder.GlueThenDrill => "A (glue, cut, drill through)",
+        WorkOrder.DrillThenGlue => "B (drill, glue, open the holes from behind)",
+        _ => "C (the print lies behind the plate)",
+    };
+
+    private static string Print(BookMaker maker) => maker switch
+    {
+        { Print: PrintWay.CopyShop } => "a copy shop",
+        { IsBlackOnly: true, Print: PrintWay.TurnsItself } => "a printer with black alone that turns the sheet itself",
+        { IsBlackOnly: true } => "a printer with black alone",
+        { Print: PrintWay.TurnsItself } => "a printer that turns the sheet itself",
+        { Print: PrintWay.ByHand } => "a printer that is fed by hand",
+        _ => "a printer that nobody has told anything of",
+    };
+}

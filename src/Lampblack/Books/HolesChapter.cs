@@ -1,0 +1,156 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Desks;
+using Lampblack.Fabrication;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>Holes: the paper first where it is glued on already, then the plate, then what came of it.</summary>
+internal static class HolesChapter
+{
+    /// <summary>The chapter; null where no panel has a hole.</summary>
+    public static BookChapter? Of(BookFacts facts)
+    {
+        if (facts.Charts.All(chart => chart.Holes.IsEmpty))
+        {
+            return null;
+        }
+
+        var charts = facts.Charts.Where(chart => !chart.Holes.IsEmpty).ToImmutableArray();
+        var isGlued = facts.Maker.Order == WorkOrder.GlueThenDrill;
+        return new(
+            "holes",
+            "Drill the holes",
+            [
+                .. isGlued ? [OpenPaper(charts)] : ImmutableArray<BookStep>.Empty,
+                .. charts.Select(chart => Drill(chart, facts)),
+                .. isGlued ? ImmutableArray<BookStep>.Empty : [Measure(charts), PlateChapters.Edges(facts)],
+            ]);
+    }
+
+    private static BookStep OpenPaper(ImmutableArray<HoleChart> charts) => new(
+        "open-paper",
+        "Open the paper of every hole",
+        charts.Sum(chart => chart.Holes.Length) * BookTimes.OpenPaper,
+        [
+            new Doings(
+            [
+                "The glue is dry. Cut every hole out of the paper with the punch that the drilling table names under Paper, or with a knife where it names none: a drill tears what it meets.",
+                "Lift the discs out. Blacken the paper's edge.",
+            ]),
+        ],
+        new("No paper is left within any crosshair's circle, and none is torn beyond it.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
+    {
+        Tools = ["punches", "knife with a new blade", "mallet"],
+        Cautions = [Caution.Knife],
+        Needs = [Made.Glued],
+        Makes = [Made.PaperOpen],
+        OnlyOn = [Way.OrderA],
+    };
+
+    private static BookStep Drill(HoleChart chart, BookFacts facts)
+    {
+        var (panel, isGlued) = (chart.Laid.Panel, facts.Maker.Order == WorkOrder.GlueThenDrill);
+        var frozen = chart.Holes.Where(hole => hole.IsDrilled).Select(hole => hole.Label).ToList();
+        var blocks = new List<BookBlock>();
+        if (facts.Picture($"{panel.Id}/holes") is { } picture)
+        {
+            blocks.Add(picture);
+        }
+
+        blocks.Add(new Doings(
+        [
+            isGlued
+                ? $"Lay the template of {Code("templates.pdf")} on the trim marks and prick through its crosses, or prick the crosshairs of the print."
+                : $"Print {Code("templates.pdf")} at actual size, measure its bar, and stick it on the plate's film, the black corner on the lower left corner, seen from the front.",
+            $"Clamp the plate on a board of wood or scrap, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
+            "Slow down before it breaks through; back out to clear chips; let it cool.",
+            $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
+            .. chart.Holes.Any(hole => hole.Way != HoleWay.Drill) ? ["What is no circle, or larger than your largest drill, is opened small, then sawn or filed to the template's line."] : ImmutableArray<string>.Empty,
+        ]));
+        blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with scrap of the same plate.") { IsExplanation = true });
+        if (frozen.Count > 0)
+        {
+            blocks.Add(new Paragraph($"Drilled already, as the desk file says: {string.Join(", ", frozen)}. They stay where they are; the print follows them."));
+        }
+
+        blocks.Add(new BookTable(
+            $"Drill in hand, {Text(panel.Title)}",
+            ["Drill", "About turns a minute", "Holes"],
+            [.. DrillingOrder.Of(chart).Select(turn => new BookRow(string.Empty, string.Empty, [Text(turn.Drill.Name), turn.TurnsPerMinute.ToString(CultureInfo.InvariantCulture), Text(string.Join(", ", turn.Labels))]))],
+            IsTicked: true));
+        var unit = Quantities.LengthWords.Name(facts.Maker.Unit);
+        blocks.Add(new BookTable(
+            $"Drilling table, {Text(panel.Title)}: places from the lower left corner, seen from the front",
+            ["No", "Item", $"x, {unit}", $"y, {unit}", "Opening", "Drills", $"Paper, {unit}", "Then"],
+            [.. chart.Holes.Select(hole => Row(hole, panel.Id, facts))],
+            IsTicked: true));
+        return new(
+            $"drill-{panel.Id}",
+            $"Drill {panel.Title}",
+            BookTimes.StickTemplate + chart.Holes.Where(hole => !hole.IsDrilled).Sum(Minutes),
+            [.. blocks],
+            new(
+                "One real part of each kind slips into its hole by hand, without force and without rattling more than its nut covers.",
+                $"Too tight: a turn of the file. Off its place or too large: {Code("lampblack drilled")} writes it into the desk file, and {(isGlued ? "the next build says whether a nut still covers it" : "the print follows it")}; past that, cut a new plate."))
+        {
+            Tools = ["drills of the table", "drill", "clamps", "board", "file"],
+            Materials = isGlued ? [] : [$"{Code("templates.pdf")} on plain paper", "glue stick"],
+            Cautions = [Caution.Drill],
+            Needs = isGlued ? [Made.Plate, Made.PaperOpen, Made.PartsChecked] : [Made.Plate, Made.PartsChecked],
+            Makes = [Made.Holes],
+        };
+    }
+
+    private static BookRow Row(ChartHole hole, string panel, BookFacts facts) => new(
+        "hole",
+        $"{panel}:{hole.Label}",
+        [
+            Text(hole.Label),
+            Text(hole.Origin.Name),
+            facts.Number(hole.Centre.XMm),
+            facts.Number(hole.Centre.YMm),
+            Text(Opening(hole, facts)),
+            Text(string.Join(", ", hole.Drills.Select(drill => drill.Name))),
+            hole.PunchMm is { } punch ? facts.Number(punch) : "knife",
+            hole.IsDrilled ? "drilled already" : Text(hole.Then),
+        ]);
+
+    /// <summary>A circle in the maker's unit; what is none is filed to the template, and told as it is drawn there.</summary>
+    private static string Opening(ChartHole hole, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre ? hole.SizeText
+        : hole is { Way: not HoleWay.File, DiameterMm: { } across } ? facts.Exact(across)
+        : hole.Shape.Bounds is var box ? $"{facts.Number(box.WidthMm)} x {facts.Exact(box.HeightMm)}" : string.Empty;
+
+    private static double Minutes(ChartHole hole) => (Math.Max(1, hole.Drills.Count()) * BookTimes.DrillOnce * Math.Max(1, hole.Starts.Length)) + hole.Way switch
+    {
+        HoleWay.File => BookTimes.FileHole,
+        HoleWay.Saw => BookTimes.SawHole,
+        _ => 0,
+    };
+
+    private static BookStep Measure(ImmutableArray<HoleChart> charts) => new(
+        "measure-holes",
+        "Tell where the holes came out, and build again",
+        charts.Length * BookTimes.MeasurePanel,
+        [
+            new Paragraph("Holes wander by half a millimetre and more under a hand drill. The print is not made yet: it can follow them.") { IsExplanation = true },
+            new Doings(
+            [
+                $"Lay the plate on its page of {Code("drilled.pdf")} and photograph it from above; or measure with a caliper how far each hole lies off.",
+                $"Type {Code("lampblack drilled DESK --photo PHOTO")}, or for each hole such as {Code($"lampblack drilled DESK {Example(charts)}=0.4,-0.2")}: right and up in mm count as plus, seen from the front.",
+                $"Build again with {Code("lampblack build")}: front and mask fit this very plate now.",
+            ]),
+        ],
+        new("The build says nothing that stops, and names the holes that it moved.", "A nut that no longer covers its hole: a larger washer or bezel, or a new plate."))
+    {
+        Tools = ["phone or caliper"],
+        Needs = [Made.Holes],
+        Makes = [Made.HolesMeasured],
+    };
+
+    private static string Example(ImmutableArray<HoleChart> charts) => charts[0].Holes[0].Origin.Item;
+}

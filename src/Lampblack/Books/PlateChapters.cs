@@ -1,0 +1,204 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Desks;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>The plate is cut, the print is glued on it or laid behind it, edges are made black, the face is made hard.</summary>
+internal static class PlateChapters
+{
+    private const double CutOffMm = 0.5;
+
+    public static BookChapter Cutting(BookFacts facts) => new("cut", "Cut the plate", [.. facts.Plates.Select(plate => Cut(plate, facts)), .. Corners(facts)]);
+
+    public static BookChapter Gluing(BookFacts facts) => facts.Maker.Order == WorkOrder.PrintBehind
+        ? new("behind", "Lay the print behind the plate", [Behind(facts)])
+        : new("glue", "Glue the print on", [Glue(facts), .. facts.Maker.Order == WorkOrder.DrillThenGlue ? [OpenFromBehind(facts)] : ImmutableArray<BookStep>.Empty]);
+
+    /// <summary>What is left to do to the panels once they are glued and drilled; null where nothing is.</summary>
+    public static BookChapter? Finishing(BookFacts facts)
+    {
+        ImmutableArray<BookStep> steps = [.. facts.Maker.Order == WorkOrder.GlueThenDrill ? [Edges(facts)] : ImmutableArray<BookStep>.Empty, .. Coat(facts)];
+        return steps.IsEmpty ? null : new("finish", "Edges and face", steps);
+    }
+
+    private static BookStep Cut(BookPlate plate, BookFacts facts)
+    {
+        var (isSaw, isGlued) = (facts.Maker.Cutting == CuttingWay.Saw, facts.Maker.Order == WorkOrder.GlueThenDrill);
+        var how = isSaw
+            ? $"Clamp the plate on a board, the line just over its edge. Hold the rest with the {facts.Maker.OtherHand} hand, saw with the {facts.Maker.Hand} one, slowly, beside the line on the side of the waste."
+            : $"For each cut: steel rule on the line, held down with the {facts.Maker.OtherHand} hand; with the {facts.Maker.Hand} hand draw the scoring knife along it five to eight times, towards the plate's edge and away from the fingers. Lay the groove over the table's edge, cover the plate, and press down sharply.";
+        return new(
+            $"cut-plate-{plate.Number}",
+            $"Cut plate {plate.Number}",
+            plate.Cuts.Length * (isSaw ? BookTimes.SawCut : BookTimes.SnapCut),
+            [
+                new Paragraph(isGlued ? $"{Text(plate.Title)}. The print is on it: cut the paper along its trim marks with a knife first, then {(isSaw ? "saw" : "score")} there, print up." : $"{Text(plate.Title)}. Leave the film on both faces."),
+                new PictureRow([plate.Picture]),
+                new Doings([how]) { IsExplanation = true },
+                new BookTable("The cuts, in this order", ["Cut", "What to do"], [.. plate.Cuts.Select(cut => new BookRow("cut", $"{cut.Number}", [$"{cut.Number}", Text(cut.Sentence)]))], IsTicked: true),
+            ],
+            new(
+                $"Every panel measures what it should{(facts.TrimMm > 0 ? $", and {facts.Exact(facts.TrimMm)} more on every side to file off" : string.Empty)}, within {facts.Exact(CutOffMm)}: {string.Join(", ", facts.Laid.Panels.Select(panel => $"{Text(panel.Panel.Title)} {facts.Size(panel.Panel.WidthMm, panel.Panel.HeightMm)}"))}.",
+                isGlued ? "Too large: file it down. Too small or cracked into a panel: the print goes with it; cut another plate and glue the next print." : "Too large: file it down. Too small or cracked: cut it again from what is left over, or from another plate."))
+        {
+            Tools = isSaw ? ["fine saw for plastics", "clamps", "board", "ruler"] : ["scoring knife", "steel rule", "clamps", "board"],
+            Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}"],
+            Cautions = isSaw ? [Caution.Saw] : [Caution.Snap],
+            Needs = isGlued ? [Made.Goods, Made.Glued] : [Made.Goods, Made.LayoutTried],
+            Makes = [Made.Plate],
+            OnlyOn = [isSaw ? Way.Saw : Way.Snap],
+        };
+    }
+
+    private static IEnumerable<BookStep> Corners(BookFacts facts)
+    {
+        ImmutableArray<Panel> round = [.. facts.Laid.Panels.Select(panel => panel.Panel).Where(panel => panel.CornerMm > 0)];
+        if (round.IsEmpty)
+        {
+            yield break;
+        }
+
+        yield return new(
+            "corners",
+            "File the corners round",
+            round.Length * BookTimes.FileCorners,
+            [new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with wet abrasive paper on a block."])],
+            new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
+        {
+            Tools = ["file", "abrasive paper of 240 and 400 on a block"],
+            Needs = [Made.Plate],
+            Makes = [Made.Plate],
+        };
+    }
+
+    private static BookStep Glue(BookFacts facts)
+    {
+        var (isFirst, maker) = (facts.Maker.Order == WorkOrder.GlueThenDrill, facts.Maker);
+        return new(
+            "glue",
+            isFirst ? "Glue the print on the plate" : "Glue the print on the drilled plate",
+            facts.Laid.Panels.Length * BookTimes.GluePanel,
+            [
+                new PictureRow([StackDrawing.Of(facts)]),
+                new Doings(
+                [
+                    facts.Print.HasHinge ? "Cut each panel out of its sheet, outside its trim marks. Leave the strip marked HINGE on." : "Cut each panel out of its sheet, outside its trim marks; where there is no strip marked HINGE, put a strip of tape along one edge instead.",
+                    "Rub black felt pen along the paper's cut edges: white edges glow.",
+                    "Pull the film off the plate's front alone; the film on its back stays on. Wipe off dust.",
+                    isFirst
+                        ? "Lay the print on, mask side down, its face to you. All trim marks must lie on the plate. Where two panels share a cut, trim both prints at that line."
+                        : "Lay the print on, mask side down, its face to you, and hold both against a lamp: every crosshair in the middle of its hole.",
+                    $"Tape the hinge strip to the plate, press it flat, and fold the print back over it like a page, with the {maker.OtherHand} hand.",
+                    "Spray thin and even, on the print's back or where the can says, a hand's breadth beyond every edge; wait as long as it says.",
+                    $"Let the print down from the hinge, and stroke it on with a clean cloth in the {maker.Hand} hand, from the hinge outwards. Then leave it flat under a board with books on it.",
+                ]),
+                new Paragraph("Glue catches at once: the hinge is what brings the print down in its place. Try it dry, twice, before you spray.") { IsExplanation = true },
+            ],
+            new(
+                isFirst ? "Against the lamp there is no bubble and no fold, and every trim mark lies on the plate." : "Against the lamp there is no bubble, and every crosshair stands in the middle of its hole, closer than the nut covers.",
+                "Pull it off at once, while it comes off, and begin with the next print. Later: a small bubble is pricked with a needle and pressed down."))
+        {
+            WaitMinutes = BookTimes.GlueDries,
+            Tools = ["knife", "steel rule", "clean cloth", "board and books"],
+            Materials = ["spray glue", "tape", "black felt pen"],
+            Cautions = [Caution.Knife, Caution.Glue],
+            Needs = isFirst ? [Made.Goods, Made.PrintReady] : [Made.Goods, Made.PrintReady, Made.Holes, Made.EdgesBlack],
+            Makes = [Made.Glued],
+            OnlyOn = [isFirst ? Way.OrderA : Way.OrderB],
+        };
+    }
+
+    private static BookStep OpenFromBehind(BookFacts facts) => new(
+        "open-holes",
+        "Open the holes from behind",
+        facts.Charts.Sum(chart => chart.Holes.Length) * BookTimes.OpenPaper,
+        [
+            new Doings(
+            [
+                "The glue is dry. Lay the panel face down on a cutting mat.",
+                "Press the punch of the drilling table through from behind, or run the knife along the hole's wall, in short strokes, always with the wall as a guide.",
+                "Blacken the paper's edge in the hole.",
+            ]),
+        ],
+        new("Each part slips through its hole without pushing at the paper, and its nut or bezel covers the paper's edge all round.", "A torn edge that shows: blacken it, and lay a larger washer under the nut."))
+    {
+        Tools = ["punches", "knife with a new blade", "cutting mat"],
+        Cautions = [Caution.Knife],
+        Needs = [Made.Glued, Made.Holes],
+        Makes = [Made.PaperOpen],
+        OnlyOn = [Way.OrderB],
+    };
+
+    private static BookStep Behind(BookFacts facts) => new(
+        "lay-behind",
+        "Punch the print and lay it behind the plate",
+        facts.Laid.Panels.Length * BookTimes.GluePanel,
+        [
+            new PictureRow([StackDrawing.Of(facts)]),
+            new Doings(
+            [
+                "Open the print's holes with the punches of the drilling table; a knife where it names none.",
+                "Trim it at its trim marks, and rub black felt pen along the cut edges.",
+                "Pull the film off both faces of the plate, wipe off dust.",
+                "Lay the print behind the plate, its face towards the plate, so that you read it through the acrylic. Tape it along the upper edge alone.",
+            ]),
+        ],
+        new("Against the lamp every crosshair stands in the middle of its hole, and no dust lies between print and plate.", "Lift it and lay it down again: it is held by tape only."))
+    {
+        Tools = ["punches", "knife", "steel rule", "cutting mat"],
+        Materials = ["tape", "black felt pen"],
+        Cautions = [Caution.Knife],
+        Needs = [Made.PrintReady, Made.Holes, Made.EdgesBlack],
+        Makes = [Made.Glued, Made.PaperOpen],
+        OnlyOn = [Way.OrderC],
+    };
+
+    /// <summary>Bare edges are made black.</summary>
+    public static BookStep Edges(BookFacts facts)
+    {
+        var open = string.Join("; ", facts.Charts.Where(chart => chart.Holes.Any(hole => hole.ShowsEdge))
+            .Select(chart => $"{Text(chart.Laid.Panel.Title)} {string.Join(", ", chart.Holes.Where(hole => hole.ShowsEdge).Select(hole => hole.Label))}"));
+        return new(
+            "edges",
+            "Blacken every cut edge",
+            facts.Laid.Panels.Length * BookTimes.BlackenPanel,
+            [
+                new Doings([$"Blacken the plate's edges and the walls of its holes: felt pen first, then paint, with a fine brush.{(open.Length > 0 ? $" With care where nothing covers the edge: {open}." : string.Empty)}"]),
+                new Paragraph("Acrylic leads light along: a bare edge glows brighter than the legends.") { IsExplanation = true },
+            ],
+            new("Over the lamp, in a dark room, no edge and no hole's wall glows.", "Another coat."))
+        {
+            Tools = ["fine brush", "desk lamp"],
+            Materials = ["black felt pen", "matt black paint"],
+            Cautions = [Caution.Paint],
+            Needs = [Made.Plate, Made.Holes],
+            Makes = [Made.EdgesBlack],
+        };
+    }
+
+    private static IEnumerable<BookStep> Coat(BookFacts facts)
+    {
+        if (facts.Maker.Order == WorkOrder.PrintBehind || facts.Laid.Desk.Stack.CoverMm > 0)
+        {
+            yield break;
+        }
+
+        yield return new(
+            "coat",
+            "Give the face its top coat",
+            facts.Laid.Panels.Length * BookTimes.CoatPanel,
+            [new Doings(["The panel lies flat, dust wiped off, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
+            new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it with wet abrasive paper of 1000, one more thin coat."))
+        {
+            WaitMinutes = BookTimes.CoatDries,
+            Materials = ["clear matt varnish"],
+            Cautions = [Caution.Paint],
+            Needs = [Made.Glued, Made.PaperOpen, Made.EdgesBlack],
+            Makes = [Made.FaceCoated],
+            OnlyOn = [facts.Maker.Order == WorkOrder.GlueThenDrill ? Way.OrderA : Way.OrderB],
+        };
+    }
+}

@@ -1,0 +1,115 @@
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Parts;
+using Lampblack.Wiring;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>Firmware, the roll-call with its record, the lit and closed desk, and how it is kept.</summary>
+internal static class ProvingChapters
+{
+    public static BookChapter Flashing(BookWiring wiring)
+    {
+        var isBridge = wiring.Pins.Controllers.Any(plan => plan.Chip == ControllerChip.ATmega32U4);
+        return new(
+            "flash",
+            "Load the firmware",
+            [
+                new(
+                    "flash-board",
+                    wiring.Pins.Controllers.Length == 1 ? "Flash the bare board" : "Flash the bare boards",
+                    BookTimes.Flash * wiring.Pins.Controllers.Length,
+                    [
+                        new Paragraph("The firmware was made with this desk and has been run in a simulator for it. A used board's old program may drive pins that your contacts join to 0 V: that is why it is flashed before it is joined.") { IsExplanation = true },
+                        new Doings(
+                        [
+                            "Join the bare board to the computer with its USB cable; nothing else is on it.",
+                            $"Type {Code("lampblack flash PORT DESK")}: PORT is what appeared when you plugged it in. {Code("--print")} shows the line for another program in its place.",
+                            "Unplug it again.",
+                        ]),
+                    ],
+                    new(
+                        "The program says that the firmware was written and read back alike.",
+                        isBridge ? "No answer: press the board's reset twice, quickly, and start again within eight seconds; its port may change its name." : "No answer: another port or cable (some carry no data); press the board's reset as the program starts."))
+                {
+                    Tools = ["USB cable that carries data"],
+                    Needs = [Made.Goods],
+                    Makes = [Made.Flashed],
+                },
+            ]);
+    }
+
+    public static BookChapter Calling(BookWiring wiring, BookFacts facts)
+    {
+        var isBridge = wiring.Pins.Controllers.Any(plan => plan.Chip == ControllerChip.ATmega32U4);
+        return new(
+            "call",
+            "Call the roll",
+            [
+                new(
+                    "roll-call",
+                    "Have every control answer",
+                    BookTimes.JoinPlugs + (wiring.Pins.Controls.Length * BookTimes.Call),
+                    [
+                        new Doings(
+                        [
+                            $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
+                            $"Type {Code("lampblack rollcall PORT DESK")}, or open the station Roll-call in the workshop. It asks for one control after the other; do what it asks, to every position.",
+                        ]),
+                        new BookTable(
+                            "The roll",
+                            ["Control", "Name", "What it is asked for"],
+                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(control.Name), Text(Asked(control))]))],
+                            IsTicked: true),
+                        new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
+                    ],
+                    new("Every control answered, in every position; the program says so at its end.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
+                {
+                    Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed],
+                    Makes = [Made.RollCalled],
+                    Cautions = [Caution.Volts],
+                },
+            ]);
+    }
+
+    public static BookChapter Ending(BookFacts facts)
+    {
+        var isLit = !facts.Lamps.IsEmpty;
+        ImmutableArray<Made> proven = [.. isLit ? [facts.Circuit is null ? Made.LampsPlaced : Made.LampsFed] : ImmutableArray<Made>.Empty, .. facts.Wiring is null ? ImmutableArray<Made>.Empty : [Made.RollCalled]];
+        return new(
+            "close-up",
+            isLit ? "Light it and close it" : "Close it",
+            [.. isLit ? [LampsChapter.Lit(facts, proven)] : ImmutableArray<BookStep>.Empty, FittingChapter.Close(facts, isLit ? [Made.Lit, .. proven] : proven)]);
+    }
+
+    public static BookChapter Keeping(BookFacts facts) => new(
+        "keep",
+        "Keep it",
+        [
+            new(
+                "keep-files",
+                "Keep what the next print needs",
+                BookTimes.Keep,
+                [
+                    new Doings(
+                    [
+                        $"Keep {Code("desk.toml")}{(facts.Wiring is null ? string.Empty : $" and {Code("wiring/plan.json")}")}{(facts.Maker.Print == PrintWay.CopyShop ? string.Empty : $", and the printer's file ({Code("lampblack printer export")})")}: everything else can be made again.",
+                        $"One legend wrong, or new? Change its words in the desk file and type {Code("lampblack build DESK --legend ITEM")}: two pages tell how to change that one alone.",
+                        $"A part that is to move: its hole is drilled. {Code("lampblack check")} says what a change costs.",
+                    ]),
+                ],
+                new("A copy of these files lies somewhere else than on this computer.", "Make one now."))
+            {
+                Needs = [Made.Closed],
+            },
+        ]);
+
+    private static string Asked(WiredControl control) => control.Kind switch
+    {
+        WiredKind.Encoder => "a turn to the right, a turn to the left",
+        WiredKind.Analog => "from one end to the other",
+        WiredKind.Indicator => "does it light?",
+        _ => string.Join(", ", control.States.Select(state => state.Name)),
+    };
+}

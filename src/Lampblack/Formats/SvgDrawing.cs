@@ -1,0 +1,117 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Text;
+using Lampblack.Geometry;
+
+namespace Lampblack.Formats;
+
+/// <summary>A drawing in layers: as a file in true size, or as a small sketch within a page.</summary>
+/// <param name="WidthMm">Its width.</param>
+/// <param name="HeightMm">Its height.</param>
+/// <param name="Title">What it shows.</param>
+/// <param name="Layers">Its layers, the lowest first; y points up.</param>
+/// <typeparam name="TSpace">The space it is in.</typeparam>
+public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string Title, ImmutableArray<SvgLayer<TSpace>> Layers)
+    where TSpace : struct, ISpace
+{
+    // At the size at which it is shown nobody sees less: half the width of a hair line.
+    private const double ShownFinestMm = 0.05;
+
+    /// <summary>The file in true size.</summary>
+    public ImmutableArray<byte> File() => SvgFile.Write(WidthMm, HeightMm, Title, Layers);
+
+    /// <summary>
+    /// The drawing as an element of a page, about a tenth as long as the file: corners that nobody sees are left out, places are whole numbers of half that
+    /// fineness, each told from the one before. Layers that are pictures are left out.
+    /// </summary>
+    /// <param name="shownWidthMm">How wide it is shown.</param>
+    /// <param name="title">What it shows, for those who don't see it.</param>
+    public string Sketch(double shownWidthMm, string title)
+    {
+        var finestMm = ShownFinestMm * Math.Max(1, WidthMm / shownWidthMm);
+        var unitMm = finestMm / 2;
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" viewBox=\"0 0 {WidthMm / unitMm:0} {HeightMm / unitMm:0}\"><title>{HtmlMarkup.Text(title)}</title>");
+        foreach (var layer in Layers.Where(layer => !layer.Region.IsEmpty))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"<path fill=\"{layer.Fill}\" fill-rule=\"evenodd\" d=\"");
+            foreach (var border in layer.Region.Borders())
+            {
+                Add(text, Kept(border.Points, finestMm), unitMm);
+            }
+
+            text.Append("\"/>");
+        }
+
+        return text.Append("</svg>").ToString();
+    }
+
+    private void Add(StringBuilder text, List<Point<TSpace>> points, double unitMm)
+    {
+        var (x, y, command) = (0L, 0L, 'M');
+        foreach (var point in points)
+        {
+            var (nextX, nextY) = ((long)Math.Round(point.XMm / unitMm), (long)Math.Round((HeightMm - point.YMm) / unitMm));
+            if (command == 'M')
+            {
+                text.Append(CultureInfo.InvariantCulture, $"M{nextX} {nextY}l");
+            }
+            else if (nextX != x || nextY != y)
+            {
+                text.Append(CultureInfo.InvariantCulture, $"{(command == 'l' ? string.Empty : " ")}{nextX - x}{(nextY < y ? string.Empty : " ")}{nextY - y}");
+                command = ' ';
+            }
+
+            (x, y, command) = (nextX, nextY, command == 'M' ? 'l' : command);
+        }
+
+        text.Append('z');
+    }
+
+    /// <summary>The corners that are seen: all others lie nearer than the fineness to the line between their neighbours (Douglas and Peucker 1973).</summary>
+    private static List<Point<TSpace>> Kept(IReadOnlyList<Point<TSpace>> points, double finestMm)
+    {
+        if (points.Count < 4)
+        {
+            return [.. points];
+        }
+
+        var keep = new bool[points.Count];
+        var far = Enumerable.Range(0, points.Count).MaxBy(index => points[index].DistanceMm(points[0]));
+        keep[0] = keep[far] = true;
+        var open = new Stack<(int From, int To)>([(0, far), (far, points.Count)]);
+        while (open.TryPop(out var span))
+        {
+            var (farthest, farthestMm) = (-1, finestMm);
+            for (var index = span.From + 1; index < span.To; index++)
+            {
+                var mm = OffLineMm(points[index], points[span.From], points[span.To % points.Count]);
+                if (mm > farthestMm)
+                {
+                    (farthest, farthestMm) = (index, mm);
+                }
+            }
+
+            if (farthest >= 0)
+            {
+                keep[farthest] = true;
+                open.Push((span.From, farthest));
+                open.Push((farthest, span.To));
+            }
+        }
+
+        return [.. points.Where((_, index) => keep[index])];
+    }
+
+    private static double OffLineMm(Point<TSpace> point, Point<TSpace> from, Point<TSpace> to)
+    {
+        var (dx, dy) = (to.XMm - from.XMm, to.YMm - from.YMm);
+        var squared = (dx * dx) + (dy * dy);
+        var along = squared > 0 ? Math.Clamp((((point.XMm - from.XMm) * dx) + ((point.YMm - from.YMm) * dy)) / squared, 0, 1) : 0;
+        var (offX, offY) = (point.XMm - from.XMm - (along * dx), point.YMm - from.YMm - (along * dy));
+        return Math.Sqrt((offX * offX) + (offY * offY));
+    }
+}

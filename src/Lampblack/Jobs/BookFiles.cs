@@ -1,0 +1,180 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Security.Cryptography;
+using System.Text;
+using System.Threading;
+using Lampblack.Books;
+using Lampblack.Cutting;
+using Lampblack.Desks;
+using Lampblack.Fabrication;
+using Lampblack.Findings;
+using Lampblack.Imaging;
+using Lampblack.Layout;
+using Lampblack.Lighting;
+using Lampblack.Printers;
+using Lampblack.Separations;
+using Lampblack.Sheets;
+
+namespace Lampblack.Jobs;
+
+/// <summary>What a build hands on to its book.</summary>
+/// <param name="Source">The desk file.</param>
+/// <param name="Laid">The desk in its places.</param>
+/// <param name="Panels">Each panel, and what is printed of it.</param>
+/// <param name="Sheets">The sheets.</param>
+/// <param name="Charts">The hole charts.</param>
+/// <param name="Cut">The cut plan.</param>
+/// <param name="Light">The light.</param>
+/// <param name="Wiring">The wiring; null for none.</param>
+/// <param name="Wish">What pictures are to show.</param>
+/// <param name="Setup">Printer, paper and black.</param>
+/// <param name="Request">What the maker asked for.</param>
+internal sealed record BookInput(
+    DeskSource Source,
+    LaidDesk Laid,
+    ImmutableArray<(PanelSeparation Separation, Printable Print)> Panels,
+    ImmutableArray<Sheet> Sheets,
+    ImmutableArray<HoleChart> Charts,
+    CutSheetPlan Cut,
+    DeskLight Light,
+    DeskWiring? Wiring,
+    PictureWish Wish,
+    PrintSetup Setup,
+    BuildRequest Request);
+
+/// <summary>A book and its files.</summary>
+/// <param name="Book">The book.</param>
+/// <param name="Bill">Its bill.</param>
+/// <param name="Files">The files.</param>
+internal sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> Files)
+{
+    /// <summary>How long it takes and what it costs, in a sentence.</summary>
+    public string Sentence
+    {
+        get
+        {
+            var steps = Book.Chapters.SelectMany(chapter => chapter.Steps).ToList();
+            return string.Create(CultureInfo.InvariantCulture, $"{steps.Count} steps, about {BuildBook.Duration(steps.Sum(step => step.Minutes))} of work and {BuildBook.Duration(steps.Sum(step => step.WaitMinutes))} of waiting; about {Bill.Total:0} {Bill.Currency}, {Bill.Guessed:0} of it guessed.");
+        }
+    }
+
+    /// <summary>The book as a station shows it.</summary>
+    public BookView View(LaidDesk laid, ImmutableArray<Finding> findings) => new(
+        Sentence,
+        [
+            new("opening", "What it will be", 0, string.Empty, BookHtml.Part(Book, BookHtml.BeforeCautions)),
+            new("cautions", "Take care", 0, string.Empty, BookHtml.Part(Book, BookHtml.CautionsPart)),
+            .. Book.Chapters.Index().Select(one => new ChapterView(one.Item.Id, one.Item.Title, one.Item.Steps.Length, BuildBook.Duration(one.Item.Steps.Sum(step => step.Minutes)), BookHtml.Part(Book, one.Index))),
+        ],
+        [
+            .. laid.Panels.SelectMany(panel => panel.Texts.Select(text => text.Origin.Item).Distinct()).Select(item => LegendPatch.Of(laid, item)).OfType<LegendPatch>().Select(patch => new LegendChoice(patch.Item, patch.Words)),
+        ],
+        Files,
+        findings);
+}
+
+/// <summary>The build book, its bill, and the pages for changing one legend.</summary>
+internal static class BookFiles
+{
+    public const string Path = "book.html";
+    public const string BillPath = "bill.csv";
+    public const string LegendPath = "legend.html";
+
+    // Without I, O, 0 and 1, which are taken for each other.
+    private const string Letters = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+    private const int CodeLength = 6;
+
+    /// <summary>The files.</summary>
+    /// <param name="input">What the build found out.</param>
+    /// <param name="patch">The legend that is changed; null for the whole book.</param>
+    /// <param name="findings">Takes what is found.</param>
+    /// <param name="cancellation">Stops the work between two pictures.</param>
+    public static MadeBook Of(BookInput input, LegendPatch? patch, List<Finding> findings, CancellationToken cancellation)
+    {
+        var faces = BookPictures.Faces(input, cancellation);
+        var facts = Facts(input, faces, cancellation);
+        var bill = Bill.Of(facts);
+        findings.AddRange(bill.UnusedPrices.Select(price => Finding.Note(
+            "price-unused", $"no line of the bill is called {Shown.Code(price.Key)}", $"`{BillPath}` has the names in its first column", price.Price.Span)));
+        var book = BuildBook.Of(facts, bill, Code(input));
+        var pages = ImmutableArray.CreateBuilder<OutputFile>();
+        pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(book)));
+        pages.Add(new(BillPath, "what to buy, with prices as far as they are known", bill.Csv()));
+        if (patch is not null)
+        {
+            pages.Add(new(LegendPath, "two pages for changing one legend of the finished panel", LegendBook.Write(facts, patch, faces[$"{patch.Panel.Panel.Id}/day"])));
+        }
+
+        return new(book, bill, pages.ToImmutable());
+    }
+
+    /// <summary>The maker, as desk, printer and request tell.</summary>
+    public static BookMaker Maker(Desk desk, CutSheetPlan cut, PrintSetup setup, BuildRequest request) => new(
+        desk.Order,
+        request.BracketStepMm is not null ? PrintWay.CopyShop : request.Printer?.Path.Turning switch { null => PrintWay.Untold, Turning.Automatic => PrintWay.TurnsItself, _ => PrintWay.ByHand },
+        request.Printer?.Path.Colour == false || setup.Black.Ink.Space == Quantities.InkSpace.Gray,
+        desk.Book.IsLeftHanded,
+        desk.Book.Unit,
+        cut.Way ?? DeskCut.UsualWay(desk.Stack.PlateMm),
+        desk.Book.IsBrief);
+
+    private static BookFacts Facts(BookInput input, ImmutableDictionary<string, ImmutableArray<byte>> faces, CancellationToken cancellation)
+    {
+        var maker = Maker(input.Laid.Desk, input.Cut, input.Setup, input.Request);
+        var cost = Cost(input, cancellation);
+        var lit = input.Light.Panels.Where(panel => panel.HasGeneral || !panel.Emitters.IsEmpty || !panel.Cells.IsEmpty).ToImmutableArray();
+        return new()
+        {
+            Maker = maker,
+            Laid = input.Laid,
+            Charts = input.Charts,
+            Print = BookPrinting.Of(input),
+            Plates = [.. CutWords.Numbered(input.Cut.Plan).Select(plate => Plate(plate.Plate, plate.Index, plate.First, input, maker))],
+            TrimMm = input.Cut.TrimMm,
+            Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
+            Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside.WidthMm, cell.Inside.HeightMm)))],
+            LampKind = lit.IsEmpty ? string.Empty : lit[0].Type.Name,
+            BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => panel.Light.Box.DepthMm),
+            EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
+            Circuit = input.Light.Circuit,
+            Wiring = input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty ? new(wiring.Needs, wiring.Pins, wiring.Wires) : null,
+            Pictures = BookPictures.Of(input, lit, faces, cancellation),
+            TonerSentence = cost.Sentence(),
+            BlackCartridgeShare = cost.BlackShare,
+            ColourCartridgeShare = cost.ColourShare,
+            TonerPrice = cost.TonerPrice,
+            SheetPrice = input.Request.Printer?.Cost.SheetPrice,
+            PrinterCurrency = input.Request.Printer?.Cost.Currency,
+        };
+    }
+
+    private static BookPlate Plate(CutPlate plate, int index, int first, BookInput input, BookMaker maker) => new(
+        index + 1,
+        $"Plate {index + 1}: {plate.Stock.Id}",
+        plate.Stock.Id,
+        plate.Stock.WidthMm,
+        plate.Stock.HeightMm,
+        (double)plate.Stock.Price,
+        [.. CutWords.Cuts(input.Cut, plate, first, maker.Unit)],
+        BookPictures.Plate(plate, index, first, input.Cut));
+
+    /// <summary>Front and mask of every sheet: what one set takes.</summary>
+    private static SheetCost Cost(BookInput input, CancellationToken cancellation) => new(
+        [
+            .. input.Sheets.SelectMany(sheet => new[] { (sheet, Side: "front"), (sheet, Side: "mask") }).AsParallel().AsOrdered().WithCancellation(cancellation)
+                .Select(page => new PageToner(PrintFiles.Path(page.sheet, page.Side), TonerCoverage.Of(page.Side == "front" ? SheetPdf.FrontPage(page.sheet, input.Setup.Printer) : SheetPdf.MaskPage(page.sheet, input.Setup.Printer)))),
+        ],
+        input.Sheets.Length,
+        input.Request.Printer?.Cost ?? PrintCost.Unknown);
+
+    /// <summary>The same desk, sheets and maker give the same code.</summary>
+    private static string Code(BookInput input)
+    {
+        var all = input.Source.Bytes.AddRange(Encoding.UTF8.GetBytes(string.Join(' ', input.Sheets.Select(sheet => sheet.PairCode))));
+        var digest = SHA256.HashData(all.AsSpan());
+        return string.Concat(digest.Take(CodeLength).Select(one => Letters[one & 31]));
+    }
+}
