@@ -9,7 +9,7 @@ namespace Lampblack.Tests.Peers.Avr;
 
 /// <summary>
 /// The examples' panels moved for a long time: every contact as soon as it may, with bounce, encoders and knobs beside them. LAMPBLACK_CHANGES says how
-/// many changes of contacts all examples get together, shared by their contacts (1000000 by hand); docs/firmware.md has what came of it.
+/// many changes of contacts each example gets (by hand 420000,520000,60000: a million, shared by their contacts); docs/firmware.md has what came of it.
 /// </summary>
 public sealed class ManyChangesTests
 {
@@ -17,14 +17,15 @@ public sealed class ManyChangesTests
     private const long StretchUs = 10_000_000;
 
     [Theory]
-    [InlineData("dome-desk", 0.42)]
-    [InlineData("yard-board", 0.52)]
-    [InlineData("kiln", 0.06)]
-    public void No_change_is_lost_and_none_invented(string example, double share)
+    [InlineData("dome-desk", 0)]
+    [InlineData("yard-board", 1)]
+    [InlineData("kiln", 2)]
+    public void No_change_is_lost_and_none_invented(string example, int place)
     {
         var laid = WiredDesk.Example(example);
         var plan = PinPlanning.Of(WiringNeeds.Of(laid).Value, [], laid.Desk.Controller!).Value.Controllers.MaxBy(controller => controller.Contacts.Length)!;
-        var wanted = (int)(share * int.Parse(Environment.GetEnvironmentVariable("LAMPBLACK_CHANGES") ?? "3000", CultureInfo.InvariantCulture));
+        var wanted = int.Parse((Environment.GetEnvironmentVariable("LAMPBLACK_CHANGES") ?? "1200,1500,300").Split(',')[place], CultureInfo.InvariantCulture);
+        Assert.SkipWhen(wanted == 0, "no changes of this example were asked for");
         var (made, told, seed) = (0, 0, 0);
         while (made < wanted)
         {

@@ -21,11 +21,14 @@ public sealed class PanelBenchTests
     [MemberData(nameof(Kinds))]
     public void Nothing_is_lost_and_nothing_invented_at_speed(string kind) => Check(BenchScenes.AtSpeed(BenchKinds.Of(kind), 2), inOrder: false);
 
-    /// <summary>Plans that the rules refuse are not run; of 200 that is one or two, for the room of their banks.</summary>
+    /// <summary>
+    /// Plans that the rules refuse are not run; of 200 that is one or two, for the room of their banks. Those that are told of as too much for a beat
+    /// must lose no contact and no edge; what they tell late of a selector's position between two others is counted.
+    /// </summary>
     [Fact]
     public void Plans_made_by_chance_work()
     {
-        var (ran, laden) = (0, 0);
+        var (ran, laden, late) = (0, 0, 0);
         for (var seed = FirstPlan; seed < FirstPlan + PlanCount; seed++)
         {
             var plan = BenchPlans.ByChance(new Random(seed));
@@ -35,12 +38,15 @@ public sealed class PanelBenchTests
                 continue;
             }
 
-            Holds(plan, BenchScenes.AtSpeed(plan, seed), seed);
+            var isLaden = PanelTable.Of(plan).Findings.Any(finding => finding.Code == "firmware-pace");
+            var scenario = BenchScenes.AtSpeed(plan, seed);
+            var log = Holds(plan, scenario, seed, fault => !isLaden || !fault.StartsWith("ladder ", StringComparison.Ordinal));
             ran++;
-            laden += EnginePace.LadenCycles(plan) > EnginePace.BeatCycles ? 1 : 0;
+            laden += isLaden ? 1 : 0;
+            late += scenario.Faults(log, inOrder: false).Any() ? 1 : 0;
         }
 
-        TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{ran} of {PlanCount} plans ran, {laden} of them over the beat at worst"));
+        TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{ran} of {PlanCount} plans ran, {laden} of them over the beat's budget; {late} of those passed over a selector's position"));
         Assert.InRange(ran, 9 * PlanCount / 10, PlanCount);
     }
 
@@ -65,10 +71,10 @@ public sealed class PanelBenchTests
         Assert.True(ran > 0);
     }
 
-    private static BenchLog Holds(ControllerPlan plan, PanelScenario scenario, int seed)
+    private static BenchLog Holds(ControllerPlan plan, PanelScenario scenario, int seed, Func<string, bool>? counts = null)
     {
         var log = PanelBench.Run(plan, scenario.Script());
-        var faults = scenario.Faults(log, inOrder: false).ToList();
+        var faults = scenario.Faults(log, inOrder: false).Where(fault => counts?.Invoke(fault) ?? true).ToList();
         TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"plan {seed}, {plan.Chip}, {plan.Contacts.Length} contacts, {plan.Encoders.Length} encoders, laden {EnginePace.LadenCycles(plan)}: {string.Join("; ", log.Lines.Where(line => line[0] == "load").Select(line => string.Join(' ', line)))}"));
         Assert.True(faults.Count == 0, FormattableString.Invariant($"plan {seed}, {plan.Chip}, laden {EnginePace.LadenCycles(plan)}: ") + string.Join("\n", faults));
         return log;
