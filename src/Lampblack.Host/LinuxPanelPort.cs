@@ -15,6 +15,9 @@ internal sealed class LinuxPanelPort : IPanelPort
     private const int ReadWrite = 2;
     private const int NotControlling = 0x100;
     private const int NonBlocking = 0x800;
+
+    /// <summary>A program that is started meanwhile, a browser say, must not keep the port open after us.</summary>
+    private const int CloseOnExec = 0x80000;
     private const uint GetSettings = 0x802C542A;
     private const uint SetSettings = 0x402C542B;
     private const uint ModemBitsOn = 0x5416;
@@ -44,7 +47,7 @@ internal sealed class LinuxPanelPort : IPanelPort
         this.calls = calls;
 
         // Without waiting for a modem's carrier.
-        file = calls.Open(path, ReadWrite | NotControlling | NonBlocking);
+        file = calls.Open(path, ReadWrite | NotControlling | NonBlocking | CloseOnExec);
         if (file < 0)
         {
             throw new IOException(Explain(-file, path));

@@ -9,7 +9,6 @@ using System.Threading.Channels;
 using System.Threading.Tasks;
 using Lampblack.Jobs;
 using MQTTnet;
-using MQTTnet.Exceptions;
 using MQTTnet.Formatter;
 using MQTTnet.Protocol;
 
@@ -22,10 +21,14 @@ namespace Lampblack.Host;
 public sealed class MqttOutlet : IDisposable
 {
     /// <summary>What every topic begins with.</summary>
-    public const string Root = "lampblack/";
+    public const string Root = MqttTopic.Root;
 
-    private const string Set = "/set";
     private const int MostWaiting = 1000;
+
+    private static readonly TimeSpan Again = TimeSpan.FromSeconds(1);
+
+    /// <summary>As long the last words may take; the program is waiting.</summary>
+    private static readonly TimeSpan LastWords = TimeSpan.FromSeconds(1.5);
 
     private readonly IMqttClient client = new MqttClientFactory().CreateMqttClient();
     private readonly Channel<MqttApplicationMessage> waiting =
@@ -35,6 +38,8 @@ public sealed class MqttOutlet : IDisposable
     private readonly MqttClientOptions options;
     private readonly Action<string> said;
     private readonly Task running;
+    private MqttApplicationMessage? left;
+    private CancellationTokenSource? lost;
 
     /// <summary>Begins to connect, and does so again whenever the broker is lost.</summary>
     /// <param name="place">The broker.</param>
@@ -58,18 +63,24 @@ public sealed class MqttOutlet : IDisposable
         }
 
         options = builder.Build();
+        Dictionary<string, string> settable = MqttTopic.Settable(lamps);
         client.ApplicationMessageReceivedAsync += arrived =>
         {
-            string topic = arrived.ApplicationMessage.Topic;
-            if (topic.StartsWith(Root, StringComparison.Ordinal) && topic.EndsWith(Set, StringComparison.Ordinal))
+            if (settable.TryGetValue(arrived.ApplicationMessage.Topic, out string? lamp))
             {
-                set(LineOf(topic[Root.Length..^Set.Length], arrived.ApplicationMessage.ConvertPayloadToString() ?? string.Empty));
+                set(LineOf(lamp, arrived.ApplicationMessage.ConvertPayloadToString() ?? string.Empty));
             }
 
             return Task.CompletedTask;
         };
-        string[] topics = [.. System.Linq.Enumerable.Select(lamps, lamp => Root + lamp + Set)];
-        running = Task.Run(() => Run($"{place.Host}:{place.Port.ToString(CultureInfo.InvariantCulture)}", topics, stop.Token));
+
+        // While nothing is to be sent, this alone tells that the broker is gone.
+        client.DisconnectedAsync += _ =>
+        {
+            Volatile.Read(ref lost)?.Cancel();
+            return Task.CompletedTask;
+        };
+        running = Task.Run(() => Run($"{place.Host}:{place.Port.ToString(CultureInfo.InvariantCulture)}", settable.Keys, stop.Token));
     }
 
     /// <summary>Publishes one, as soon as the broker is there; the oldest are left out when it stays away.</summary>
@@ -78,18 +89,18 @@ public sealed class MqttOutlet : IDisposable
     {
         ArgumentNullException.ThrowIfNull(heard);
         waiting.Writer.TryWrite(new MqttApplicationMessageBuilder()
-            .WithTopic(Root + heard.Id)
+            .WithTopic(MqttTopic.Of(heard.Id))
             .WithPayload(heard.Payload)
             .WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce)
             .WithRetainFlag(heard.Kind != "encoder")
             .Build());
     }
 
-    /// <inheritdoc />
+    /// <summary>Sends what was heard last, as far as the broker takes it in a moment. Never throws.</summary>
     public void Dispose()
     {
         stop.Cancel();
-        running.Wait(TimeSpan.FromSeconds(2));
+        Task.WhenAny(running, Task.Delay(LastWords + LastWords)).Wait();
         client.Dispose();
         stop.Dispose();
     }
@@ -117,15 +128,21 @@ public sealed class MqttOutlet : IDisposable
         return Encoding.UTF8.GetString(stream.ToArray());
     }
 
-    private async Task Run(string place, string[] topics, CancellationToken token)
+    private async Task Run(string place, IReadOnlyCollection<string> topics, CancellationToken token)
     {
         string? told = null;
-        MqttApplicationMessage? left = null;
         while (!token.IsCancellationRequested)
         {
             try
             {
-                await client.ConnectAsync(options, token).ConfigureAwait(false);
+                // Older ones are not disposed of: the client may still be telling of the connection that it lost.
+                CancellationTokenSource connection = CancellationTokenSource.CreateLinkedTokenSource(token);
+                Volatile.Write(ref lost, connection);
+                if (!client.IsConnected)
+                {
+                    await client.ConnectAsync(options, token).ConfigureAwait(false);
+                }
+
                 foreach (string topic in topics)
                 {
                     await client.SubscribeAsync(topic, MqttQualityOfServiceLevel.AtLeastOnce, token).ConfigureAwait(false);
@@ -135,74 +152,53 @@ public sealed class MqttOutlet : IDisposable
                 told = null;
                 while (client.IsConnected)
                 {
-                    left ??= await waiting.Reader.ReadAsync(token).ConfigureAwait(false);
+                    left ??= await waiting.Reader.ReadAsync(connection.Token).ConfigureAwait(false);
                     await client.PublishAsync(left, token).ConfigureAwait(false);
                     left = null;
                 }
             }
-            catch (OperationCanceledException) when (token.IsCancellationRequested)
+            catch (Exception) when (token.IsCancellationRequested)
             {
                 break;
             }
-            catch (Exception problem) when (problem is MqttCommunicationException or MQTTnet.Adapter.MqttConnectingFailedException or InvalidOperationException or OperationCanceledException)
+            catch (Exception problem) when (problem is not OutOfMemoryException)
             {
-                if (told != problem.Message)
+                // Whatever the network or the broker does: listening goes on, and it is tried again. What a broker that is still there does not take is left out.
+                left = client.IsConnected ? null : left;
+                string why = problem is OperationCanceledException ? "the connection was lost" : problem.Message;
+                if (told != why)
                 {
-                    told = problem.Message;
-                    said($"The broker at {place} can't be reached ({problem.Message}); it is tried again.");
+                    told = why;
+                    said($"The broker at {place} can't be reached ({why}); it is tried again.");
                 }
             }
 
-            await Task.WhenAny(Task.Delay(1000, token)).ConfigureAwait(false);
+            await Task.WhenAny(Task.Delay(Again, token)).ConfigureAwait(false);
         }
 
-        if (client.IsConnected)
-        {
-            // What was heard last still goes out.
-            while (waiting.Reader.TryRead(out MqttApplicationMessage? message))
-            {
-                await client.PublishAsync(message, CancellationToken.None).ConfigureAwait(false);
-            }
-
-            await client.DisconnectAsync().ConfigureAwait(false);
-        }
-    }
-}
-
-/// <summary>User and password for a broker.</summary>
-/// <param name="User">The user.</param>
-/// <param name="Password">The password.</param>
-public sealed record MqttLogin(string User, string Password)
-{
-    /// <summary>The variable that holds the user.</summary>
-    public const string UserVariable = "LAMPBLACK_MQTT_USER";
-
-    /// <summary>The variable that holds the password.</summary>
-    public const string PasswordVariable = "LAMPBLACK_MQTT_PASSWORD";
-
-    /// <summary>Reads them from the environment, and the password from a file where one is named: never from arguments, which every user of the machine can read.</summary>
-    /// <param name="variable">Gives a variable's value.</param>
-    /// <param name="passwordFile">A file whose first line is the password; null for none.</param>
-    /// <returns>The login; null where no user is named.</returns>
-    /// <exception cref="FileProblemException">The file can't be read.</exception>
-    public static MqttLogin? Read(Func<string, string?> variable, string? passwordFile)
-    {
-        ArgumentNullException.ThrowIfNull(variable);
-        string? user = variable(UserVariable);
-        string? password = passwordFile is null ? variable(PasswordVariable) : FirstLine(passwordFile);
-        return string.IsNullOrEmpty(user) ? null : new(user, password ?? string.Empty);
+        await End().ConfigureAwait(false);
     }
 
-    private static string FirstLine(string file)
+    /// <summary>What was heard last still goes out, if the broker takes it.</summary>
+    private async Task End()
     {
+        using CancellationTokenSource end = new(LastWords);
         try
         {
-            using StreamReader reader = new(file);
-            return reader.ReadLine() ?? string.Empty;
+            while (client.IsConnected && (left is not null || waiting.Reader.TryRead(out left)))
+            {
+                await client.PublishAsync(left, end.Token).ConfigureAwait(false);
+                left = null;
+            }
+
+            if (client.IsConnected)
+            {
+                await client.DisconnectAsync(new MqttClientDisconnectOptions(), end.Token).ConfigureAwait(false);
+            }
         }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        catch (Exception problem) when (problem is not OutOfMemoryException)
         {
-            throw new FileProblemException($"The password file {file} can't be read: {problem.Message}");
+            // The broker went away in the middle: nobody is left to be told.
         }
     }
 }

@@ -13,6 +13,9 @@ public sealed class PanelLine
     private const int AgainMs = 500;
     private const int LongestWaitMs = 250;
 
+    /// <summary>As long the one who talks may put things right after a stop.</summary>
+    private const int EndingMs = 1000;
+
     private readonly string name;
     private readonly IPanelTalk talk;
     private readonly Func<string, int, IPanelPort> open;
@@ -84,7 +87,7 @@ public sealed class PanelLine
 
     private void Talk(IPanelPort port, CancellationToken stop)
     {
-        using CancellationTokenSource reading = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        using CancellationTokenSource reading = new();
         Thread thread = new(() => ReadAll(port, reading.Token)) { IsBackground = true, Name = "panel" };
         thread.Start();
         try
@@ -94,6 +97,11 @@ public sealed class PanelLine
             while (!stop.IsCancellationRequested && !talk.IsDone && Step(port, stop, long.MaxValue))
             {
             }
+
+            if (stop.IsCancellationRequested && !talk.IsDone && talk.HasEnding)
+            {
+                End(port);
+            }
         }
         catch (IOException)
         {
@@ -102,6 +110,17 @@ public sealed class PanelLine
 
         reading.Cancel();
         thread.Join();
+    }
+
+    /// <summary>Lamps are not left on, nor reports, because somebody stopped.</summary>
+    private void End(IPanelPort port)
+    {
+        long end = Environment.TickCount64 + EndingMs;
+        port.Write(talk.End(Environment.TickCount64).AsSpan());
+        After?.Invoke();
+        while (!talk.IsDone && Environment.TickCount64 < end && Step(port, CancellationToken.None, end))
+        {
+        }
     }
 
     /// <summary>One message, or the time; false where the port is gone.</summary>

@@ -4,6 +4,7 @@ using System.ComponentModel;
 using System.Diagnostics;
 using System.Globalization;
 using System.IO;
+using System.Threading;
 using System.Threading.Tasks;
 using Lampblack.Jobs;
 
@@ -18,6 +19,9 @@ public sealed class Simulator : IDisposable
     /// <summary>Names the simulator's script where it does not lie where it is looked for.</summary>
     public const string Variable = "LAMPBLACK_SIMULATOR";
 
+    /// <summary>Starting takes half a second; a slow machine that is busy itself gets much more (own measure, no source).</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
     private const string Script = "firmware/simulator/panel.mjs";
 
     private readonly Process process;
@@ -31,11 +35,20 @@ public sealed class Simulator : IDisposable
     /// <summary>Starts it and waits until it can be reached.</summary>
     /// <param name="panel">The panel.</param>
     /// <param name="faults">Lines for the simulator's "fault" command, such as "reverse contact.3.diode".</param>
-    /// <exception cref="FileProblemException">It can't be started; the message says what to do.</exception>
-    public static Simulator Start(SimulatedPanel panel, ImmutableArray<string> faults)
+    /// <param name="stop">Stops the waiting.</param>
+    /// <exception cref="FileProblemException">It can't be started, or does not say in time that it can be reached; the message says what to do.</exception>
+    /// <exception cref="OperationCanceledException">It was stopped; nothing of it is left.</exception>
+    public static Simulator Start(SimulatedPanel panel, ImmutableArray<string> faults, CancellationToken stop = default) => Start(
+        panel,
+        faults,
+        Find() ?? throw new FileProblemException($"The simulator was not found: it lies in {Script} of the sources; {Variable} may name it."),
+        Patience,
+        stop);
+
+    /// <summary>The same with another script, or another patience.</summary>
+    internal static Simulator Start(SimulatedPanel panel, ImmutableArray<string> faults, string script, TimeSpan patience, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        string script = Find() ?? throw new FileProblemException($"The simulator was not found: it lies in {Script} of the sources; {Variable} may name it.");
         string folder = Directory.CreateTempSubdirectory("lampblack").FullName;
         string wires = Path.Combine(folder, "panel.wires");
         File.WriteAllBytes(wires, panel.Wires.AsSpan());
@@ -57,7 +70,15 @@ public sealed class Simulator : IDisposable
             throw new FileProblemException("The simulator needs Node.js 20 or newer; 'node' was not found.", problem);
         }
 
-        string first = process.StandardOutput.ReadLine() ?? string.Empty;
+        string? first = FirstLine(process, patience, stop);
+        if (first is null)
+        {
+            new Simulator(process, folder, string.Empty).Dispose();
+            stop.ThrowIfCancellationRequested();
+            throw new FileProblemException(
+                FormattableString.Invariant($"The simulator did not start within {patience.TotalSeconds:0.#} seconds. Is `node` version 20 or newer (`node --version`), and was `npm ci` run in firmware/simulator? Then try again when this machine has less to do."));
+        }
+
         if (first.Split(' ') is not ["listening", var port] || !int.TryParse(port, NumberStyles.None, CultureInfo.InvariantCulture, out _))
         {
             using Simulator failed = new(process, folder, string.Empty);
@@ -97,7 +118,7 @@ public sealed class Simulator : IDisposable
         {
             // The end of its input ends it.
             process.StandardInput.Close();
-            if (!process.WaitForExit(2000))
+            if (!process.WaitForExit(Port.Length > 0 ? 2000 : 200))
             {
                 process.Kill();
                 process.WaitForExit();
@@ -110,6 +131,21 @@ public sealed class Simulator : IDisposable
 
         process.Dispose();
         Directory.Delete(folder, recursive: true);
+    }
+
+    /// <summary>What it says first; null where it said nothing in time, or the waiting was stopped.</summary>
+    private static string? FirstLine(Process process, TimeSpan patience, CancellationToken stop)
+    {
+        using CancellationTokenSource late = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        late.CancelAfter(patience);
+        try
+        {
+            return process.StandardOutput.ReadLineAsync(late.Token).AsTask().GetAwaiter().GetResult() ?? string.Empty;
+        }
+        catch (OperationCanceledException)
+        {
+            return null;
+        }
     }
 
     private static string? Find()

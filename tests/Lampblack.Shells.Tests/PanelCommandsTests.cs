@@ -39,6 +39,26 @@ public sealed class PanelCommandsTests
         ["Put SCENE to DAY."] = ["select ladder.0 0"],
     };
 
+    /// <summary>Invented.</summary>
+    private const string Wired = """
+        lampblack = 1
+
+        [controller]
+        chip = "ATmega328P"
+
+        [[panel]]
+        id = "kiln"
+        size = [120, 70]
+
+          [[panel.control]]
+          id = "fan"
+          part = "toggle-mini-on-on"
+          at = [30, 25]
+          legend = "FAN"
+          states = ["ON", "OFF"]
+
+        """;
+
     [Fact]
     public async Task A_simulated_panel_is_listened_to()
     {
@@ -71,6 +91,62 @@ public sealed class PanelCommandsTests
         await using Run again = Started(work, "rollcall", "--simulate", "--plan", Plan(work), "--record", "roll.json");
         await again.Until("8 of 8 answer.");
         Assert.Equal(0, await again.End());
+    }
+
+    /// <summary>A computer that goes out in the middle costs no more than the control that was being called; a record of another plan is kept beside.</summary>
+    [Fact]
+    public async Task What_answered_is_in_the_record_at_once_and_a_record_of_another_plan_is_kept()
+    {
+        using WorkFolder work = new();
+        work.Put("roll.json", "{\"schema\":\"lampblack-rollcall/1\",\"plan\":\"0BADF00D\",\"controls\":[]}");
+        await using Run run = Started(work, "rollcall", "--simulate", "--plan", Plan(work), "--record", "roll.json", "--only", "yard/call", "--only", "yard/call.lamp");
+        await run.Until("Press CALL");
+        run.Type("!close contact.2");
+        await run.Until("Let CALL go.");
+        run.Type("!open contact.2");
+        await run.Until("Does the lamp");
+        run.Kill();
+        using JsonDocument record = JsonDocument.Parse(File.ReadAllText(work.Below("roll.json")));
+        Assert.Equal(
+            ["yard/call answered", "yard/call.lamp not-called"],
+            record.RootElement.GetProperty("controls").EnumerateArray().Select(one => $"{one.GetProperty("id").GetString()} {one.GetProperty("verdict").GetString()}"));
+        Assert.Contains("0BADF00D", File.ReadAllText(work.Below("roll-before.json")), StringComparison.Ordinal);
+        Assert.Contains(run.Lines, line => line.Contains("it is kept as roll-before.json", StringComparison.Ordinal));
+    }
+
+    /// <summary>The engine says done when the levels are written into its EEPROM; nothing is complained about.</summary>
+    [Fact]
+    public async Task Levels_are_kept_on_a_word()
+    {
+        using WorkFolder work = new();
+        await using Run run = Started(work, "listen", "--simulate", "--plan", Plan(work));
+        await run.Until("\"state\":\"connected\"");
+        run.Type("{\"set\": \"legends\", \"level\": 0.5}");
+        run.Type("{\"keep\": true}");
+        run.Type("!close contact.0");
+        await run.Until("yard/points\",\"state\":\"MAIN");
+        await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
+        Assert.Equal(130, await run.Stop());
+        Assert.DoesNotContain(run.Lines, line => line.Contains("refused", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Flashing_without_a_build_says_that_one_is_missing_and_takes_the_desk_alone()
+    {
+        using WorkFolder work = new();
+        work.Put("desk/desk.toml", Wired);
+        ProgramRun unbuilt = ProgramRun.Of(work.Full, "flash", "desk", "--print");
+        Assert.Equal(3, unbuilt.Exit);
+        Assert.Contains("nothing was built yet", unbuilt.Error, StringComparison.Ordinal);
+        Assert.Contains("lampblack build desk", unbuilt.Error, StringComparison.Ordinal);
+        work.Put("desk/out/firmware/panel.hex", ":00000001FF\n");
+        foreach (string[] words in (string[][])[["COM3", "desk"], ["COM3", "--desk", "desk"]])
+        {
+            ProgramRun built = ProgramRun.Of(work.Full, ["flash", .. words, "--print"]);
+            Assert.Equal(0, built.Exit);
+            Assert.Contains("-P COM3", built.Output, StringComparison.Ordinal);
+            Assert.Contains("panel.hex:i", built.Output, StringComparison.Ordinal);
+        }
     }
 
     [Fact]
@@ -207,6 +283,13 @@ public sealed class PanelCommandsTests
             }
 
             throw new TimeoutException($"'{text}' did not come; what came: {string.Join('\n', Lines)}");
+        }
+
+        /// <summary>As a power cut would.</summary>
+        public void Kill()
+        {
+            process.Kill();
+            process.WaitForExit();
         }
 
         public async Task<int> Stop()

@@ -16,30 +16,31 @@ internal static class FlashCommand
     {
         Argument<string?> port = PanelArguments.Port();
         Argument<string?> desk = new("DESK") { Description = $"The desk: a .toml file, or a folder that holds {OpenedDesk.UsualName} (the current folder)", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> deskToo = new("--desk") { Description = "The same as DESK" };
         Option<string?> plan = PanelArguments.Plan();
         Option<string?> controller = new("--controller") { Description = "Which of the desk's controllers, from 1 (1)", HelpName = "NUMBER" };
         Option<bool> print = new("--print") { Description = "Write nothing; print the line for avrdude that does the same with the HEX file of the last build" };
         Command command = new("flash", "Write the desk's firmware into its controller through the chip's boot loader: the chip is asked what it is first, the boot loader is never written, all is read back. Nothing has to be compiled.")
         {
-            port, desk, plan, controller, print,
+            port, desk, deskToo, plan, controller, print,
         };
-        HelpWithExamples.Add(command, "lampblack flash /dev/ttyACM0 my-desk", "lampblack flash COM3 my-desk", "lampblack flash /dev/ttyACM0 my-desk --print");
+        HelpWithExamples.Add(command, "lampblack flash my-desk", "lampblack flash /dev/ttyACM0 my-desk", "lampblack flash COM3 my-desk", "lampblack flash /dev/ttyACM0 my-desk --print");
         Call.Bind(
             command,
-            call => Run(
-                call,
-                PanelArguments.PortOf(call, port, isSimulated: false),
-                call.Parsed.GetValue(desk),
-                call.Parsed.GetValue(plan),
-                call.Parsed.GetValue(controller) is { } written ? (int)Math.Clamp(WrittenNumbers.One(written) ?? 0, 0, 1000) : 1,
-                call.Parsed.GetValue(print)));
+            call =>
+            {
+                bool isPrinted = call.Parsed.GetValue(print);
+                (string at, string? named) = PanelArguments.PortAndDesk(call, port, desk, deskToo, isPortNeeded: !isPrinted);
+                int which = call.Parsed.GetValue(controller) is { } written ? (int)Math.Clamp(WrittenNumbers.One(written) ?? 0, 0, 1000) : 1;
+                return Run(call, at, named, call.Parsed.GetValue(plan), which, isPrinted);
+            });
         return command;
     }
 
     private static int Run(Call call, string port, string? asked, string? plan, int controller, bool isPrinted)
     {
         (DeskSource? desk, ImmutableArray<byte> pins) = PanelArguments.Read(call, asked, plan);
-        Checked<Flashing?> begun = Flash.Begin(desk, pins, plan ?? string.Empty, controller);
+        Checked<Flashing?> begun = Flash.Begin(desk, pins, plan ?? string.Empty, controller, call.Cancellation);
         PanelArguments.Complain(call, begun.Findings);
         if (begun.Value is not { } flashing)
         {
@@ -49,7 +50,13 @@ internal static class FlashCommand
         if (isPrinted)
         {
             string folder = desk is null ? "out" : call.Await(() => OpenedDesk.Open(asked ?? ".")).UsualOutput;
-            call.Terminal.Insist(flashing.AvrdudeLine(port, Path.Combine(folder, flashing.Path)));
+            string file = Path.Combine(folder, flashing.Path);
+            if (!File.Exists(file))
+            {
+                throw new FileProblemException($"{ShownPath.Of(file)} is not there: nothing was built yet. 'lampblack build{(asked is null ? string.Empty : $" {asked}")}' writes it; then print the line again.");
+            }
+
+            call.Terminal.Insist(flashing.AvrdudeLine(port.Length > 0 ? port : "PORT", file));
             return ExitCodes.Fine;
         }
 

@@ -18,7 +18,7 @@ internal static class ListenRun
     internal static int Run(Call call, ListenAsked asked)
     {
         (DeskSource? desk, ImmutableArray<byte> plan) = PanelArguments.Read(call, asked.Desk, asked.Plan);
-        Checked<Listening?> begun = Listen.Begin(desk, plan, asked.Plan ?? string.Empty);
+        Checked<Listening?> begun = Listen.Begin(desk, plan, asked.Plan ?? string.Empty, call.Cancellation);
         PanelArguments.Complain(call, begun.Findings);
         if (begun.Value is not { } listening)
         {

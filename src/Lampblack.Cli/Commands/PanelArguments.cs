@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.IO;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Host;
@@ -43,9 +44,9 @@ internal static class PanelArguments
             return null;
         }
 
-        Checked<SimulatedPanel?> panel = SimulatedPanel.Of(desk, plan, planName, Simulator.ImageName);
+        Checked<SimulatedPanel?> panel = SimulatedPanel.Of(desk, plan, planName, Simulator.ImageName, call.Cancellation);
         return panel.Value is { } made
-            ? Simulator.Start(made, [.. faults])
+            ? Simulator.Start(made, [.. faults], call.Cancellation)
             : throw new FileProblemException($"This desk can't be simulated: {string.Join("; ", panel.Findings.Select(finding => finding.Message))}.");
     }
 
@@ -88,10 +89,27 @@ internal static class PanelArguments
             return named;
         }
 
-        string[] names = PanelPorts.Names();
-        return names.Length == 1 ? names[0] : throw new FileProblemException(names.Length == 0
-            ? "No panel is plugged in: there is no serial port. Name the port if you know better."
-            : $"Which port is the panel's? There are {string.Join(", ", names)}.");
+        return OnlyPort();
+    }
+
+    /// <summary>The port and the desk. A lone first word that is a desk's folder or file, and no port, is the desk: the port may stay out where there is only one.</summary>
+    /// <param name="call">The call.</param>
+    /// <param name="port">The first word.</param>
+    /// <param name="second">The second.</param>
+    /// <param name="desk">The desk by option.</param>
+    /// <param name="isPortNeeded">Whether there must be a port; without one the port is empty where none was named and there is not exactly one.</param>
+    /// <exception cref="FileProblemException">No port was named, and there is not exactly one.</exception>
+    internal static (string Port, string? Desk) PortAndDesk(Call call, Argument<string?> port, Argument<string?> second, Option<string?> desk, bool isPortNeeded)
+    {
+        string? first = call.Parsed.GetValue(port);
+        string? named = call.Parsed.GetValue(desk) ?? call.Parsed.GetValue(second);
+        bool isDesk = named is null && first is { Length: > 0 } && (Directory.Exists(first) || (first.EndsWith(".toml", StringComparison.OrdinalIgnoreCase) && File.Exists(first)));
+        if (isDesk)
+        {
+            (first, named) = (null, first);
+        }
+
+        return (first is { Length: > 0 } ? first : isPortNeeded ? OnlyPort() : PanelPorts.Names() is [var only] ? only : string.Empty, named);
     }
 
     /// <summary>The desk and the file of pins, read.</summary>
@@ -108,5 +126,13 @@ internal static class PanelArguments
 
         // What the panel was given is the plan of the last build; a desk that was never built is planned as a build would.
         return (opened.Source, plan is null ? OutputFolder.LastWiring(opened.UsualOutput) : bytes);
+    }
+
+    private static string OnlyPort()
+    {
+        string[] names = PanelPorts.Names();
+        return names.Length == 1 ? names[0] : throw new FileProblemException(names.Length == 0
+            ? "No panel is plugged in: there is no serial port. Name the port if you know better."
+            : $"Which port is the panel's? There are {string.Join(", ", names)}.");
     }
 }

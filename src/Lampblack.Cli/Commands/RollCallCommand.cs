@@ -28,17 +28,21 @@ internal static class RollCallCommand
         HelpWithExamples.Add(command, "lampblack rollcall /dev/ttyACM0 my-desk", "lampblack rollcall /dev/ttyACM0 my-desk --only \"row 2\"", "lampblack rollcall COM3 my-desk --record roll.json");
         Call.Bind(
             command,
-            call => RollCallRun.Run(
-                call,
-                new(
-                    PanelArguments.PortOf(call, port, call.Parsed.GetValue(simulate)),
-                    call.Parsed.GetValue(desk) ?? call.Parsed.GetValue(deskToo),
-                    call.Parsed.GetValue(plan),
-                    call.Parsed.GetValue(only) ?? [],
-                    call.Parsed.GetValue(record),
-                    call.Parsed.GetValue(simulate),
-                    call.Parsed.GetValue(faults) ?? [],
-                    Schema)),
+            call =>
+            {
+                (string at, string? named) = PanelArguments.PortAndDesk(call, port, deskToo, desk, isPortNeeded: !call.Parsed.GetValue(simulate));
+                return RollCallRun.Run(
+                    call,
+                    new(
+                        at,
+                        named,
+                        call.Parsed.GetValue(plan),
+                        call.Parsed.GetValue(only) ?? [],
+                        call.Parsed.GetValue(record),
+                        call.Parsed.GetValue(simulate),
+                        call.Parsed.GetValue(faults) ?? [],
+                        Schema));
+            },
             json,
             Schema);
         return command;

@@ -16,7 +16,7 @@ internal static class RollCallRun
     {
         (DeskSource? desk, ImmutableArray<byte> plan) = PanelArguments.Read(call, asked.Desk, asked.Plan);
         ImmutableArray<byte> earlier = asked.Record is { } file && File.Exists(file) ? call.Await(() => OpenedArt.Open(file, 10_000_000)).Bytes : [];
-        Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, asked.Plan ?? string.Empty, [.. asked.Only], earlier, asked.Record ?? string.Empty, asked.Simulate);
+        Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, asked.Plan ?? string.Empty, [.. asked.Only], earlier, asked.Record ?? string.Empty, asked.Simulate, call.Cancellation);
         PanelArguments.Complain(call, begun.Findings);
         if (begun.Value is not { } roll)
         {
@@ -47,6 +47,11 @@ internal static class RollCallRun
             }
         }
 
+        RollCallKeeper? keeper = asked.Record is null ? null : new(asked.Record, roll)
+        {
+            PutAside = aside => Tell($"{ShownPath.Of(asked.Record)} is no record of this plan; it is kept as {ShownPath.Of(aside)}."),
+            Failed = problem => Tell($"{problem} The roll is called all the same."),
+        };
         line.Missing = reason => Tell($"{port}: {reason}. Waiting for it; Ctrl-C ends.");
         line.After = () =>
         {
@@ -56,6 +61,7 @@ internal static class RollCallRun
                 wasSaid = true;
             }
 
+            keeper?.Follow();
             RollCallQuestion? question = roll.Question;
             if (question is null || (question.Sentence == shown?.Sentence && !wasSaid))
             {
@@ -77,11 +83,7 @@ internal static class RollCallRun
         typing.Start();
         line.Run(call.Cancellation);
 
-        if (asked.Record is { } kept && roll.HasBegun)
-        {
-            RollCallRecord.Keep(kept, roll.File());
-        }
-
+        keeper?.Keep();
         int exit = call.Cancellation.IsCancellationRequested || roll.IsStopped ? ExitCodes.Interrupted : roll.IsGood ? ExitCodes.Fine : ExitCodes.Stopped;
         if (call.IsJson)
         {

@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.IO;
 using System.Linq;
 using System.Threading;
 using System.Threading.Tasks;
@@ -82,10 +83,11 @@ public sealed class RollBench : IDisposable
     {
         Simulator? simulator = null;
         RollCalling? roll = null;
+        RollCallKeeper? keeper = null;
         try
         {
             bool isSimulated = port.Length == 0;
-            Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, WiringPlanFile.Path, only, isSimulated ? [] : earlier, RollCallRecord.UsualName, isSimulated);
+            Checked<RollCalling?> begun = CallRoll.Begin(desk, plan, WiringPlanFile.Path, only, isSimulated ? [] : earlier, RollCallRecord.UsualName, isSimulated, ending);
             if (begun.Value is null)
             {
                 Problem = string.Join(" ", begun.Findings.Select(finding => $"{finding.Message}; {finding.Hint}."));
@@ -98,10 +100,19 @@ public sealed class RollBench : IDisposable
                 Add([finding.Message]);
             }
 
-            simulator = isSimulated ? Simulated(desk, plan) : null;
+            keeper = isSimulated ? null : new(recordFile, roll)
+            {
+                PutAside = aside => Add([$"{Path.GetFileName(recordFile)} is no record of this plan; it is kept as {Path.GetFileName(aside)}."]),
+                Failed = problem => Add([problem]),
+            };
+            simulator = isSimulated ? Simulated(desk, plan, ending) : null;
             PanelLine line = new(simulator?.Port ?? port, roll);
             (_line, _simulator) = (line, simulator);
-            line.After = () => Follow(roll);
+            line.After = () =>
+            {
+                keeper?.Follow();
+                Follow(roll);
+            };
             line.Missing = reason => Add([FormattableString.Invariant($"{(port.Length > 0 ? port : "The simulated panel")}: {reason}. Waiting for it.")]);
             Changed?.Invoke();
             line.Run(ending);
@@ -110,10 +121,14 @@ public sealed class RollBench : IDisposable
         {
             Problem = problem.Message;
         }
+        catch (OperationCanceledException) when (ending.IsCancellationRequested)
+        {
+            // Stopped before the panel was reached: there is nothing to keep.
+        }
         finally
         {
             (_line, _simulator) = (null, null);
-            Keep(roll, simulator is null ? recordFile : null);
+            Keep(roll, keeper, recordFile);
             simulator?.Dispose();
             lock (_lock)
             {
@@ -125,7 +140,7 @@ public sealed class RollBench : IDisposable
         }
     }
 
-    private void Keep(RollCalling? roll, string? recordFile)
+    private void Keep(RollCalling? roll, RollCallKeeper? keeper, string recordFile)
     {
         if (roll is not { HasBegun: true })
         {
@@ -135,11 +150,7 @@ public sealed class RollBench : IDisposable
         Record = roll.Lines;
         try
         {
-            if (recordFile is not null)
-            {
-                RollCallRecord.Keep(recordFile, roll.File());
-                RecordFile = recordFile;
-            }
+            RecordFile = keeper?.Keep() == true ? recordFile : null;
         }
         catch (FileProblemException problem)
         {
@@ -177,10 +188,10 @@ public sealed class RollBench : IDisposable
         _running?.Wait(TimeSpan.FromSeconds(5));
     }
 
-    private static Simulator Simulated(DeskSource desk, ImmutableArray<byte> plan)
+    private static Simulator Simulated(DeskSource desk, ImmutableArray<byte> plan, CancellationToken ending)
     {
-        Checked<SimulatedPanel?> panel = SimulatedPanel.Of(desk, plan, WiringPlanFile.Path, Simulator.ImageName);
-        return panel.Value is { } made ? Simulator.Start(made, []) : throw new FileProblemException($"This desk can't be simulated: {string.Join("; ", panel.Findings.Select(finding => finding.Message))}.");
+        Checked<SimulatedPanel?> panel = SimulatedPanel.Of(desk, plan, WiringPlanFile.Path, Simulator.ImageName, ending);
+        return panel.Value is { } made ? Simulator.Start(made, [], ending) : throw new FileProblemException($"This desk can't be simulated: {string.Join("; ", panel.Findings.Select(finding => finding.Message))}.");
     }
 
     /// <summary>On the line's thread: the roll-call itself is only looked at here.</summary>

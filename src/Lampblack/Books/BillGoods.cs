@@ -3,7 +3,6 @@ using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
-using Lampblack.Quantities;
 
 namespace Lampblack.Books;
 
@@ -72,5 +71,5 @@ internal static class BillGoods
     }
 
     private static BillLine Share(string key, string what, double share, string usedFor) =>
-        new(key, what, Math.Round(share, 4), "cartridges", usedFor, string.Empty) { Count = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.#} % of a cartridge") };
+        new(key, what, Math.Round(share, 4, MidpointRounding.AwayFromZero), "cartridges", usedFor, string.Empty) { Count = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.#} % of a cartridge") };
 }

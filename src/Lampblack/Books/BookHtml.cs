@@ -97,7 +97,7 @@ public static class BookHtml
     /// <summary>A step with its number.</summary>
     internal static void Step(StringBuilder page, BookStep step, string number)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
         Fact(page, "Tools", step.Tools);
         Fact(page, "Materials", step.Materials);
         page.Append("</dl>\n");

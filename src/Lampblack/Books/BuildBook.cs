@@ -121,10 +121,6 @@ public static class BuildBook
     private static string Print(BookMaker maker) => maker switch
     {
         { Print: PrintWay.CopyShop } => "a copy shop",
-        { IsBlackOnly: true, Print: PrintWay.TurnsItself } => "a printer with black alone that turns the sheet itself",
-        { IsBlackOnly: true } => "a printer with black alone",
-        { Print: PrintWay.TurnsItself } => "a printer that turns the sheet itself",
-        { Print: PrintWay.ByHand } => "a printer that is fed by hand",
-        _ => "a printer that nobody has told anything of",
+        _ => $"a printer{(maker.IsBlackOnly ? " with black alone," : string.Empty)} that {maker.Print switch { PrintWay.TurnsItself => "turns the sheet itself", PrintWay.ByHand => "is fed by hand", _ => "nobody has told anything of" }}",
     };
 }

@@ -4,7 +4,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
-using Lampblack.Formats;
 using Lampblack.Geometry;
 using static Lampblack.Formats.HtmlMarkup;
 

@@ -19,11 +19,23 @@ public sealed class FlashSession
     /// <summary>How often a hello is repeated: a chip may still be starting.</summary>
     private const int MostHellos = 10;
 
+    /// <summary>A boot loader that answers at all does so within this. Common practice, no source.</summary>
+    private const int SilenceMs = 500;
+
+    /// <summary>What is on its way comes within this: longer than an adapter holds bytes back, shorter than a boot loader waits for the next word (own measure, no source).</summary>
+    private const int DrainMs = 100;
+
+    /// <summary>The engine's last words are a few hundred bytes; what says more is something else (own measure, no source).</summary>
+    private const int MostStrayBytes = 8192;
+
     private readonly List<byte> received = [];
     private readonly IEnumerator<FlashExchange> steps;
     private readonly int stepCount;
     private int hellos;
     private int stepsDone;
+    private int strayBytes;
+    private bool isDraining;
+    private bool isGreeted;
 
     private FlashSession(IReadOnlyList<FlashExchange> steps)
     {
@@ -41,6 +53,9 @@ public sealed class FlashSession
 
     /// <summary>Whether everything is written and was read back.</summary>
     public bool IsDone { get; private set; }
+
+    /// <summary>After so long without a byte <see cref="TimeOut"/> is to be called.</summary>
+    public int QuietMs => isDraining ? DrainMs : SilenceMs;
 
     /// <summary>How much is done, as a share.</summary>
     public double DoneShare => (double)stepsDone / stepCount;
@@ -84,14 +99,26 @@ public sealed class FlashSession
         }
 
         Outgoing = [];
+        if (isDraining)
+        {
+            Spill(bytes.Length);
+            return;
+        }
+
         received.AddRange(bytes);
         switch (steps.Current.Judge([.. received]))
         {
+            case ReplyKind.Right when steps.Current.MayRepeat && hellos > 0:
+                // Hello was said more than once, and each may be answered: a second answer is not the one to the next question.
+                (isDraining, isGreeted) = (true, true);
+                break;
             case ReplyKind.Right:
                 Next();
                 break;
             case ReplyKind.Wrong when steps.Current.MayRepeat && hellos < MostHellos:
-                TimeOut(); // what came may be left over from the engine that ran before
+                // It may be left over from the engine that ran before, with the answer to a hello among it.
+                isDraining = true;
+                Spill(bytes.Length);
                 break;
             case ReplyKind.Wrong:
                 Fault = Finding.Stop(
@@ -103,11 +130,19 @@ public sealed class FlashSession
         }
     }
 
-    /// <summary>Tells that no more has come for a while (half a second is usual).</summary>
+    /// <summary>Tells that no more has come for <see cref="QuietMs"/>.</summary>
     public void TimeOut()
     {
         if (IsDone || Fault is not null)
         {
+            return;
+        }
+
+        isDraining = false;
+        if (isGreeted)
+        {
+            isGreeted = false;
+            Next();
             return;
         }
 
@@ -127,6 +162,15 @@ public sealed class FlashSession
 
     /// <summary>What a page that reads otherwise means.</summary>
     internal static string ReadsOtherwise(int address) => Text($"the page at 0x{address:X} reads otherwise than it was written");
+
+    private void Spill(int count)
+    {
+        strayBytes += count;
+        if (strayBytes > MostStrayBytes)
+        {
+            Fault = Finding.Stop("flash-reply", "what is at this port talks without end and is no boot loader", "look at which port the board is at, and close other programs that use it");
+        }
+    }
 
     private void Next()
     {

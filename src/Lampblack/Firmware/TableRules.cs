@@ -10,10 +10,8 @@ namespace Lampblack.Firmware;
 /// <summary>What a plan must keep to so that the engine can run it.</summary>
 internal static class TableRules
 {
-    private const double LargestBaudErrorPercent = 2;
-
     /// <summary>Every fault of the plan, not only the first.</summary>
-    public static IEnumerable<Finding> Check(ControllerPlan plan) => [.. Pins(plan), .. Places(plan), .. Analog(plan), .. Dimmers(plan), .. Room(plan), .. Pace(plan), .. Baud(plan)];
+    public static IEnumerable<Finding> Check(ControllerPlan plan) => [.. Pins(plan), .. Places(plan), .. Analog(plan), .. Dimmers(plan), .. Room(plan), .. Pace(plan)];
 
     /// <summary>A table that does not fit into its place in the chip's memory.</summary>
     public static Finding TooLong(ControllerPlan plan, int length) => Finding.Stop(
@@ -161,17 +159,6 @@ internal static class TableRules
                 "firmware-pace",
                 Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late"),
                 "lay the rows on fewer ports, give encoders or columns to another controller, or take a slower link");
-        }
-    }
-
-    private static IEnumerable<Finding> Baud(ControllerPlan plan)
-    {
-        var error = SerialRate.ErrorPercent(plan.Baud);
-        if (error is > LargestBaudErrorPercent or < -LargestBaudErrorPercent)
-        {
-            yield return Finding.Stop(
-                "firmware-baud", Text($"{plan.Baud} bits a second come out {error:0.0} % off; {LargestBaudErrorPercent:0} % are allowed (common practice, no source)"),
-                "250000 and 500000 are exact");
         }
     }
 

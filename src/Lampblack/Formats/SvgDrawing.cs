@@ -54,7 +54,7 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
         var (x, y, command) = (0L, 0L, 'M');
         foreach (var point in points)
         {
-            var (nextX, nextY) = ((long)Math.Round(point.XMm / unitMm), (long)Math.Round((HeightMm - point.YMm) / unitMm));
+            var (nextX, nextY) = ((long)Math.Round(point.XMm / unitMm, MidpointRounding.AwayFromZero), (long)Math.Round((HeightMm - point.YMm) / unitMm, MidpointRounding.AwayFromZero));
             if (command == 'M')
             {
                 text.Append(CultureInfo.InvariantCulture, $"M{nextX} {nextY}l");

@@ -1,4 +1,3 @@
-using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -13,7 +12,6 @@ using Lampblack.Fabrication;
 using Lampblack.Findings;
 using Lampblack.Imaging;
 using Lampblack.Layout;
-using Lampblack.Lighting;
 using Lampblack.Printers;
 using Lampblack.Separations;
 using Lampblack.Sheets;
@@ -49,8 +47,11 @@ internal sealed record BookInput(
 /// <param name="Book">The book.</param>
 /// <param name="Bill">Its bill.</param>
 /// <param name="Files">The files.</param>
-internal sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> Files)
+public sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> Files)
 {
+    /// <summary>What it was written from.</summary>
+    public required BookFacts Facts { get; init; }
+
     /// <summary>How long it takes and what it costs, in a sentence.</summary>
     public string Sentence
     {
@@ -62,7 +63,7 @@ internal sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile>
     }
 
     /// <summary>The book as a station shows it.</summary>
-    public BookView View(LaidDesk laid, ImmutableArray<Finding> findings) => new(
+    internal BookView View(LaidDesk laid, ImmutableArray<Finding> findings) => new(
         Sentence,
         [
             new("opening", "What it will be", 0, string.Empty, BookHtml.Part(Book, BookHtml.BeforeCautions)),
@@ -108,7 +109,7 @@ internal static class BookFiles
             pages.Add(new(LegendPath, "two pages for changing one legend of the finished panel", LegendBook.Write(facts, patch, faces[$"{patch.Panel.Panel.Id}/day"])));
         }
 
-        return new(book, bill, pages.ToImmutable());
+        return new(book, bill, pages.ToImmutable()) { Facts = facts };
     }
 
     /// <summary>The maker, as desk, printer and request tell.</summary>

@@ -4,7 +4,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Threading;
-using Lampblack.Artwork;
 using Lampblack.Books;
 using Lampblack.Circuits;
 using Lampblack.Cutting;
@@ -30,7 +29,7 @@ internal static class BookPictures
     /// <summary>Faces of all panels as PNG: "dome/day", "dome/lit", and each sheet held to a lamp.</summary>
     public static ImmutableDictionary<string, ImmutableArray<byte>> Faces(BookInput input, CancellationToken cancellation) =>
         PictureFiles.Few(input.Laid.Desk.Light, input.Panels, input.Wish, FaceNames, input.Panels.Length > ManyPanels ? ManyPanelsSidePx : LargestSidePx, cancellation)
-            .Where(file => FaceNames.Contains(System.IO.Path.GetFileNameWithoutExtension(file.Path)))
+            .Where(file => FaceNames.Any(name => file.Path.EndsWith($"/{name}.png", StringComparison.Ordinal)))
             .ToImmutableDictionary(file => file.Path["panels/".Length..^".png".Length], file => file.Bytes, StringComparer.Ordinal);
 
     /// <summary>All of them, by name.</summary>

@@ -146,6 +146,7 @@ public static class Build
         {
             Changes = changes,
             SpreadsMm = SpreadsOf(laid, setup),
+            MadeBook = book,
             BookWhenAsked = book is null ? null : new(() => book.View(laid, ordered)),
             DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
             CutWhenAsked = new(() => CutView.Of(cut)),

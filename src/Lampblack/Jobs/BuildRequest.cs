@@ -151,6 +151,9 @@ public sealed record BuildResult(
     /// <summary>Made when it is asked for.</summary>
     internal Lazy<BookView>? BookWhenAsked { get; init; }
 
+    /// <summary>The book before it was written down; null where none was.</summary>
+    public MadeBook? MadeBook { get; init; }
+
     /// <summary>How the panels are cut from plates.</summary>
     public CutView? Cut => CutWhenAsked?.Value;
 

@@ -1,6 +1,7 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Threading;
 using Lampblack.Findings;
 using Lampblack.Layout;
 
@@ -17,12 +18,14 @@ public static class CallRoll
     /// <param name="record">An earlier record, whose controls that answered are not called again; empty for none.</param>
     /// <param name="recordName">That file's name for findings.</param>
     /// <param name="isSimulated">Whether the panel is a simulated one: its record is never taken for that of a real panel.</param>
+    /// <param name="cancellation">Stops the planning of a desk that was never built.</param>
     /// <returns>The roll-call; null beside a <c>stop</c> finding.</returns>
     public static Checked<RollCalling?> Begin(
-        DeskSource? desk, ImmutableArray<byte> plan, string planName, ImmutableArray<string> only, ImmutableArray<byte> record, string recordName, bool isSimulated = false)
+        DeskSource? desk, ImmutableArray<byte> plan, string planName, ImmutableArray<string> only, ImmutableArray<byte> record, string recordName,
+        bool isSimulated = false, CancellationToken cancellation = default)
     {
         List<Finding> findings = [];
-        if (LinkPlans.Of(desk, plan, planName, findings) is not { } expected)
+        if (LinkPlans.Of(desk, plan, planName, findings, cancellation) is not { } expected)
         {
             return new(null, [.. findings]);
         }

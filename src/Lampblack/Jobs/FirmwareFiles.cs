@@ -28,11 +28,10 @@ internal static class FirmwareFiles
     {
         var table = PanelTable.Of(plan);
         var path = pins.Controllers.Length == 1 ? "firmware/panel.hex" : FormattableString.Invariant($"firmware/panel-{plan.Index + 1}.hex");
-        var joined = table.HasStop ? null : PanelImage.Join(EngineImage.BuiltIn(plan.Chip), table.Value);
 
-        // The pin plan tells of a wrong speed, too.
-        var isTold = findings.Any(finding => finding.Code == "baud-error");
-        findings.AddRange(table.Findings.Concat(joined?.Findings ?? []).Where(finding => !isTold || finding.Code != "firmware-baud"));
+        // The pin plan told of a speed that the chip can't make.
+        var joined = table.HasStop || SerialSpeed.Check(plan.Baud, null) is not null ? null : PanelImage.Join(EngineImage.BuiltIn(plan.Chip), table.Value);
+        findings.AddRange(table.Findings.Concat(joined?.Findings ?? []));
         return new ControllerFirmware(path, plan.Index, plan.Chip, joined is { HasStop: false } ? joined.Value : null, table.Value.Bytes.Length);
     })];
 

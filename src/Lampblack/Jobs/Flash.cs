@@ -1,5 +1,6 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Threading;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Firmware;
@@ -14,11 +15,12 @@ public static class Flash
     /// <param name="plan">A file of pins, which goes before the desk's own; empty for none.</param>
     /// <param name="planName">That file's name for findings.</param>
     /// <param name="controller">Which controller, from 1.</param>
+    /// <param name="cancellation">Stops the planning of a desk that was never built.</param>
     /// <returns>The writing; null beside a <c>stop</c> finding.</returns>
-    public static Checked<Flashing?> Begin(DeskSource? desk, ImmutableArray<byte> plan, string planName, int controller)
+    public static Checked<Flashing?> Begin(DeskSource? desk, ImmutableArray<byte> plan, string planName, int controller, CancellationToken cancellation = default)
     {
         List<Finding> findings = [];
-        if (LinkPlans.Of(desk, plan, planName, findings) is not { } expected)
+        if (LinkPlans.Of(desk, plan, planName, findings, cancellation) is not { } expected)
         {
             return new(null, [.. findings]);
         }

@@ -9,9 +9,6 @@ namespace Lampblack.Jobs;
 /// <summary>Writes firmware through a boot loader, over whatever carries the bytes. Done when all is written and was read back, or when something went wrong.</summary>
 public sealed class Flashing : IPanelTalk
 {
-    /// <summary>A boot loader that answers at all does so within this. Common practice, no source.</summary>
-    private const int SilenceMs = 500;
-
     private readonly FlashSession _session;
     private readonly ControllerFirmware _firmware;
     private long _sinceMs;
@@ -40,7 +37,10 @@ public sealed class Flashing : IPanelTalk
     public bool IsDone => _session.IsDone || Fault is not null;
 
     /// <inheritdoc />
-    public long DueMs => _sinceMs + SilenceMs;
+    public bool HasEnding => false;
+
+    /// <inheritdoc />
+    public long DueMs => _sinceMs + _session.QuietMs;
 
     /// <summary>What avrdude is called with to do the same.</summary>
     /// <param name="port">The port.</param>
@@ -55,6 +55,9 @@ public sealed class Flashing : IPanelTalk
         };
         return FormattableString.Invariant($"avrdude -p {part} -c {way} -P {port} -b {Baud} -D -U {(file.Contains(' ', StringComparison.Ordinal) ? $"\"flash:w:{file}:i\"" : $"flash:w:{file}:i")}");
     }
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> End(long ms) => [];
 
     /// <inheritdoc />
     public ImmutableArray<byte> Opened(long ms)
@@ -82,7 +85,7 @@ public sealed class Flashing : IPanelTalk
     /// <inheritdoc />
     public ImmutableArray<byte> Tick(long ms)
     {
-        if (ms - _sinceMs < SilenceMs)
+        if (ms - _sinceMs < _session.QuietMs)
         {
             return [];
         }

@@ -15,6 +15,14 @@ public interface IPanelTalk
     /// <summary>When <see cref="Tick"/> should be called at the latest.</summary>
     long DueMs { get; }
 
+    /// <summary>Whether the one who talks has something to put right at the panel before the line is closed.</summary>
+    bool HasEnding { get; }
+
+    /// <summary>The line is to be closed soon: what is put right first. It stays open until <see cref="IsDone"/>, a second at most.</summary>
+    /// <param name="ms">The time.</param>
+    /// <returns>Bytes to send.</returns>
+    ImmutableArray<byte> End(long ms);
+
     /// <summary>The port was opened.</summary>
     /// <param name="ms">The time.</param>
     /// <returns>Bytes to send.</returns>

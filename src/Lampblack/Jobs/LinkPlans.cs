@@ -20,9 +20,10 @@ internal static class LinkPlans
     /// <param name="plan">A file of pins, which goes before the desk's own; empty for none.</param>
     /// <param name="planName">That file's name for findings.</param>
     /// <param name="findings">What was noticed.</param>
-    public static LinkExpectation? Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, List<Finding> findings)
+    /// <param name="cancellation">Stops the planning of a desk that was never built: its light takes a while.</param>
+    public static LinkExpectation? Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, List<Finding> findings, CancellationToken cancellation)
     {
-        var pins = plan.IsDefaultOrEmpty ? Planned(desk, findings) : Read(plan, planName, findings);
+        var pins = plan.IsDefaultOrEmpty ? Planned(desk, findings, cancellation) : Read(plan, planName, findings);
         if (pins is null)
         {
             return null;
@@ -44,7 +45,14 @@ internal static class LinkPlans
     {
         if (WiringPlanFile.Read(plan).Value is { } pins)
         {
-            return pins;
+            // A desk's own plan was looked at when it was made.
+            var slow = pins.Controllers.Select(controller => SerialSpeed.Check(controller.Baud, null)).OfType<Finding>().FirstOrDefault();
+            if (slow is not null)
+            {
+                findings.Add(slow);
+            }
+
+            return slow is null ? pins : null;
         }
 
         findings.Add(Finding.Stop("pin-file", $"{Shown.Code(name)} is no plan of pins ({WiringPlanFile.Schema})", $"build the desk: that writes `{WiringPlanFile.Path}` among its outputs"));
@@ -52,7 +60,7 @@ internal static class LinkPlans
     }
 
     /// <summary>The desk's own plan, where no build wrote one yet.</summary>
-    private static PinPlan? Planned(DeskSource? desk, List<Finding> findings)
+    private static PinPlan? Planned(DeskSource? desk, List<Finding> findings, CancellationToken cancellation)
     {
         if (desk is null)
         {
@@ -69,9 +77,9 @@ internal static class LinkPlans
         }
 
         var light = DeskLight.IsAskedFor(laid.Desk)
-            ? DeskLight.Of(laid, [.. laid.Panels.Select(PanelArtwork.Draw)], PrinterProperties.Unmeasured.Builds[0], null, LightOptions.InBuild, seen, new Progress<string>(), CancellationToken.None)
+            ? DeskLight.Of(laid, [.. laid.Panels.Select(PanelArtwork.Draw)], PrinterProperties.Unmeasured.Builds[0], null, LightOptions.InBuild, seen, new Progress<string>(), cancellation)
             : DeskLight.Nothing;
-        var wiring = DeskWiring.Of(laid, light, [], withWires: false, seen, CancellationToken.None);
+        var wiring = DeskWiring.Of(laid, light, [], withWires: false, seen, cancellation);
         findings.AddRange(seen.Where(finding => finding.Severity == Severity.Stop));
         return wiring?.Pins;
     }

@@ -48,6 +48,9 @@ public sealed class Listening : IPanelTalk
     public bool IsDone => false;
 
     /// <inheritdoc />
+    public bool HasEnding => false;
+
+    /// <inheritdoc />
     public long DueMs => (startMs ?? 0) + Math.Min(session.DueMs, game.DueMs ?? long.MaxValue - int.MaxValue);
 
     /// <summary>What was heard since the last call.</summary>
@@ -58,6 +61,9 @@ public sealed class Listening : IPanelTalk
 
     /// <summary>What was wrong with lines that were typed since the last call, as sentences.</summary>
     public ImmutableArray<string> TakeComplaints() => Taken(complaints);
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> End(long ms) => [];
 
     /// <inheritdoc />
     public ImmutableArray<byte> Opened(long ms) => Keep(session.Open(Since(ms)), ms);
@@ -80,7 +86,12 @@ public sealed class Listening : IPanelTalk
             return [];
         }
 
-        return ReadSet(line) is var (id, level) ? Set(id, level, ms) : Complain($"{Shown.Code(line)} is not understood; write {{\"set\": \"dome/lamp\", \"level\": 1}}");
+        if (IsKeep(line))
+        {
+            return Keep(session.Tell(new KeepLevels(), Since(ms)), ms);
+        }
+
+        return ReadSet(line) is var (id, level) ? Set(id, level, ms) : Complain($"{Shown.Code(line)} is not understood; write {{\"set\": \"dome/lamp\", \"level\": 1}}, or {{\"keep\": true}}");
     }
 
     /// <summary>Sets a lamp or a dimmed channel.</summary>
@@ -98,6 +109,20 @@ public sealed class Listening : IPanelTalk
         return session.SetOf(id, levelShare) is { } command
             ? Keep(session.Tell(command, Since(ms)), ms)
             : Complain(Lamps.IsEmpty ? "the desk has no lamp that can be set" : $"there is no lamp {Shown.Code(id)}; there are {Shown.List(Lamps)}");
+    }
+
+    /// <summary>Whether levels are to be kept over power-off: <c>{"keep": true}</c>.</summary>
+    private static bool IsKeep(string line)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(line);
+            return document.RootElement is { ValueKind: JsonValueKind.Object } root && root.TryGetProperty("keep", out var keep) && keep.ValueKind == JsonValueKind.True;
+        }
+        catch (JsonException)
+        {
+            return false;
+        }
     }
 
     private static (string Id, double Level)? ReadSet(string line)

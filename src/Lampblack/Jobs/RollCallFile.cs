@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using System.Text.Json;
 using Lampblack.Findings;
@@ -59,6 +58,14 @@ internal static class RollCallFile
         json.WriteEndArray();
     }
 
+    /// <summary>Whether a file is a record of a plan.</summary>
+    public static bool IsOf(ReadOnlySpan<byte> bytes, string plan)
+    {
+        List<Finding> findings = [];
+        _ = Earlier(bytes, string.Empty, plan, findings);
+        return findings.Count == 0;
+    }
+
     /// <summary>What became of those who were called, in an earlier record of the same plan.</summary>
     public static ImmutableArray<RollCallResult> Earlier(ReadOnlySpan<byte> bytes, string name, string plan, List<Finding> findings)
     {
@@ -73,7 +80,7 @@ internal static class RollCallFile
 
             if (root.GetProperty("plan").GetString() != plan)
             {
-                findings.Add(Finding.Note("rollcall-other-plan", $"{Shown.Code(name)} is of another plan of the wires; every control is called again"));
+                findings.Add(Finding.Note("rollcall-other-plan", $"{Shown.Code(name)} is of another plan of the wires, and is kept under another name; every control is called again"));
                 return [];
             }
 
@@ -96,39 +103,6 @@ internal static class RollCallFile
         }
     }
 
-    /// <summary>The record in words.</summary>
-    public static IEnumerable<string> Lines(RollCallRecord record)
-    {
-        var answered = record.Results.Count(result => result.Verdict == RollCallVerdict.Answered);
-        yield return string.Create(CultureInfo.InvariantCulture, $"{answered} of {record.Results.Length} answer.");
-        foreach (var result in record.Results.Where(result => result.Verdict != RollCallVerdict.Answered))
-        {
-            yield return $"  {result.Name} ({result.Id}): {Sentence(result.Verdict)}";
-            foreach (var sentence in result.Said.Where(_ => record.Causes.IsEmpty))
-            {
-                yield return $"    {sentence}";
-            }
-        }
-
-        if (!record.Causes.IsEmpty)
-        {
-            yield return record.IsOneCause
-                ? record.Causes.Length == 1 ? "One thing explains it all:" : "One of these explains it all; look in this order:"
-                : "Several things are wrong; for each control what is likeliest:";
-            foreach (var cause in record.Causes.Take(MostCauses))
-            {
-                yield return $"  - {cause}";
-            }
-
-            if (record.Causes.Length > MostCauses)
-            {
-                yield return string.Create(CultureInfo.InvariantCulture, $"  and {record.Causes.Length - MostCauses} more that would look the same.");
-            }
-        }
-    }
-
-    private const int MostCauses = 8;
-
     private static string Word(RollCallVerdict verdict) => verdict switch
     {
         RollCallVerdict.Answered => "answered",
@@ -139,11 +113,4 @@ internal static class RollCallFile
 
     private static RollCallVerdict VerdictOf(string? word) => Enum.GetValues<RollCallVerdict>().Where(verdict => Word(verdict) == word).Select(verdict => (RollCallVerdict?)verdict).FirstOrDefault()
         ?? throw new FormatException("a verdict is none");
-
-    private static string Sentence(RollCallVerdict verdict) => verdict switch
-    {
-        RollCallVerdict.Wrong => "does not answer as it should",
-        RollCallVerdict.Skipped => "was left out",
-        _ => "was not called",
-    };
 }

@@ -30,6 +30,7 @@ public sealed class RollCalling : IPanelTalk
     private readonly List<string> said = [];
     private RollCall? roll;
     private bool isStopped;
+    private long? endingMs;
     private int controller;
     private bool isOther;
 
@@ -44,7 +45,10 @@ public sealed class RollCalling : IPanelTalk
     public int Baud => expected.Plan.Controllers[0].Baud;
 
     /// <inheritdoc />
-    public bool IsDone => isStopped || roll is { IsDone: true };
+    public bool IsDone => (isStopped || roll is { IsDone: true }) && (!session.IsBusy || isOther || lastMs - endingMs >= MostEndingMs);
+
+    /// <inheritdoc />
+    public bool HasEnding => roll is not null && session.IsLive;
 
     /// <summary>Whether it was stopped before its end.</summary>
     public bool IsStopped => isStopped;
@@ -55,6 +59,9 @@ public sealed class RollCalling : IPanelTalk
     /// <summary>Whether the panel answered, so that there is something to keep.</summary>
     public bool HasBegun => roll is not null;
 
+    /// <summary>How many controls and lamps were judged or left out so far; whenever it grows there is something new to keep.</summary>
+    public int JudgedCount => roll?.JudgedCount ?? 0;
+
     /// <summary>Whether every control that was called answered, now or before.</summary>
     public bool IsGood => Record.IsGood && !Record.Results.IsEmpty;
 
@@ -64,9 +71,12 @@ public sealed class RollCalling : IPanelTalk
         : null;
 
     /// <summary>The record so far in words.</summary>
-    public ImmutableArray<string> Lines => [.. RollCallFile.Lines(Record)];
+    public ImmutableArray<string> Lines => [.. RollCallLines.Of(Record)];
 
     private const long StepMs = 50;
+
+    /// <summary>Lamps and reports are put out in a few ms; a panel that does not answer is not waited for any longer (own measure, no source).</summary>
+    private const long MostEndingMs = 1000;
 
     private long lastMs;
 
@@ -106,6 +116,10 @@ public sealed class RollCalling : IPanelTalk
         WriteTo(json);
     });
 
+    /// <summary>Whether a file is a record of this very plan, and of a panel of this kind (real or simulated).</summary>
+    /// <param name="record">The file.</param>
+    public bool Owns(ReadOnlySpan<byte> record) => RollCallFile.IsOf(record, MarkOf(expected, isSimulated));
+
     /// <summary>Sentences for the maker since the last call.</summary>
     public ImmutableArray<string> TakeSaid()
     {
@@ -142,7 +156,7 @@ public sealed class RollCalling : IPanelTalk
         };
         if (answer == RollCallAnswer.Stop)
         {
-            isStopped = true;
+            return End(ms);
         }
 
         if (answer is not { } known)
@@ -154,6 +168,14 @@ public sealed class RollCalling : IPanelTalk
             roll?.Answer(known, ms);
         }
 
+        return Carry(ms);
+    }
+
+    /// <inheritdoc />
+    public ImmutableArray<byte> End(long ms)
+    {
+        isStopped |= roll is not { IsDone: true };
+        roll?.Answer(RollCallAnswer.Stop, ms);
         return Carry(ms);
     }
 
@@ -194,12 +216,26 @@ public sealed class RollCalling : IPanelTalk
 
     private ImmutableArray<byte> Carry(long ms)
     {
+        if (isStopped || roll is { IsDone: true })
+        {
+            endingMs ??= ms;
+        }
+
         if (roll is null)
         {
             return [];
         }
 
         said.AddRange(roll.TakeSaid());
-        return [.. roll.TakeCommands().SelectMany(command => session.Tell(command, ms).Send)];
+        var commands = roll.TakeCommands();
+
+        // On another controller its numbers mean other lamps.
+        return isOther ? [] : [.. commands.SelectMany(command => Sent(session.Tell(command, ms)))];
+    }
+
+    private ImmutableArray<byte> Sent(LinkStep step)
+    {
+        said.AddRange(step.Events.OfType<LineEvent>().Select(line => line.Said));
+        return step.Send;
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Text;
+using System.Threading;
 using Lampblack.Findings;
 using Lampblack.Firmware;
 
@@ -16,11 +17,12 @@ public sealed record SimulatedPanel(ImmutableArray<byte> Wires, ImmutableArray<b
     /// <param name="plan">A file of pins, which goes before the desk's own; empty for none.</param>
     /// <param name="planName">That file's name for findings.</param>
     /// <param name="imageName">The name under which the simulator will find the image.</param>
+    /// <param name="cancellation">Stops the planning of a desk that was never built.</param>
     /// <returns>The panel; null beside a <c>stop</c> finding.</returns>
-    public static Checked<SimulatedPanel?> Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, string imageName)
+    public static Checked<SimulatedPanel?> Of(DeskSource? desk, ImmutableArray<byte> plan, string planName, string imageName, CancellationToken cancellation = default)
     {
         List<Finding> findings = [];
-        if (LinkPlans.Of(desk, plan, planName, findings) is not { } expected)
+        if (LinkPlans.Of(desk, plan, planName, findings, cancellation) is not { } expected)
         {
             return new(null, [.. findings]);
         }

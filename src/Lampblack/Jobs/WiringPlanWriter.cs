@@ -126,35 +126,28 @@ internal static class WiringPlanWriter
         json.WriteNumber("channel", channel);
     }
 
-    private static void Place(Utf8JsonWriter json, InputPlace place)
+    /// <summary>Where a contact or a lamp is: a pin by its name, anything else by two numbers.</summary>
+    /// <param name="json">The writer.</param>
+    /// <param name="place">An <see cref="InputPlace"/> or an <see cref="OutputPlace"/>.</param>
+    private static void Place(Utf8JsonWriter json, object place)
     {
-        switch (place)
+        (ControllerPin? Pin, (string Name, int Number)[] Numbers) written = place switch
         {
-            case DirectInput direct:
-                json.WriteString("pin", direct.Pin.Header);
-                break;
-            case MatrixInput matrix:
-                json.WriteNumber("column", matrix.Column);
-                json.WriteNumber("row", matrix.Row);
-                break;
-            case ChainInput chain:
-                json.WriteNumber("register", chain.Chip);
-                json.WriteNumber("input", chain.Input);
-                break;
+            DirectInput direct => (direct.Pin, []),
+            DirectOutput direct => (direct.Pin, []),
+            MatrixInput at => (null, [("column", at.Column), ("row", at.Row)]),
+            ChainInput at => (null, [("register", at.Chip), ("input", at.Input)]),
+            ChainOutput at => (null, [("register", at.Chip), ("output", at.Output)]),
+            _ => throw new ArgumentOutOfRangeException(nameof(place)),
+        };
+        if (written.Pin is { } pin)
+        {
+            json.WriteString("pin", pin.Header);
         }
-    }
 
-    private static void Place(Utf8JsonWriter json, OutputPlace place)
-    {
-        switch (place)
+        foreach (var (name, number) in written.Numbers)
         {
-            case DirectOutput direct:
-                json.WriteString("pin", direct.Pin.Header);
-                break;
-            case ChainOutput chain:
-                json.WriteNumber("register", chain.Chip);
-                json.WriteNumber("output", chain.Output);
-                break;
+            json.WriteNumber(name, number);
         }
     }
 

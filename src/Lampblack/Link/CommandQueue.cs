@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 
@@ -67,11 +68,18 @@ public sealed class CommandQueue
         return PacketReader.Pack(HostFrames.Write(waiting[0], sequence++).AsSpan());
     }
 
+    /// <summary>Whether a command of a kind is waiting, sent or not.</summary>
+    /// <typeparam name="T">The kind.</typeparam>
+    public bool Awaits<T>()
+        where T : HostFrame => waiting.Exists(frame => frame is T);
+
     /// <summary>Takes the panel's answer.</summary>
     /// <param name="answer">The answer.</param>
-    /// <returns>The command that the panel will not do; null where all is well.</returns>
+    /// <returns>The command that is answered by it, for better or worse; null where it answers none.</returns>
     public HostFrame? Take(AcknowledgeFrame answer)
     {
+        ArgumentNullException.ThrowIfNull(answer);
+
         // An answer may come late, after the command was sent again.
         if (!sentAs.Contains(answer.Command) || answer.Result == CommandResult.Busy)
         {
@@ -80,7 +88,7 @@ public sealed class CommandQueue
 
         var frame = waiting[0];
         Done();
-        return answer.Result == CommandResult.Done ? null : frame;
+        return frame;
     }
 
     /// <summary>Forgets all commands, as when the port closes; the panel that comes back may be another.</summary>

@@ -34,6 +34,9 @@ public sealed class LinkSession
     private long askedMs;
     private bool isRebased;
 
+    /// <summary>Whether the newest question where everything stands was acknowledged and nothing was lost since.</summary>
+    private bool isAnswered;
+
     /// <summary>A session with no port yet.</summary>
     /// <param name="expected">What the panel should be.</param>
     public LinkSession(LinkExpectation expected)
@@ -144,10 +147,15 @@ public sealed class LinkSession
         get
         {
             var due = phase is Phase.Greeting or Phase.Refused ? Math.Max(askedMs, heardMs) + GreetAgainMs : phase == Phase.Reading ? askedMs + SnapshotMs : heardMs + SilenceMs;
-            due = Math.Min(due, commands.DueMs ?? long.MaxValue);
+
+            // Commands wait for the panel: before it is known nothing is sent, however long they wait.
+            due = Math.Min(due, phase is Phase.Reading or Phase.Live ? commands.DueMs ?? long.MaxValue : long.MaxValue);
             return Math.Min(due, phase == Phase.Live ? states!.DueMs ?? long.MaxValue : long.MaxValue);
         }
     }
+
+    /// <summary>Whether the panel is there and a command was not acknowledged or given up yet.</summary>
+    public bool IsBusy => phase is Phase.Reading or Phase.Live && commands.DueMs is not null;
 
     /// <summary>Tells the panel something, as soon as it is connected.</summary>
     /// <param name="command">The command.</param>
@@ -189,9 +197,13 @@ public sealed class LinkSession
 
         var isGap = frame.Sequence != nextSequence;
         nextSequence = (byte)(frame.Sequence + 1);
-        if (frame is AcknowledgeFrame answer && commands.Take(answer) is { } refused)
+        if (frame is AcknowledgeFrame answer && commands.Take(answer) is { } finished)
         {
-            Tell(ms, LineState.Refused, $"The panel will not {LinkWords.Of(refused)} ({LinkWords.Of(answer.Result)}).");
+            isAnswered |= finished is AskSnapshot && !commands.Awaits<AskSnapshot>();
+            if (answer.Result != CommandResult.Done)
+            {
+                Tell(ms, LineState.Refused, $"The panel will not {LinkWords.Of(finished)} ({LinkWords.Of(answer.Result)}).");
+            }
         }
 
         if (phase is not (Phase.Reading or Phase.Live))
@@ -207,7 +219,11 @@ public sealed class LinkSession
         }
         else if (frame is SnapshotFrame { Kind: SnapshotKind.End } && phase == Phase.Reading)
         {
-            Arrive(ms);
+            // The end of an answer that lacks something, or of one to an older question, says nothing: what was lost would be taken as it was, or as 0.
+            if (isAnswered)
+            {
+                Arrive(ms);
+            }
         }
         else if (phase == Phase.Live)
         {
@@ -259,8 +275,7 @@ public sealed class LinkSession
 
     private void AskWhere(long ms)
     {
-        phase = Phase.Reading;
-        askedMs = ms;
+        (phase, askedMs, isAnswered) = (Phase.Reading, ms, false);
         commands.Add(new AskSnapshot());
     }
 

@@ -35,4 +35,6 @@ internal sealed record CalledStep(int Control, StepKind Kind, int State = -1);
 /// <param name="ReadBefore">What was read before.</param>
 /// <param name="ReadAfter">What was read after.</param>
 /// <param name="Touched">Contacts that said anything.</param>
-internal sealed record Observed(CalledStep Step, Hands Before, Hands After, PanelReadings ReadBefore, PanelReadings ReadAfter, ImmutableHashSet<int> Touched);
+/// <param name="Edges">For each encoder all edges that it told, to and fro.</param>
+internal sealed record Observed(
+    CalledStep Step, Hands Before, Hands After, PanelReadings ReadBefore, PanelReadings ReadAfter, ImmutableHashSet<int> Touched, ImmutableArray<int> Edges);

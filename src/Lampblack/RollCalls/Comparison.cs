@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Linq;
 using Lampblack.Link;
 using Lampblack.Wiring;
 
@@ -20,22 +21,38 @@ internal static class Comparison
 
     private const int Trial = 8;
 
-    /// <summary>What does not fit; empty where all does. Wipers and ladders that hang in the air fit whatever they say.</summary>
+    /// <summary>An edge and back is what the other knobs may shake out of one that rests on it (own measure, no source).</summary>
+    private const int StillEdges = 2;
+
+    /// <summary>What does not fit a panel without a fault; empty where all does. Wipers and ladders that hang in the air fit whatever they say.</summary>
+    /// <param name="plan">The controller.</param>
+    /// <param name="good">Its wires, without a fault.</param>
+    /// <param name="control">The control that was called.</param>
+    /// <param name="observed">What came of it.</param>
+    public static IEnumerable<Misfit> Misfits(ControllerPlan plan, WiringModel good, WiredControl control, Observed observed) =>
+        Misfits(plan, Predict(good, control, observed).First(), control, observed);
+
+    /// <summary>Whether all fits, wherever encoders rest that were left at some detent.</summary>
     /// <param name="plan">The controller.</param>
     /// <param name="wires">Its wires.</param>
     /// <param name="control">The control that was called.</param>
     /// <param name="observed">What came of it.</param>
-    public static IEnumerable<Misfit> Misfits(ControllerPlan plan, WiringModel wires, WiredControl control, Observed observed) =>
-        Misfits(plan, Predict(wires, control, observed), control, observed);
+    public static bool Fits(ControllerPlan plan, WiringModel wires, WiredControl control, Observed observed) =>
+        Predict(wires, control, observed).Any(predicted => !Misfits(plan, predicted, control, observed).Any());
 
-    /// <summary>What a panel reads on the way of a step; the last one is how it ends.</summary>
-    /// <param name="wires">Its wires.</param>
+    /// <summary>What a panel reads on the way of a step, the last one is how it ends; for each way in which its encoders may rest.</summary>
+    /// <param name="wires">Its wires; without a fault there is one way.</param>
     /// <param name="control">The control that was called.</param>
     /// <param name="observed">The step, whatever came of it.</param>
-    public static Predicted[] Predict(WiringModel wires, WiredControl control, Observed observed) =>
-        observed.Step.Kind is StepKind.Clockwise or StepKind.CounterClockwise
-            ? [.. Quarters(wires, observed.After, control.Number), wires.Read(observed.After)]
-            : [wires.Read(observed.Before), wires.Read(observed.After)];
+    public static IEnumerable<Predicted[]> Predict(WiringModel wires, WiredControl control, Observed observed)
+    {
+        foreach (var after in wires.Rests(observed.After))
+        {
+            yield return observed.Step.Kind is StepKind.Clockwise or StepKind.CounterClockwise
+                ? [.. Quarters(wires, after, control.Number), wires.Read(after)]
+                : [wires.Read(observed.Before with { Quarters = after.Quarters }), wires.Read(after)];
+        }
+    }
 
     /// <summary>The same where the readings are predicted already.</summary>
     public static IEnumerable<Misfit> Misfits(ControllerPlan plan, Predicted[] predicted, WiredControl control, Observed observed)
@@ -118,7 +135,7 @@ internal static class Comparison
     /// <summary>Whether an encoder said what its two phases, decoded, would give.</summary>
     private static bool Turns(ControllerPlan plan, Predicted[] on, int encoder, Observed observed, int edges)
     {
-        var (delta, illegal) = (0, 0);
+        var (delta, illegal, all) = (0, 0, 0);
         var at = 0;
         int? last = Code(on[0], encoder);
         for (var edge = 0; edge < Math.Abs(edges); edge++)
@@ -132,6 +149,7 @@ internal static class Comparison
             var step = (code - before) & 3;
             delta += step == 1 ? 1 : step == 3 ? -1 : 0;
             illegal += step == 2 ? 1 : 0;
+            all += step is 1 or 3 ? 1 : 0;
             last = code;
         }
 
@@ -143,6 +161,13 @@ internal static class Comparison
         {
             // Nobody turns an encoder here. One that rests on an edge may wander by it; one that shall move must.
             return delta != 0 || illegal != 0 ? turned != 0 || wrong != 0 : Math.Abs(turned) <= 1 && wrong == 0;
+        }
+
+        // To and fro shows in the frames alone. One that rests on an edge may wander by it.
+        var told = observed.Edges[encoder];
+        if (all == 0 ? told > StillEdges : all >= LeastDetents && told < StillEdges)
+        {
+            return false;
         }
 
         var least = LeastDetents * plan.Encoders[encoder].EdgesPerDetent;

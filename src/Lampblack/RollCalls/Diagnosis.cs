@@ -57,6 +57,6 @@ internal static class Diagnosis
     private static bool Explains(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed, Fault fault)
     {
         WiringModel wires = new(plan, fault);
-        return observed.All(one => !Comparison.Misfits(plan, wires, controls[one.Step.Control], one).Any());
+        return observed.All(one => Comparison.Fits(plan, wires, controls[one.Step.Control], one));
     }
 }

@@ -133,9 +133,9 @@ public sealed partial class RollCall
     private void Start(long ms)
     {
         readBefore = readings;
-        touched = [];
+        (touched, edges) = ([], NoEdges);
         (changedMs, hasChanged, isHinted, judged) = (ms, false, false, null);
-        expected = Comparison.Predict(good, Called, Seen(steps[at]));
+        expected = Comparison.Predict(good, Called, Seen(steps[at])).First();
     }
 
     private Hands After(CalledStep step) => step.Kind switch
@@ -146,7 +146,7 @@ public sealed partial class RollCall
         _ => hands.AtRest(plan, called[step.Control].Number),
     };
 
-    private Observed Seen(CalledStep step) => new(step, hands, After(step), readBefore, readings, touched);
+    private Observed Seen(CalledStep step) => new(step, hands, After(step), readBefore, readings, touched, edges);
 
     private IEnumerable<Misfit> Misfits(CalledStep step) => Comparison.Misfits(plan, expected, called[step.Control], Seen(step));
 
@@ -179,6 +179,7 @@ public sealed partial class RollCall
     {
         var step = steps[at];
         observed.Add(Seen(step));
+        explained = null;
         hands = After(step);
         if (at + 1 == steps.Length || steps[at + 1].Control != step.Control)
         {
@@ -193,6 +194,7 @@ public sealed partial class RollCall
         var control = steps[at].Control;
         results[called[control].Id] = new(called[control].Id, called[control].Name, RollCallVerdict.Skipped, []);
         observed.RemoveAll(one => one.Step.Control == control);
+        explained = null;
 
         // Nobody knows where it was left; it is taken as it reads from now on.
         hands = Called.Kind switch
@@ -211,16 +213,16 @@ public sealed partial class RollCall
 
     private void Judge(int control)
     {
-        var own = observed.Where(one => one.Step.Control == control).ToList();
-        var misfits = own.SelectMany(one => Comparison.Misfits(plan, good, called[control], one)).Distinct().ToList();
-        ImmutableArray<string> found = misfits.Count == 0 ? [] : [.. Causes().Causes.Take(Named)];
-        if (misfits.Count > 0 && found.IsEmpty)
+        var isWrong = observed.Where(one => one.Step.Control == control).Any(one => Comparison.Misfits(plan, good, called[control], one).Any());
+        ImmutableArray<string> found = [];
+        if (isWrong)
         {
-            found = [$"More than one thing is wrong, or something that is not known here. What did not fit: {string.Join(", ", misfits.Select(words.Of).Distinct().Take(6))}."];
+            var (one, each) = Explained();
+            found = CausesOf(control, one, each.First(entry => entry.Control == control).Faults);
         }
 
-        results[called[control].Id] = new(called[control].Id, called[control].Name, misfits.Count == 0 ? RollCallVerdict.Answered : RollCallVerdict.Wrong, found);
-        said.Add(misfits.Count == 0 ? $"{called[control].Name} answers." : $"{called[control].Name} does not answer as it should.");
+        results[called[control].Id] = new(called[control].Id, called[control].Name, isWrong ? RollCallVerdict.Wrong : RollCallVerdict.Answered, found);
+        said.Add(isWrong ? $"{called[control].Name} does not answer as it should." : $"{called[control].Name} answers.");
         said.AddRange(found.Select((sentence, number) => number == 0 ? $"So far it looks like this: {sentence}" : $"Or: {sentence}"));
     }
 

@@ -29,7 +29,7 @@ public sealed partial class RollCall
     }
 
     private void Switch(Lamp lamp, bool isOn) => commands.Add(lamp.IsDimmer
-        ? new SetDimmer((byte)lamp.Number, isOn ? ushort.MaxValue : (ushort)readings.Dimmers[lamp.Number])
+        ? new SetDimmer((byte)lamp.Number, isOn ? ushort.MaxValue : (ushort)levelsBefore[lamp.Number])
         : new SetIndicator((byte)lamp.Number, isOn));
 
     private void Light(RollCallAnswer answer)
@@ -70,6 +70,11 @@ public sealed partial class RollCall
 
     private void End()
     {
+        if (phase == Phase.Done)
+        {
+            return;
+        }
+
         if (phase == Phase.Lamps && at < lamps.Length)
         {
             Switch(lamps[at], false);

@@ -36,11 +36,14 @@ public sealed partial class RollCall
     private PanelReadings readings;
     private PanelReadings readBefore;
     private ImmutableHashSet<int> touched = [];
+    private ImmutableArray<int> edges;
     private Hands hands;
     private long changedMs;
     private bool isHinted;
     private bool hasChanged;
     private bool isAnew;
+    private (ImmutableArray<Fault> One, ImmutableArray<(int Control, ImmutableArray<Fault> Faults)> Each)? explained;
+    private ImmutableArray<int> levelsBefore;
 
     /// <summary>A roll-call of one controller.</summary>
     /// <param name="desk">The desk's pins.</param>
@@ -66,6 +69,7 @@ public sealed partial class RollCall
         words = new(plan, every);
         readings = readBefore = PanelReadings.Blank(plan);
         hands = Hands.Blank(plan);
+        edges = NoEdges;
     }
 
     /// <summary>Whether the roll is through, or was stopped.</summary>
@@ -73,6 +77,9 @@ public sealed partial class RollCall
 
     /// <summary>How many are called.</summary>
     public int Count => called.Length + lamps.Length;
+
+    /// <summary>How many were judged or left out so far.</summary>
+    public int JudgedCount => results.Count;
 
     /// <summary>Commands for the panel since the last call.</summary>
     public ImmutableArray<HostFrame> TakeCommands() => Taken(commands);
@@ -96,7 +103,12 @@ public sealed partial class RollCall
                     touched = touched.Add(contact.Number);
                     (changedMs, hasChanged, judged) = (ms, true, null);
                     break;
-                case EncoderFrame or WiperFrame or LadderFrame:
+                case EncoderFrame encoder when encoder.Number < edges.Length:
+                    // A knob whose neighbour touches it goes an edge on and back: where it ends shows nothing.
+                    edges = edges.SetItem(encoder.Number, edges[encoder.Number] + Math.Abs(encoder.Delta));
+                    (changedMs, hasChanged, judged) = (ms, true, null);
+                    break;
+                case WiperFrame or LadderFrame:
                     (changedMs, hasChanged, judged) = (ms, true, null);
                     break;
                 case BounceFrame bounce:
@@ -112,11 +124,19 @@ public sealed partial class RollCall
             return;
         }
 
+        if (phase == Phase.Done)
+        {
+            return;
+        }
+
         if (!isConnected)
         {
             // A panel that started anew reports no bounce; and what it says first is news to nobody.
             isConnected = true;
             commands.Add(new ReportBounce(true));
+
+            // Later the panel tells the light as the roll-call itself has set it.
+            levelsBefore = levelsBefore.IsDefault ? now.Dimmers : levelsBefore;
             (changedMs, isAnew) = (ms, true);
         }
 
@@ -179,7 +199,19 @@ public sealed partial class RollCall
     /// <summary>The roll's record so far.</summary>
     public RollCallRecord Record()
     {
-        var (causes, isOne) = Causes();
+        var (one, each) = Explained();
+
+        // What came later may have ruled out what was said of a control when it was judged.
+        foreach (var (control, faults) in each)
+        {
+            if (results.GetValueOrDefault(called[control].Id) is { Verdict: RollCallVerdict.Wrong } result)
+            {
+                results[result.Id] = result with { Said = CausesOf(control, one, faults) };
+            }
+        }
+
+        // Several things at once: each control by itself, and only what is likeliest.
+        ImmutableArray<string> causes = one.IsEmpty ? [.. each.Where(entry => !entry.Faults.IsEmpty).Select(entry => words.Of(entry.Faults[0])).Distinct()] : [.. one.Select(words.Of)];
         return new(
             [
                 .. every.Select(control => (control.Id, control.Name)).Concat(lamps.Where(lamp => lamp.IsDimmer).Select(lamp => (lamp.Id, lamp.Name)))
@@ -187,9 +219,11 @@ public sealed partial class RollCall
                     .Select(one => results.GetValueOrDefault(one.Id) ?? new(one.Id, one.Name, RollCallVerdict.NotCalled, [])),
             ],
             causes,
-            isOne,
+            !one.IsEmpty,
             [.. bounces.OrderBy(one => one.Key).Select(one => new ContactBounce(words.Contact(one.Key), one.Value.Changes, one.Value.Ticks))]);
     }
+
+    private ImmutableArray<int> NoEdges => [.. new int[plan.Encoders.Length]];
 
     private static ImmutableArray<T> Taken<T>(List<T> list)
     {
@@ -216,16 +250,24 @@ public sealed partial class RollCall
         return Enumerable.Range(0, control.States.Length).Where(state => state != first).Append(first).Select(state => new CalledStep(index, StepKind.State, state));
     }
 
-    private (ImmutableArray<string> Causes, bool IsOne) Causes()
+    /// <summary>What explains all that was heard, and what explains each control that answered wrong.</summary>
+    private (ImmutableArray<Fault> One, ImmutableArray<(int Control, ImmutableArray<Fault> Faults)> Each) Explained()
     {
+        // Asked for when a control is judged and again when the record is kept.
         ImmutableArray<Observed> all = [.. observed];
-        var one = Diagnosis.Explain(plan, called, all);
-        if (!one.IsEmpty)
+        return explained ??= (Diagnosis.Explain(plan, called, all), Diagnosis.ExplainEach(plan, called, all));
+    }
+
+    /// <summary>What is told of one control: what explains all, or else what explains this one; never what another has.</summary>
+    private ImmutableArray<string> CausesOf(int control, ImmutableArray<Fault> one, ImmutableArray<Fault> own)
+    {
+        var faults = one.IsEmpty ? own : one;
+        if (!faults.IsEmpty)
         {
-            return ([.. one.Select(words.Of)], true);
+            return [.. faults.Take(Named).Select(words.Of)];
         }
 
-        // Several things at once: each control by itself, and only what is likeliest.
-        return ([.. Diagnosis.ExplainEach(plan, called, all).Where(each => !each.Faults.IsEmpty).Select(each => words.Of(each.Faults[0])).Distinct()], false);
+        var misfits = observed.Where(seen => seen.Step.Control == control).SelectMany(seen => Comparison.Misfits(plan, good, called[control], seen));
+        return [$"More than one thing is wrong, or something that is not known here. What did not fit: {string.Join(", ", misfits.Distinct().Select(words.Of).Distinct().Take(6))}."];
     }
 }

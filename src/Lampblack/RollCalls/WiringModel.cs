@@ -77,28 +77,21 @@ internal sealed class WiringModel
         .Concat(plan.Ladders.Select(ladder => ladder.Pin))
         .Distinct();
 
-    /// <summary>What the controller reads; null for what depends on the detent at which an encoder rests.</summary>
+    /// <summary>Each way in which encoders may rest that were left at some detent, as far as it shows.</summary>
     /// <param name="hands">How the controls stand.</param>
-    public Predicted Read(Hands hands)
+    public IEnumerable<Hands> Rests(Hands hands)
     {
         var unknown = hands.Quarters.IndexOf(-1);
         if (unknown < 0)
         {
-            return ReadKnown(hands);
+            return [hands];
         }
 
         // The phases of an encoder that the fault has nothing to do with reach no other pin, and nobody asks where it rests.
         var encoder = plan.Encoders[unknown];
         ImmutableArray<int> places = !Concerns(encoder.PhaseA) && !Concerns(encoder.PhaseB) ? [0] : encoder.EdgesPerDetent == 2 ? [0, 2] : [0, 1, 2, 3];
-        return places.Select(place => Read(hands.AtQuarter(unknown, place))).Aggregate((one, other) => new(
-            [.. one.Closed.Zip(other.Closed, Same)],
-            [.. one.Phases.Zip(other.Phases, Same)],
-            [.. one.TravelShares.Zip(other.TravelShares, Same)],
-            [.. one.Positions.Zip(other.Positions, Same)]));
+        return places.SelectMany(place => Rests(hands.AtQuarter(unknown, place)));
     }
-
-    private static T? Same<T>(T? one, T? other)
-        where T : struct => one.Equals(other) ? one : null;
 
     private bool Concerns(ControllerPin pin) => fault switch
     {
@@ -107,7 +100,9 @@ internal sealed class WiringModel
         _ => false,
     };
 
-    private Predicted ReadKnown(Hands hands)
+    /// <summary>What the controller reads.</summary>
+    /// <param name="hands">How the controls stand, encoders too.</param>
+    public Predicted Read(Hands hands)
     {
         WayMap map = new(Ways(hands), zero + 1);
         var closed = new bool?[plan.Contacts.Length];

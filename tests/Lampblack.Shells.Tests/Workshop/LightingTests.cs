@@ -1,5 +1,4 @@
 using System;
-using System.IO;
 using System.Threading.Tasks;
 using Microsoft.Playwright;
 using Xunit;
@@ -8,7 +7,7 @@ namespace Lampblack.Shells.Tests.Workshop;
 
 /// <summary>The station Light: the plan, its drawing, what it is edited with, in the browser.</summary>
 [Collection(nameof(InTheBrowser))]
-public sealed class LightingTests
+public sealed class LightingTests : StationTests
 {
     [Fact]
     public async Task The_light_is_planned_beside_the_page_and_follows_the_desk()
@@ -24,7 +23,7 @@ public sealed class LightingTests
         await page.ClickAsync("nav a[href='fit']");
         await page.WaitForSelectorAsync(".fit-panel .holes tbody tr", new() { Timeout = 15_000 });
         await page.ClickAsync("nav a[href='light']");
-        await Through(page);
+        await Planned(page);
         Assert.Contains("cd/m2 in the mean", await page.Locator(".plan-words").First.TextContentAsync(), StringComparison.Ordinal);
         Assert.True((await page.Locator(".light .fit-drawing .tint-3").First.GetAttributeAsync("d"))!.Length > 50);
         Assert.Equal(1, await page.Locator(".lit-rows td:has-text('brightest')").CountAsync());
@@ -32,7 +31,7 @@ public sealed class LightingTests
 
         // Another emitter and a deeper box; both are in the file, and the plan is another one.
         await page.SelectOptionAsync("#lighting-emitter", "strip-60");
-        await Through(page);
+        await Planned(page);
         await page.WaitForFunctionAsync("() => document.querySelector('.plan-words').textContent.includes('pieces of strip')");
 
         // Of two changes one after the other only the last is planned: what was begun for the first is dropped.
@@ -43,7 +42,7 @@ public sealed class LightingTests
         await page.FillAsync("#lighting-depth", "45");
         await page.PressAsync("#lighting-depth", "Enter");
         await Written(folder, "depth = 45");
-        await Through(page);
+        await Planned(page);
         Assert.Contains("colour = \"cool-white\"   # for the cellar", Text(folder), StringComparison.Ordinal);
 
         // What is none is told in place.
@@ -63,7 +62,7 @@ public sealed class LightingTests
         await using OpenedWorkshop shop = await OpenedWorkshop.Open(folder, "desk");
         IPage page = shop.Page;
         await page.ClickAsync("nav a[href='light']");
-        await Through(page);
+        await Planned(page);
         await page.ClickAsync("#keep-main");
         await page.WaitForSelectorAsync("#keep-main:has-text('Plan anew'):not([disabled])");
         Assert.Contains("[[panel.emitter]]", Text(folder), StringComparison.Ordinal);
@@ -91,7 +90,7 @@ public sealed class LightingTests
         await page.WaitForSelectorAsync("#stop-planning");
         await keys.TabUntil("document.activeElement?.id === 'stop-planning' || document.querySelector('#planned')");
         await keys.Press("Enter");
-        await Through(page);
+        await Planned(page);
 
         await page.Locator("#lighting-emitter").FocusAsync();
         await keys.Press("ArrowDown");
@@ -100,7 +99,7 @@ public sealed class LightingTests
         await keys.Type("38");
         await keys.Press("Enter");
         await Written(folder, "depth = 38");
-        await Through(page);
+        await Planned(page);
 
         // A legend of its own light, from its row.
         await keys.TabUntil("document.activeElement?.dataset?.light === 'main/cold'");
@@ -126,7 +125,7 @@ public sealed class LightingTests
         await using OpenedWorkshop shop = await OpenedWorkshop.Open(folder, "desk");
         IPage page = shop.Page;
         await page.ClickAsync("nav a[href='light']");
-        await Through(page);
+        await Planned(page);
         await page.ClickAsync(".notes summary");
         await page.WaitForSelectorAsync(".finding:has-text('does not say how deep the box is')");
         await page.ClickAsync(".lit-rows .leads[data-item='main/cold']");
@@ -134,29 +133,6 @@ public sealed class LightingTests
         shop.AssertNoTrouble();
     }
 
-    private static string Text(WorkFolder folder) => File.ReadAllText(folder.Below("desk/desk.toml"));
-
-    /// <summary>Waits until the desk file says so.</summary>
-    private static async Task Written(WorkFolder folder, string words)
-    {
-        for (int look = 0; look < 300 && !Text(folder).Contains(words, StringComparison.Ordinal); look++)
-        {
-            await Task.Delay(100);
-        }
-
-        Assert.Contains(words, Text(folder), StringComparison.Ordinal);
-    }
-
     /// <summary>Waits until the light of the desk as it is now is planned.</summary>
-    private static Task Through(IPage page) => page.WaitForSelectorAsync("#planned", new() { Timeout = 120_000 });
-
-    private static async Task Undo(IPage page, int steps)
-    {
-        for (int step = 0; step < steps; step++)
-        {
-            await page.ClickAsync("#undo");
-        }
-
-        await page.WaitForFunctionAsync("() => document.querySelector('#undo').disabled");
-    }
+    private static Task Planned(IPage page) => Through(page, "#planned");
 }

@@ -8,7 +8,7 @@ namespace Lampblack.Shells.Tests.Workshop;
 
 /// <summary>The station Roll-call, with a simulated panel: the desk's own firmware runs in it.</summary>
 [Collection(nameof(InTheBrowser))]
-public sealed class RollCallTests
+public sealed class RollCallTests : StationTests
 {
     private static string Wired => Desks.Plain.Replace("[lighting]", "[controller]\nchip = \"ATmega328P\"\n\n[lighting]", StringComparison.Ordinal);
 
@@ -69,5 +69,5 @@ public sealed class RollCallTests
         shop.AssertNoTrouble();
     }
 
-    private static Task Asked(IPage page, string words) => page.WaitForSelectorAsync($"#question:has-text('{words}')", new() { Timeout = 120_000 });
+    private static Task Asked(IPage page, string words) => Through(page, $"#question:has-text('{words}')");
 }

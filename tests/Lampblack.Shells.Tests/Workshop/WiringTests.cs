@@ -1,5 +1,4 @@
 using System;
-using System.IO;
 using System.Threading.Tasks;
 using Microsoft.Playwright;
 using Xunit;
@@ -8,7 +7,7 @@ namespace Lampblack.Shells.Tests.Workshop;
 
 /// <summary>The station Wire: pins, the back with its wires, lists and tests, in the browser.</summary>
 [Collection(nameof(InTheBrowser))]
-public sealed class WiringTests
+public sealed class WiringTests : StationTests
 {
     [Fact]
     public async Task A_controller_is_chosen_and_pins_and_wires_are_planned_by_keyboard_alone()
@@ -23,7 +22,7 @@ public sealed class WiringTests
         await page.WaitForSelectorAsync("#wired:has-text('Choose a controller')");
         await keys.TabUntil("document.activeElement?.id === 'controller-chip'");
         await keys.Press("ArrowDown");
-        await page.WaitForSelectorAsync(".wired-panel .looms", new() { Timeout = 120_000 });
+        await Through(page, ".wired-panel .looms");
         Assert.Contains("chip = \"ATmega", Text(folder), StringComparison.Ordinal);
 
         // The toggle's two contacts share a terminal and one pin is enough; the knob's wiper has an analog one.
@@ -36,7 +35,7 @@ public sealed class WiringTests
         await keys.TabUntil("document.activeElement?.id === 'controller-reserved'");
         await keys.Type("A0");
         await keys.Press("Enter");
-        await page.WaitForFunctionAsync("() => document.querySelector('#wired') && document.querySelector(\".word-rows tr:has(.leads[data-item='main/heat']) td\")?.textContent.includes('A1')", null, new() { Timeout = 120_000 });
+        await Until(page, "() => document.querySelector('#wired') && document.querySelector(\".word-rows tr:has(.leads[data-item='main/heat']) td\")?.textContent.includes('A1')");
         await keys.TabUntil("document.activeElement?.id === 'wiring-slack'");
         await keys.Type("much");
         await keys.Press("Enter");
@@ -46,15 +45,8 @@ public sealed class WiringTests
         await keys.TabUntil("document.activeElement?.tagName === 'SUMMARY' && document.activeElement.textContent.includes('cut and solder')");
         await keys.Press("Enter");
         await page.WaitForSelectorAsync("details[open] .word-rows tbody tr");
-        for (int step = 0; step < 2; step++)
-        {
-            await page.ClickAsync("#undo");
-        }
-
-        await page.WaitForFunctionAsync("() => document.querySelector('#undo').disabled");
+        await Undo(page, 2);
         Assert.Equal(Desks.Plain, Text(folder));
         shop.AssertNoTrouble();
     }
-
-    private static string Text(WorkFolder folder) => File.ReadAllText(folder.Below("desk/desk.toml"));
 }

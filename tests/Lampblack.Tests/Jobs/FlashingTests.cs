@@ -10,6 +10,17 @@ namespace Lampblack.Tests.Jobs;
 /// <summary>A desk's firmware on its way into a chip, as the shells carry it: bytes and times.</summary>
 public sealed class FlashingTests
 {
+    /// <summary>A plan from a file was made elsewhere, or edited: 115200 comes out 2.1 % too fast at 16 MHz.</summary>
+    [Fact]
+    public void A_file_of_pins_with_a_speed_that_the_chip_can_not_make_is_refused()
+    {
+        var file = System.Text.Encoding.UTF8.GetString(HeardOf.PlanFile);
+        Assert.Contains("250000", file, StringComparison.Ordinal);
+        var begun = Flash.Begin(null, [.. System.Text.Encoding.UTF8.GetBytes(file.Replace("250000", "115200", StringComparison.Ordinal))], "pins.json", 1, TestContext.Current.CancellationToken);
+        Assert.Equal("baud-error", Assert.Single(begun.Findings).Code);
+        Assert.Null(begun.Value);
+    }
+
     private static readonly byte[] Signature = [0x1E, 0x98, 0x01];
 
     [Fact]
@@ -57,7 +68,7 @@ public sealed class FlashingTests
     [InlineData(0)]
     [InlineData(2)]
     public void A_controller_that_the_desk_has_not_is_refused(int controller) =>
-        Assert.Equal("flash-controller", Assert.Single(Flash.Begin(null, [.. HeardOf.PlanFile], "pins.json", controller).Findings).Code);
+        Assert.Equal("flash-controller", Assert.Single(Flash.Begin(null, [.. HeardOf.PlanFile], "pins.json", controller, TestContext.Current.CancellationToken).Findings).Code);
 
     [Fact]
     public void The_line_for_avrdude_names_chip_way_speed_and_file() =>
@@ -65,7 +76,7 @@ public sealed class FlashingTests
 
     private static Flashing Begin()
     {
-        var begun = Flash.Begin(null, [.. HeardOf.PlanFile], "pins.json", 1);
+        var begun = Flash.Begin(null, [.. HeardOf.PlanFile], "pins.json", 1, TestContext.Current.CancellationToken);
         Assert.DoesNotContain(begun.Findings, finding => finding.Severity == Severity.Stop);
         return begun.Value!;
     }

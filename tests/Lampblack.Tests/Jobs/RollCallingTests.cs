@@ -13,7 +13,58 @@ public sealed class RollCallingTests
 {
     [Fact]
     public void Without_a_desk_and_without_pins_nobody_can_be_understood() =>
-        Assert.Equal("pins-unknown", Assert.Single(Listen.Begin(null, [], string.Empty).Findings).Code);
+        Assert.Equal("pins-unknown", Assert.Single(Listen.Begin(null, [], string.Empty, TestContext.Current.CancellationToken).Findings).Code);
+
+    /// <summary>A desk that was never built is planned first, with its light, which takes a while.</summary>
+    [Fact]
+    public void Planning_a_desk_that_was_never_built_can_be_stopped()
+    {
+        var desk = SecondTime.Source("""
+            lampblack = 1
+
+            [controller]
+            chip = "ATmega328P"
+
+            [lighting]
+            emitter = "strip-60"
+            depth = 35
+
+            [[panel]]
+            id = "kiln"
+            size = [120, 70]
+
+              [[panel.control]]
+              id = "fan"
+              part = "toggle-mini-on-on"
+              at = [30, 25]
+              legend = "FAN"
+              states = ["ON", "OFF"]
+
+            """);
+        System.Threading.CancellationToken stopped = new(canceled: true);
+        Assert.ThrowsAny<OperationCanceledException>(() => Listen.Begin(desk, [], string.Empty, stopped));
+        Assert.ThrowsAny<OperationCanceledException>(() => Flash.Begin(desk, [], string.Empty, 1, stopped));
+        Assert.ThrowsAny<OperationCanceledException>(() => CallRoll.Begin(desk, [], string.Empty, [], [], string.Empty, cancellation: stopped));
+        Assert.ThrowsAny<OperationCanceledException>(() => SimulatedPanel.Of(desk, [], string.Empty, "panel.hex", stopped));
+    }
+
+    [Fact]
+    public void Levels_are_kept_when_that_is_asked_for()
+    {
+        var listening = HeardOf.Listening();
+        var panel = HeardOf.YardPanel();
+        panel.Receive(listening.Opened(100).AsSpan());
+        for (var bytes = panel.Take(); bytes.Length > 0; bytes = panel.Take())
+        {
+            panel.Receive(listening.Received(bytes, 100).AsSpan());
+        }
+
+        panel.Receive(listening.Typed("{\"keep\": false}", 110).AsSpan());
+        Assert.Contains("is not understood", Assert.Single(listening.TakeComplaints()), StringComparison.Ordinal);
+        panel.Receive(listening.Typed("{\"keep\": true}", 120).AsSpan());
+        Assert.Empty(listening.TakeComplaints());
+        Assert.Single(panel.Commands, command => command is Lampblack.Link.KeepLevels);
+    }
 
     [Theory]
     [InlineData("{}")]
@@ -25,7 +76,7 @@ public sealed class RollCallingTests
     [InlineData("{\"schema\":\"lampblack-wiring/1\",\"controllers\":[{\"chip\":\"ATmega2560\",\"baud\":250000,\"diodes\":true,\"columns\":[],\"rows\":[],\"contacts\":[],\"encoders\":[],\"wipers\":[],\"ladders\":[{\"control\":\"a\",\"pin\":\"A0\",\"channel\":0,\"windows\":[[1]]}],\"indicators\":[],\"dimmers\":[]}],\"controls\":[]}")]
     public void A_file_that_is_no_plan_of_pins_is_refused(string text)
     {
-        var begun = Listen.Begin(null, [.. Encoding.UTF8.GetBytes(text)], "pins.json");
+        var begun = Listen.Begin(null, [.. Encoding.UTF8.GetBytes(text)], "pins.json", TestContext.Current.CancellationToken);
         Assert.Equal("pin-file", Assert.Single(begun.Findings).Code);
         Assert.Null(begun.Value);
     }
@@ -57,14 +108,14 @@ public sealed class RollCallingTests
         using var document = JsonDocument.Parse(file.AsMemory());
         Assert.Equal("lampblack-rollcall/1", document.RootElement.GetProperty("schema").GetString());
         var answered = Encoding.UTF8.GetString(file.AsSpan()).Replace("\"not-called\"", "\"answered\"", StringComparison.Ordinal);
-        var again = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. Encoding.UTF8.GetBytes(answered)], "roll.json");
+        var again = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. Encoding.UTF8.GetBytes(answered)], "roll.json", cancellation: TestContext.Current.CancellationToken);
         Assert.Empty(again.Findings);
         Connect(again.Value!);
         Assert.True(again.Value!.IsGood);
         Assert.Contains("8 of 8 answer.", again.Value.Lines);
 
         var other = answered.Replace("\"plan\": \"", "\"plan\": \"0", StringComparison.Ordinal);
-        var noted = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. Encoding.UTF8.GetBytes(other)], "roll.json");
+        var noted = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. Encoding.UTF8.GetBytes(other)], "roll.json", cancellation: TestContext.Current.CancellationToken);
         Assert.Equal("rollcall-other-plan", Assert.Single(noted.Findings).Code);
         Assert.NotNull(noted.Value);
     }
@@ -72,7 +123,7 @@ public sealed class RollCallingTests
     [Fact]
     public void A_file_that_is_no_record_is_left_alone()
     {
-        var begun = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. "my notes"u8], "notes.txt");
+        var begun = CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [], [.. "my notes"u8], "notes.txt", cancellation: TestContext.Current.CancellationToken);
         Assert.Equal("rollcall-file", Assert.Single(begun.Findings).Code);
         Assert.Null(begun.Value);
     }
@@ -86,13 +137,13 @@ public sealed class RollCallingTests
         roll.Typed("what?", 500);
         Assert.Contains("Type Enter", Assert.Single(roll.TakeSaid()), StringComparison.Ordinal);
         roll.Typed("q", 600);
-        Assert.True(roll.IsDone);
+        Assert.True(roll.IsStopped);
     }
 
     [Fact]
     public void A_simulated_panel_has_the_desks_own_wires_and_table()
     {
-        var panel = SimulatedPanel.Of(null, [.. HeardOf.PlanFile], "pins.json", "panel.hex").Value!;
+        var panel = SimulatedPanel.Of(null, [.. HeardOf.PlanFile], "pins.json", "panel.hex", TestContext.Current.CancellationToken).Value!;
         var wires = Encoding.ASCII.GetString(panel.Wires.AsSpan());
         Assert.StartsWith("chip ATmega2560 panel.hex\n", wires, StringComparison.Ordinal);
         Assert.Contains("contact.5", wires, StringComparison.Ordinal);
@@ -100,7 +151,7 @@ public sealed class RollCallingTests
         Assert.StartsWith(":", Encoding.ASCII.GetString(panel.Image.AsSpan()), StringComparison.Ordinal);
     }
 
-    private static Findings.Checked<RollCalling?> Begin(string[] only) => CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [.. only], [], string.Empty);
+    private static Findings.Checked<RollCalling?> Begin(string[] only) => CallRoll.Begin(null, [.. HeardOf.PlanFile], "pins.json", [.. only], [], string.Empty, cancellation: TestContext.Current.CancellationToken);
 
     private static ImmutableArray<string> Ids(RollCalling roll)
     {

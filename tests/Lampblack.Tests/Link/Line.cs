@@ -25,15 +25,26 @@ internal sealed class Line(uint hash = 0xC0FFEE42, ScriptedPanel? panel = null, 
         Run();
     }
 
-    /// <summary>Opens, and loses a frame in the middle of the first snapshot.</summary>
-    public void OpenHalf()
+    /// <summary>Opens, and loses a frame of the first answer to the question where everything stands.</summary>
+    /// <param name="lost">0 its acknowledgement, 1 contacts, 2 encoders, 3 wipers, 4 ladders, 5 indicators, 6 dimmers, 7 its end.</param>
+    public void OpenHalf(int lost)
     {
         Take(Session.Open(ms));
         var hello = Panel.Take();
         Take(Session.Receive(hello, ms));
         var snapshot = Panel.Take();
-        var ends = snapshot.Index().Where(one => one.Item == 0).Select(one => one.Index + 1).ToList();
-        Take(Session.Receive([.. snapshot[..ends[1]], .. snapshot[ends[2]..]], ms));
+        Take(Session.Receive(Without(snapshot, lost), ms));
+        Run();
+    }
+
+    /// <summary>A frame of the panel gets lost, which shows; then one of the answer to the question where everything stands.</summary>
+    public void LoseTwice(int lost)
+    {
+        Panel.Alive(1);
+        Panel.Take();
+        Panel.Alive(2);
+        Take(Session.Receive(Panel.Take(), ms));
+        Take(Session.Receive(Without(Panel.Take(), lost), ms));
         Run();
     }
 
@@ -84,6 +95,12 @@ internal sealed class Line(uint hash = 0xC0FFEE42, ScriptedPanel? panel = null, 
         List<LineState> states = [.. Events.OfType<LineEvent>().Select(one => one.State)];
         Events.RemoveAll(one => one is LineEvent);
         return states;
+    }
+
+    private static byte[] Without(byte[] packets, int lost)
+    {
+        int[] ends = [0, .. packets.Index().Where(one => one.Item == 0).Select(one => one.Index + 1)];
+        return [.. packets[..ends[lost]], .. packets[ends[lost + 1]..]];
     }
 
     private static string? Text(LinkEvent happened) => happened switch

@@ -71,16 +71,56 @@ public sealed class LinkSessionTests
         Assert.Equal(["yard/call out"], line.Said());
     }
 
-    [Fact]
-    public void A_snapshot_that_is_broken_off_is_asked_for_again()
+    /// <summary>An encoder far from 0, and a switch and a lever that do not stand at the beginning: what is not heard of them must not be taken for something.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    [InlineData(5)]
+    [InlineData(6)]
+    [InlineData(7)]
+    public void A_lost_frame_of_the_first_snapshot_turns_no_knob_and_throws_no_switch(int lost)
     {
         Line line = new();
+        line.Panel.Turn(0, 120);
+        line.Panel.Move(0, 2046);
+        line.Panel.Stand(0, 2, 4000);
         line.Panel.Contacts[0] = true;
-        line.Panel.Deaf = 0;
-        line.OpenHalf();
-        line.Wait(1200);
+        line.Panel.Contacts[3] = true;
+        line.Panel.Take();
+        line.OpenHalf(lost);
+        line.Wait(2500);
         Assert.True(line.Session.IsLive);
-        Assert.Contains("yard/points MAIN", line.Said());
+        Assert.Equal([LineState.Waiting, LineState.Gap, LineState.Connected], line.States());
+        Assert.Equal(["yard/points MAIN", "yard/call out", "yard/road 1", "yard/volume 0.5", "yard/scene NIGHT"], line.Said());
+        line.Panel.Turn(0, 4);
+        line.Run();
+        Assert.Equal(["yard/speed 1"], line.Said());
+    }
+
+    /// <summary>What changed meanwhile is told once and as it is, although the first answer lacks it.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    [InlineData(7)]
+    public void A_lost_frame_of_a_later_snapshot_hides_nothing_and_makes_nothing_up(int lost)
+    {
+        var line = Connected();
+        line.Panel.Turn(0, 120);
+        line.Run();
+        Assert.Equal(["yard/speed 30"], line.Said());
+        line.Panel.Turn(0, -8);
+        line.Panel.Contacts[2] = true;
+        line.Panel.Take();
+        line.LoseTwice(lost);
+        line.Wait(2500);
+        Assert.Equal([LineState.Gap, LineState.Gap], line.States());
+        Assert.Equal(["yard/call in", "yard/speed -2"], line.Said());
     }
 
     [Theory]
@@ -122,6 +162,27 @@ public sealed class LinkSessionTests
         Assert.Empty(line.States());
         Assert.Null(line.Session.SetOf("yard/points", 1));
         Assert.Null(line.Session.SetOf("legends", 1.5));
+    }
+
+    [Fact]
+    public void A_command_for_a_panel_that_says_nothing_wakes_nobody_before_its_time()
+    {
+        LinkSession session = new(new(YardPlan.Plan, [Hash]));
+        session.Open(1000);
+        session.Tell(session.SetOf("yard/call.lamp", 1)!, 1010);
+        Assert.Equal(1500, session.DueMs);
+        session.Tick(1500);
+        Assert.Equal(2000, session.DueMs);
+    }
+
+    [Fact]
+    public void A_command_that_gets_no_answer_wakes_nobody_before_it_is_sent_again()
+    {
+        var line = Connected();
+        line.Panel.Deaf = 1;
+        var before = line.Session.DueMs;
+        line.Tell("yard/call.lamp", 1);
+        Assert.InRange(line.Session.DueMs - before, -3000 + 150, -3000 + 200);
     }
 
     [Fact]

@@ -67,6 +67,34 @@ public sealed class RollCallTests
         Assert.Contains(record.Causes, cause => cause.StartsWith("The two ends of VOLUME", StringComparison.Ordinal));
         Assert.Contains(record.Causes, cause => cause.Contains("POINTS for LOOP", StringComparison.Ordinal));
         Assert.Equal(["yard/points", "yard/volume"], record.Results.Where(result => result.Verdict == RollCallVerdict.Wrong).Select(result => result.Id));
+
+        // Each is told its own, not what is wrong with the other.
+        Assert.Equal("The two ends of VOLUME are exchanged: swap 0 V and 5 V at its outer terminals.", record.Results.Single(result => result.Id == "yard/volume").Said[0]);
+        Assert.All(record.Results.Single(result => result.Id == "yard/volume").Said, said => Assert.DoesNotContain("POINTS", said, StringComparison.Ordinal));
+        Assert.All(record.Results.Single(result => result.Id == "yard/points").Said, said => Assert.DoesNotContain("VOLUME", said, StringComparison.Ordinal));
+        Assert.Contains("Several things are wrong; under each control stands what is likeliest.", RollCallLines.Of(record));
+    }
+
+    /// <summary>A reversed diode explains what a switch says, never that a lamp is dark.</summary>
+    [Fact]
+    public void A_cause_is_not_said_to_explain_a_lamp_that_stays_dark()
+    {
+        var (record, _, _) = Call(panel => panel.ReverseDiode(1), id => id == "yard/call.lamp" ? RollCallAnswer.No : RollCallAnswer.Done);
+        Assert.True(record.IsOneCause);
+        string[] lines = [.. RollCallLines.Of(record)];
+        Assert.Contains(lines, line => line.Contains("The lamp of CALL stays dark", StringComparison.Ordinal));
+        Assert.DoesNotContain(lines, line => line.Contains("explains it all", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.Contains("explains the rest", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.Contains("The diode of the contact of POINTS for LOOP", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_cause_that_explains_all_is_said_to()
+    {
+        var (record, _, _) = Call(panel => panel.ReverseDiode(1));
+        string[] lines = [.. RollCallLines.Of(record)];
+        Assert.Contains(lines, line => line.Contains("explains it all", StringComparison.Ordinal));
+        Assert.Single(lines, line => line.Contains("The diode of the contact of POINTS for LOOP", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -115,6 +143,12 @@ public sealed class RollCallTests
         Assert.False(record.IsGood);
         Assert.Equal(RollCallVerdict.Skipped, record.Results[0].Verdict);
         Assert.All(record.Results.Skip(1), result => Assert.Equal(RollCallVerdict.NotCalled, result.Verdict));
+
+        // A panel that comes back afterwards is not asked for reports again.
+        roll.TakeCommands();
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), false, 40);
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), true, 50);
+        Assert.Empty(roll.TakeCommands());
     }
 
     private static ControllerPlan Yard => YardPlan.Plan.Controllers[0];

@@ -1,0 +1,75 @@
+using System;
+using System.Collections.Generic;
+using System.IO;
+using System.Linq;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+using Lampblack.Tests.Architecture;
+using Lampblack.Tests.Peers;
+using Xunit;
+
+namespace Lampblack.Tests.Books;
+
+/// <summary>The page itself: valid HTML by a validator that is not ours (html-validate 8.29.0, npm, the rules of the HTML standard), whole in one file, the same bytes each time.</summary>
+public sealed partial class BookPageTests
+{
+    [Theory]
+    [InlineData("A", "snap", "", null)]
+    [InlineData("B", "saw", "units = \"inch\"\nhand = \"left\"\n", 0.7)]
+    [InlineData("C", "snap", "words = \"brief\"\n", null)]
+    public void The_pages_are_valid(string order, string way, string book, double? stepMm)
+    {
+        var result = SmallDesk.Build(SmallDesk.Text(order, way, book), bracketStepMm: stepMm, legend: "main/speed");
+        Assert.Empty(Faults(SmallDesk.Html(result)));
+        Assert.Empty(Faults(SmallDesk.Html(result, "legend.html")));
+    }
+
+    [Fact]
+    public void The_validator_sees_what_is_wrong()
+    {
+        var html = SmallDesk.Html(SmallDesk.Build(SmallDesk.Text()));
+        Assert.Contains("no-dup-id", Faults(html.Replace("id=\"step-buy\"", "id=\"gather\"", StringComparison.Ordinal)));
+        Assert.NotEmpty(Faults(html.Replace("<h2>", "<h2><p>", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Nothing_is_fetched_from_anywhere()
+    {
+        var html = SmallDesk.Html(SmallDesk.Build(SmallDesk.Text()));
+        Assert.DoesNotMatch(Fetched(), html.Replace("http://www.w3.org/1999/xhtml", string.Empty, StringComparison.Ordinal).Replace("http://www.w3.org/2000/svg", string.Empty, StringComparison.Ordinal));
+        var page = SmallDesk.Xml(html);
+        var ids = page.Descendants().Select(element => element.Attribute("id")?.Value).OfType<string>().ToHashSet();
+        Assert.All(page.Descendants().Select(element => element.Attribute("href")?.Value).OfType<string>().Where(link => !link.StartsWith("data:", StringComparison.Ordinal)), link => Assert.Contains(link[1..], ids));
+        Assert.All(page.Descendants().Where(element => element.Name.LocalName == "img"), image => Assert.True(image.Attribute("alt")!.Value.Length > 10));
+    }
+
+    [Fact]
+    public void The_same_desk_gives_the_same_bytes_and_the_same_code()
+    {
+        var (first, again, other) = (SmallDesk.Build(SmallDesk.Text()), SmallDesk.Build(SmallDesk.Text()), SmallDesk.Build(SmallDesk.Text().Replace("POINTS", "LEVER", StringComparison.Ordinal)));
+        Assert.Equal(SmallDesk.Html(first), SmallDesk.Html(again));
+        Assert.NotEqual(first.MadeBook!.Book.Code, other.MadeBook!.Book.Code);
+        Assert.Matches("^[2-9A-HJ-NP-Z]{6}$", first.MadeBook.Book.Code);
+    }
+
+    private static List<string> Faults(string html)
+    {
+        var folder = Directory.CreateTempSubdirectory("lampblack-book");
+        try
+        {
+            File.WriteAllText(Path.Combine(folder.FullName, "page.html"), html);
+            File.WriteAllText(Path.Combine(folder.FullName, "rules.json"), "{\"root\":true,\"extends\":[\"html-validate:standard\"]}");
+            var program = Path.Combine(Repository.Root, "tests", "Lampblack.Tests", "Fabrication", "readers", "node_modules", "html-validate", "bin", "html-validate.js");
+            var run = OutsideProgram.Run("node", [program, "--config", "rules.json", "--formatter", "json", "page.html"], folder.FullName);
+            using var json = JsonDocument.Parse(run.Output.Length > 0 ? run.Output : "[]");
+            return [.. json.RootElement.EnumerateArray().SelectMany(file => file.GetProperty("messages").EnumerateArray()).Select(message => message.GetProperty("ruleId").GetString()!)];
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    [GeneratedRegex("(https?:)?//[a-z]|url\\(|@import|fetch\\(|XMLHttp", RegexOptions.IgnoreCase)]
+    private static partial Regex Fetched();
+}

@@ -1,0 +1,62 @@
+using System;
+using System.Text;
+using Lampblack.Fabrication;
+using Lampblack.Tests.Fabrication;
+using Lampblack.Tests.Peers;
+using SkiaSharp;
+using Xunit;
+
+namespace Lampblack.Tests.Formats;
+
+/// <summary>A drawing made small for a page looks like the drawing itself, to a program that is not ours (rsvg-convert).</summary>
+public sealed class SketchTests
+{
+    private const int WidthPx = 1400;
+
+    [Fact]
+    public void A_sketch_looks_like_its_drawing_and_is_much_shorter()
+    {
+        var drawing = BackView.Drawing(Fabricated.Chart(Fabricated.EveryForm).Value);
+        var (file, sketch) = (Encoding.UTF8.GetString(drawing.File().AsSpan()), drawing.Sketch(180, "The back"));
+        Assert.InRange(sketch.Length, 1000, file.Length / 4);
+        Assert.Contains("<title>The back</title>", sketch, StringComparison.Ordinal);
+        using var whole = Drawn(file);
+        using var small = Drawn(sketch.Replace("role=\"img\"", $"width=\"{drawing.WidthMm}mm\" height=\"{drawing.HeightMm}mm\"", StringComparison.Ordinal));
+        Assert.Equal((whole.Width, whole.Height), (small.Width, small.Height));
+
+        // Strokes of a third of a dot's width more or less are gray differences; a letter that is lost, or moved by a dot, is a black one.
+        Assert.InRange(Difference(whole, small), 0, 0.012);
+        Assert.True(Difference(whole, Shifted(small, 3)) > 0.024);
+    }
+
+    private static SKBitmap Drawn(string svg)
+    {
+        using var folder = new ScratchFolder();
+        OutsideProgram.RunWell("rsvg-convert", ["-w", $"{WidthPx}", "-b", "white", "-o", folder.PathOf("out.png"), folder.Write("in.svg", Encoding.UTF8.GetBytes(svg))]);
+        return SKBitmap.Decode(folder.PathOf("out.png"));
+    }
+
+    /// <summary>Mean difference of brightness, 0 to 1.</summary>
+    private static double Difference(SKBitmap first, SKBitmap second)
+    {
+        var sum = 0.0;
+        for (var y = 0; y < first.Height; y++)
+        {
+            for (var x = 0; x < first.Width; x++)
+            {
+                sum += Math.Abs(first.GetPixel(x, y).Green - second.GetPixel(x, y).Green) / 255.0;
+            }
+        }
+
+        return sum / first.Width / first.Height;
+    }
+
+    private static SKBitmap Shifted(SKBitmap picture, int byPx)
+    {
+        var moved = new SKBitmap(picture.Width, picture.Height);
+        using var canvas = new SKCanvas(moved);
+        canvas.Clear(SKColors.White);
+        canvas.DrawBitmap(picture, byPx, 0);
+        return moved;
+    }
+}
