@@ -16,13 +16,13 @@ static struct {
     uint16_t first, last;
 } watched[WATCHED];
 
-static volatile uint8_t watching;
+volatile uint8_t bounce_watching;
 
 void bounce_watch(uint8_t on)
 {
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
     {
-        watching = on;
+        bounce_watching = on;
         for (uint8_t i = 0; i < WATCHED; i++) {
             watched[i].use = FREE;
         }
@@ -71,12 +71,10 @@ static void note(uint8_t bank, uint8_t bit, uint16_t now)
     }
 }
 
-void bounce_note(uint8_t bank, uint8_t moved)
+/* Apart from the look whether anybody asks: seldom, and then few contacts. */
+void __attribute__((noinline)) bounce_note_all(uint8_t bank, uint8_t moved)
 {
-    if (!watching) {
-        return;
-    }
-    uint16_t now = tick_count_inside();
+    uint16_t now = tick_count();
     for (uint8_t bit = 0; moved != 0; bit++, moved >>= 1) {
         if (moved & 1) {
             note(bank, bit, now);
@@ -84,11 +82,13 @@ void bounce_note(uint8_t bank, uint8_t moved)
     }
 }
 
-void bounce_end(uint8_t bank, uint8_t bit)
+void __attribute__((noinline)) bounce_end_all(uint8_t bank, uint8_t ended)
 {
-    uint8_t i = watching ? find(bank, bit) : WATCHED;
-    if (i < WATCHED) {
-        watched[i].use = DONE;
+    for (uint8_t bit = 0; ended != 0; bit++, ended >>= 1) {
+        uint8_t i = ended & 1 ? find(bank, bit) : WATCHED;
+        if (i < WATCHED) {
+            watched[i].use = DONE;
+        }
     }
 }
 

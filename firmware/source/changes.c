@@ -11,7 +11,7 @@
 
 static volatile uint16_t queue[ROOM];
 static volatile uint8_t head, tail;
-static volatile uint8_t missed;
+static volatile uint8_t missed, puts;
 static volatile uint16_t dropped;
 static uint8_t told[MAX_CONTACTS / 8];
 
@@ -66,6 +66,7 @@ void changes_start(void)
 
 void changes_put(uint8_t bank, uint8_t bit, uint8_t closed)
 {
+    puts++;
     uint8_t next = (head + 1) & (ROOM - 1);
     if (next == tail) {
         missed = 1;
@@ -106,3 +107,30 @@ uint16_t changes_dropped(void)
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { copy = dropped; }
     return copy;
 }
+
+#ifdef UDCON
+/* A second reader of the same queue, which never holds it up: what it came too late for it has to look up. */
+static uint8_t beside, beside_puts;
+
+void changes_beside_start(void)
+{
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
+    {
+        beside = head;
+        beside_puts = puts;
+    }
+}
+
+uint8_t changes_beside(uint16_t *change)
+{
+    uint8_t there, at = beside;
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { there = (uint8_t)(puts - beside_puts) != ((head - at) & (ROOM - 1)) ? CHANGES_LOST : at != head; }
+    if (there == 1) {
+        uint16_t entry = queue[at];
+        beside = (at + 1) & (ROOM - 1);
+        beside_puts++;
+        *change = table_number((uint8_t)((entry & ~CLOSED) >> 3), entry & 7) | (entry & CLOSED);
+    }
+    return there;
+}
+#endif

@@ -18,4 +18,9 @@ uint8_t changes_told(uint16_t number);
 
 uint16_t changes_dropped(void);
 
+/* For a second reader: from now on; then the next change it has not seen, 0 where there is none, CHANGES_LOST where it must look up all states. */
+#define CHANGES_LOST 2
+void changes_beside_start(void);
+uint8_t changes_beside(uint16_t *change);
+
 #endif

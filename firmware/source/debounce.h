@@ -9,8 +9,8 @@
 
 void debounce_start(uint8_t scan_length);
 
-/* The readings of a bank, one bit for each contact, 1 for closed. From the interrupt. */
-void debounce(uint8_t bank, uint8_t closed);
+/* The readings of the next banks of a scan, a byte each, one bit for each contact, 0 for closed. From the interrupt. */
+void debounce(const uint8_t *levels, uint8_t count);
 
 /* After the last bank of a scan. From the interrupt. */
 void debounce_scan_done(void);

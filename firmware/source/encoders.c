@@ -9,7 +9,7 @@
 struct encoder {
     volatile uint8_t *in_a, *in_b;
     uint8_t mask_a, mask_b;
-    uint8_t code; /* B closed, A closed */
+    uint8_t code; /* as below */
     volatile uint8_t illegal;
     volatile int16_t position;
 };
@@ -18,20 +18,13 @@ static struct encoder encoders[MAX_ENCODERS];
 static int16_t told[MAX_ENCODERS];
 static uint8_t told_illegal[MAX_ENCODERS];
 
-/* From the old code (times four) and the new one: A ahead of B counts up. Both at once can't be: 2 stands for illegal. */
-static const int8_t steps[16] = {0, 1, -1, 2, -1, 0, 2, 1, 1, 2, 0, -1, 2, -1, 1, 0};
-
-static uint8_t read_code(const struct encoder *e)
-{
-    uint8_t code = 0;
-    if (!(*e->in_a & e->mask_a)) {
-        code = 1;
-    }
-    if (!(*e->in_b & e->mask_b)) {
-        code |= 2;
-    }
-    return code;
-}
+/*
+ * A code has bit 2 where A is closed and bit 3 where B is, so that the code before it fits below: the place in this list.
+ * A ahead of B counts up. Both at once can't be: 2 stands for illegal.
+ */
+#define CLOSED_A 4
+#define CLOSED_B 8
+static const int8_t steps[16] = {0, -1, 1, 2, 1, 0, 2, -1, -1, 2, 0, 1, 2, 1, -1, 0};
 
 void encoders_start(void)
 {
@@ -47,34 +40,49 @@ void encoders_start(void)
     }
 }
 
-/* Where each stands at the start is nobody's turn; after that every edge counts. */
 static uint8_t known;
+
+/* Where each stands at the start is nobody's turn; after that every edge counts. */
+static void __attribute__((noinline)) forget_first(void)
+{
+    for (struct encoder *e = encoders; e < encoders + table.encoders; e++) {
+        e->position = 0;
+        e->illegal = 0;
+    }
+    known = 1;
+}
 
 void encoders_tick(void)
 {
-    for (struct encoder *e = encoders; e < encoders + table.encoders; e++) {
-        uint8_t code = read_code(e);
-        if (code == e->code) {
+    struct encoder *e = encoders;
+    for (uint8_t left = table.encoders; left != 0; left--, e++) {
+        uint8_t code = 0;
+        if (!(*e->in_a & e->mask_a)) {
+            code = CLOSED_A;
+        }
+        if (!(*e->in_b & e->mask_b)) {
+            code |= CLOSED_B;
+        }
+        uint8_t before = e->code;
+        if (code == before) {
             continue;
         }
-        int8_t step = steps[e->code << 2 | code];
         e->code = code;
-        if (!known) {
-            continue;
-        }
+        int8_t step = steps[(uint8_t)(before >> 2 | code)];
         if (step == 2) {
             e->illegal++;
         } else {
             e->position += step;
         }
     }
-    known = 1;
+    if (!known) {
+        forget_first();
+    }
 }
 
 uint8_t encoders_news(uint8_t encoder, int8_t *delta, int16_t *position, uint8_t *illegal)
 {
-    int16_t now;
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { now = encoders[encoder].position; }
+    int16_t now = encoders_position(encoder);
     uint8_t bad = encoders[encoder].illegal;
     int16_t moved = (int16_t)((uint16_t)now - (uint16_t)told[encoder]);
     if (moved == 0 && bad == told_illegal[encoder]) {
@@ -86,6 +94,13 @@ uint8_t encoders_news(uint8_t encoder, int8_t *delta, int16_t *position, uint8_t
     *position = told[encoder];
     *illegal = bad;
     return 1;
+}
+
+int16_t encoders_position(uint8_t encoder)
+{
+    int16_t now;
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { now = encoders[encoder].position; }
+    return now;
 }
 
 int16_t encoders_told(uint8_t encoder) { return told[encoder]; }

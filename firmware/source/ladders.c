@@ -57,4 +57,6 @@ uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value)
     return 1;
 }
 
+uint8_t ladders_position(uint8_t ladder) { return ladders[ladder].position; }
+
 uint8_t ladders_told(uint8_t ladder) { return ladders[ladder].told; }

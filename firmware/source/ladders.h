@@ -15,6 +15,10 @@ void ladders_look(void);
 /* A ladder whose position changed since it was told. 0 where there is nothing new. */
 uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value);
 
+/* The position that counts now. */
+uint8_t ladders_position(uint8_t ladder);
+
+/* The position that was last told. */
 uint8_t ladders_told(uint8_t ladder);
 
 #endif

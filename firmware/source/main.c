@@ -19,6 +19,7 @@
 #include "shift.h"
 #include "table.h"
 #include "tick.h"
+#include "usb.h"
 
 static uint8_t reset_cause __attribute__((section(".noinit")));
 
@@ -66,12 +67,14 @@ static void start(void)
     changes_start();
     analog_tell_all();
     ladders_start();
+    usb_start();
 }
 
 static void every_ms(void)
 {
     static uint8_t until_refresh = 100;
     ladders_look();
+    usb_ms();
     if (--until_refresh == 0) {
         until_refresh = 100;
         shift_out_refresh();
@@ -85,6 +88,7 @@ int main(void)
     wdt_enable(WDTO_500MS);
     set_sleep_mode(SLEEP_MODE_IDLE);
     for (;;) {
+        usb_step();
         uint8_t busy = link_run();
         uint16_t now = tick_count();
         if ((uint16_t)(now - last_ms) >= TICKS_PER_MS) {

@@ -10,7 +10,7 @@
 
 static volatile uint8_t *row_in[MOST_PORTS];
 static volatile uint8_t *direct_in[MOST_PORTS];
-static uint8_t slot, bank, length;
+static uint8_t slot, length;
 
 /* A column is driven low or floats. It is never driven high: two closed switches would join it to one that is low. */
 static void drive_column(uint8_t column)
@@ -57,15 +57,8 @@ void scan_start(void)
 /* All ports are read before anything is switched: a column has had a whole tick to settle by then. */
 static void read_ports(volatile uint8_t **in, uint8_t ports, uint8_t *levels)
 {
-    for (uint8_t i = 0; i < ports; i++) {
-        levels[i] = *in[i];
-    }
-}
-
-static void take(const uint8_t *levels, uint8_t ports)
-{
-    for (uint8_t i = 0; i < ports; i++) {
-        debounce(bank++, (uint8_t)~levels[i]);
+    for (; ports != 0; ports--) {
+        *levels++ = **in++;
     }
 }
 
@@ -98,9 +91,8 @@ void scan_tick(void)
         drive_column(slot);
     }
 
-    take(levels, ports);
+    debounce(levels, ports);
     if (slot == 0) {
-        bank = 0;
         debounce_scan_done();
     }
 }

@@ -49,6 +49,7 @@ static uint8_t is_sound(void)
         return 0;
     }
 
+    table.length = length;
     uint32_t told = 0;
     uint32_t crc = 0xFFFFFFFFul;
     for (uint16_t at = 0; at < length; at++) {
@@ -112,6 +113,7 @@ static void find_lists(void)
     table.at_indicators = at;
     table.at_timers = table.at_indicators + 2u * table.indicators;
     table.at_dimmers = table.at_timers + 4u * table.timers;
+    table.at_usb = table.at_dimmers + 3u * table.dimmers;
 }
 
 void table_open(void)

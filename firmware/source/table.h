@@ -19,7 +19,8 @@ struct table {
     uint8_t out_data, out_clock, out_latch;
 
     /* Where the lists begin, counted from the table's first byte. */
-    uint16_t at_columns, at_row_ports, at_direct_ports, at_banks, at_encoders, at_wipers, at_ladders, at_indicators, at_timers, at_dimmers;
+    uint16_t at_columns, at_row_ports, at_direct_ports, at_banks, at_encoders, at_wipers, at_ladders, at_indicators, at_timers, at_dimmers, at_usb;
+    uint16_t length;
     uint8_t banks;
 };
 
@@ -34,6 +35,12 @@ uint16_t table_word(uint16_t at);
 /* A bank: the contacts there are, those read steadily, and the number of each. */
 #define BANK_SIZE 18
 static inline uint16_t table_bank(uint8_t bank) { return table.at_banks + (uint16_t)bank * BANK_SIZE; }
+
+/* What the chip says of itself on USB: vendor, product, options, and for each encoder its edges from click to click. Not every table has it. */
+#define USB_SIZE 5
+#define USB_OPTIONS_AT 4
+#define USB_ENCODERS_STRIKE 1
+static inline uint8_t table_has_usb(void) { return table.valid && table.at_usb + USB_SIZE + table.encoders <= table.length; }
 
 /* The number of a contact, from its bank and bit. */
 uint16_t table_number(uint8_t bank, uint8_t bit);

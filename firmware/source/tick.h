@@ -8,10 +8,7 @@
 
 void tick_start(void);
 
-/* Ticks since the start, wrapping. */
+/* Ticks since the start, wrapping; also from within interrupts, which may be interrupted by the next tick. */
 uint16_t tick_count(void);
-
-/* The same from within the interrupt. */
-uint16_t tick_count_inside(void);
 
 #endif

@@ -12,6 +12,11 @@ internal static class ControllerReader
 {
     private static readonly ImmutableArray<(string Word, ControllerChip Value)> Chips = [.. Controllers.All.Select(controller => (controller.Name, controller.Chip))];
 
+    // Two bytes, and 0 is nobody's.
+    private const int MostUsbNumber = 0xFFFF;
+
+    private static readonly ImmutableArray<(string Word, bool Value)> EncoderWays = [("axes", false), ("buttons", true)];
+
     /// <summary>The desk's controller; null where it has none, or one that is not known.</summary>
     public static ControllerWish? Read(TableReader root, DeskReading reading)
     {
@@ -71,6 +76,8 @@ internal static class ControllerReader
         var chip = table.Choice("chip", Chips);
         var baud = table.Whole("baud", 1200, 2_000_000);
         var reserved = table.Texts("reserved");
+        var (vendor, product) = (table.Whole("usb-vendor", 1, MostUsbNumber), table.Whole("usb-product", 1, MostUsbNumber));
+        var strike = table.Choice("usb-encoders", EncoderWays);
         table.Finish();
         if (chip is not { } known)
         {
@@ -78,9 +85,13 @@ internal static class ControllerReader
         }
 
         var controller = Controllers.Of(known);
+        KeyUnused.Report(table, reading, known == ControllerChip.ATmega32U4 ? [] : ["usb-vendor", "usb-product", "usb-encoders"], $"the {controller.Name} has no USB of its own");
         return new(controller, table.Span)
         {
             Baud = baud ?? ControllerWish.UsualBaud,
+            UsbVendorId = vendor,
+            UsbProductId = product,
+            EncodersStrike = strike ?? false,
             Reserved = [.. reserved.Select(name => Reserved(name, controller, reading.Findings)).OfType<ControllerPin>().Distinct()],
         };
     }

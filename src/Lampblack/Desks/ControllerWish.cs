@@ -15,6 +15,15 @@ public sealed record ControllerWish(Controller Controller, SourceSpan Span)
     /// <summary>Bits a second on the link.</summary>
     public int Baud { get; init; } = UsualBaud;
 
+    /// <summary>The maker's number on USB; null where none is written.</summary>
+    public int? UsbVendorId { get; init; }
+
+    /// <summary>The panel's number on USB; null where none is written.</summary>
+    public int? UsbProductId { get; init; }
+
+    /// <summary>Whether encoders strike buttons on USB in place of moving axes.</summary>
+    public bool EncodersStrike { get; init; }
+
     /// <summary>Pins that are kept free.</summary>
     public ImmutableArray<ControllerPin> Reserved { get; init; } = [];
 

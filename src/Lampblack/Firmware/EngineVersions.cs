@@ -4,7 +4,10 @@ namespace Lampblack.Firmware;
 public static class EngineVersions
 {
     /// <summary>The engine in the images.</summary>
-    public const int Engine = 1;
+    public const int Engine = 2;
+
+    /// <summary>The lowest that reads a table with no word of USB.</summary>
+    public const int EngineWithoutUsb = 1;
 
     /// <summary>The form of the desk's table.</summary>
     public const int Table = 1;

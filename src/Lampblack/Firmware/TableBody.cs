@@ -68,6 +68,14 @@ internal static class TableBody
             bytes.AddRange(EnginePins.Packed(dimmer.Pin), (byte)output.Timer, (byte)output.Output);
         }
 
+        if (plan.Usb is { } usb)
+        {
+            Word(bytes, usb.VendorId);
+            Word(bytes, usb.ProductId);
+            bytes.Add((byte)(usb.EncodersStrike ? 1 : 0));
+            bytes.AddRange(plan.Encoders.Select(encoder => (byte)encoder.EdgesPerDetent));
+        }
+
         return bytes.ToImmutable();
     }
 

@@ -11,7 +11,7 @@ namespace Lampblack.Firmware;
 internal static class TableRules
 {
     /// <summary>Every fault of the plan, not only the first.</summary>
-    public static IEnumerable<Finding> Check(ControllerPlan plan) => [.. Pins(plan), .. Places(plan), .. Analog(plan), .. Dimmers(plan), .. Room(plan)];
+    public static IEnumerable<Finding> Check(ControllerPlan plan) => [.. Pins(plan), .. Places(plan), .. Analog(plan), .. Dimmers(plan), .. Room(plan), .. Pace(plan)];
 
     /// <summary>A table that does not fit into its place in the chip's memory.</summary>
     public static Finding TooLong(ControllerPlan plan, int length) => Finding.Stop(
@@ -147,6 +147,18 @@ internal static class TableRules
         {
             yield return Finding.Stop(
                 "firmware-room", Text($"{Name(plan)} has {count} {what}; {plan.Chip} holds {limit}"), "share the desk among more controllers, or take a larger chip");
+        }
+    }
+
+    private static IEnumerable<Finding> Pace(ControllerPlan plan)
+    {
+        var cycles = Places(plan).Any() ? 0 : EnginePace.LadenCycles(plan);
+        if (cycles > EnginePace.BeatCycles)
+        {
+            yield return Finding.Warn(
+                "firmware-pace",
+                Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late"),
+                "lay the rows on fewer ports, give encoders or columns to another controller, or take a slower link");
         }
     }
 

@@ -50,6 +50,11 @@ internal static class WiringFiles
         cancellation.ThrowIfCancellationRequested();
         files.Add(new("wiring/schematic.svg", "how everything is joined, pin by pin", Schematic.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets, desk).Svg()));
         files.Add(new("wiring/wires.csv", "every wire: length, colour, ends, what is soldered between", WireTables.Wires(wiring.Wires)));
+        if (wiring.Pins.Controllers.Any(plan => plan.Usb is not null))
+        {
+            files.Add(new("wiring/game-controller.csv", "which control is which axis and button of the panel as a game controller", UsbNumbers.Table(wiring.Pins)));
+        }
+
         files.Add(new("wiring/plugs.csv", "every plug's contacts, and where the cables go to", WireTables.Plugs(wiring.Wires)));
         files.Add(new("wiring/checklist.pdf", "wires to cut, plugs, and tests with a meter, to tick off; plain paper", PdfFile.Write(WiringPages.Of(desk.Title, wiring, setup), new($"{desk.Title} wiring checklist", PdfSides.OneSided))));
         return files.ToImmutable();

@@ -109,6 +109,7 @@ public static class WiringPlanFile
             Index = index,
             Chip = controller.Chip,
             Baud = entry.GetProperty("baud").GetInt32(),
+            Usb = entry.TryGetProperty("usb", out var usb) ? new(UsbNumber(usb, "vendor"), UsbNumber(usb, "product"), usb.GetProperty("strike").GetBoolean()) : null,
             Diodes = entry.GetProperty("diodes").GetBoolean(),
             Columns = Pins("columns"),
             Rows = Pins("rows"),
@@ -128,6 +129,8 @@ public static class WiringPlanFile
 
     /// <summary>A number from 0 up to, but not, a count.</summary>
     private static int Within(JsonElement number, int count) => number.GetInt32() is var value && value >= 0 && value < count ? value : throw new FormatException("out of range");
+
+    private static int UsbNumber(JsonElement usb, string key) => Within(usb.GetProperty(key), 0x10000) is var number and > 0 ? number : throw new FormatException(key);
 
     private static string Word(JsonElement parent, string key) => parent.GetProperty(key).GetString() is { Length: > 0 } word ? word : throw new FormatException(key);
 }

@@ -14,6 +14,15 @@ internal static class WiringPlanWriter
     {
         json.WriteString("chip", plan.Chip.ToString());
         json.WriteNumber("baud", plan.Baud);
+        if (plan.Usb is { } usb)
+        {
+            json.WriteStartObject("usb");
+            json.WriteNumber("vendor", usb.VendorId);
+            json.WriteNumber("product", usb.ProductId);
+            json.WriteBoolean("strike", usb.EncodersStrike);
+            json.WriteEndObject();
+        }
+
         json.WriteBoolean("diodes", plan.Diodes);
         Pins(json, "columns", plan.Columns);
         Pins(json, "rows", plan.Rows);

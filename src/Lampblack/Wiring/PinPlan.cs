@@ -23,6 +23,9 @@ public sealed record ControllerPlan
     /// <summary>Bits a second on the serial line.</summary>
     public int Baud { get; init; } = 250_000;
 
+    /// <summary>How it shows itself on USB of its own; null where it does not.</summary>
+    public UsbPad? Usb { get; init; }
+
     /// <summary>Driven low one after the other, else left floating; never driven high.</summary>
     public ImmutableArray<ControllerPin> Columns { get; init; } = [];
 

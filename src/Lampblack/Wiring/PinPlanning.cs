@@ -29,6 +29,7 @@ public static class PinPlanning
         ArgumentNullException.ThrowIfNull(wish);
         var findings = new List<Finding>();
         findings.AddRange(new[] { SerialSpeed.Check(wish.Baud, wish.Span) }.OfType<Finding>());
+        findings.AddRange(UsbRules.Numbers(wish));
         var (dimmed, switched) = Dimmed(dimmers, wish);
         var all = needs.AddRange(switched);
         if ((all.Length <= MostNeeds ? Fitting(all, dimmed, wish, before, findings) : null) is not { } plans)
@@ -48,7 +49,8 @@ public static class PinPlanning
             findings.Add(Finding.Note("controllers-several", $"one {wish.Controller.Name} has too few pins: the plan has {plans.Length}", "each needs its own lead to the computer; a chip with more pins may do alone", wish.Span));
         }
 
-        return new(new(plans, WiredControls.Of(all, plans)), [.. findings]);
+        var pins = new PinPlan(plans, WiredControls.Of(all, plans));
+        return new(pins, [.. findings, .. UsbRules.Room(pins, wish)]);
     }
 
     /// <summary>What timers can dim; lights of their own that find none are switched on and off like indicators.</summary>

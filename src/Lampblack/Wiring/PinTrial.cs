@@ -64,6 +64,7 @@ internal sealed partial class PinTrial
             Index = _task.Index,
             Chip = _task.Controller.Chip,
             Baud = _task.Wish.Baud,
+            Usb = _task.Controller.Chip == ControllerChip.ATmega32U4 && _task.Wish is { UsbVendorId: { } vendor, UsbProductId: { } product } ? new(vendor, product, _task.Wish.EncodersStrike) : null,
             Columns = [.. _columns],
             Rows = [.. _rows],
             Diodes = _task.Wish.HasDiodes,

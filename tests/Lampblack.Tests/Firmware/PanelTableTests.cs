@@ -54,6 +54,34 @@ public sealed class PanelTableTests
         Assert.Equal(table.Value.PlanHash, BitConverter.ToUInt32(bytes.AsSpan()[8..12]));
     }
 
+    /// <summary>Vendor, product, options, then each encoder's edges; the table needs an engine that knows of them. One without USB does not.</summary>
+    [Fact]
+    public void A_game_controller_has_five_more_bytes_and_one_for_each_encoder()
+    {
+        var plan = Small with { Usb = new(0x1234, 0xABCD, true) };
+        var (with, without) = (PanelTable.Of(plan).Value.Bytes, PanelTable.Of(Small).Value.Bytes);
+        Assert.Equal((2, 1), (with[3], without[3]));
+        Assert.Equal(without.Length + 6, with.Length);
+        Assert.Equal([0x34, 0x12, 0xCD, 0xAB, 1, 4], with[^6..].Select(value => value ^ with[12]));
+        var axes = PanelTable.Of(plan with { Usb = new(0x1234, 0xABCD, false) }).Value.Bytes;
+        Assert.Equal(0, axes[^2] ^ axes[12]);
+    }
+
+    /// <summary>Eleven ports with rows and sixteen encoders are more than a beat has time for; on one port they are not.</summary>
+    [Fact]
+    public void A_plan_that_the_chip_can_not_read_in_time_is_told()
+    {
+        var rows = BenchPlans.Pins("PA0", "PB0", "PC0", "PD4", "PE4", "PF0", "PG0", "PH0", "PJ0", "PK0", "PL0");
+        var encoders = Enumerable.Range(0, 4).Select(index => new PlannedEncoder($"dome/knob-{index}", new('A', 7 - index, string.Empty), new('L', 7 - index, string.Empty), 4))
+            .Concat(Enumerable.Range(0, 4).Select(index => new PlannedEncoder($"dome/more-{index}", new('C', 7 - index, string.Empty), new('K', 7 - index, string.Empty), 4)));
+        var plan = BenchPlans.Matrix(ControllerChip.ATmega2560, BenchPlans.Pins("PJ4", "PJ5"), rows) with { Encoders = [.. encoders] };
+        var finding = Assert.Single(PanelTable.Of(plan).Findings);
+        Assert.Equal(("firmware-pace", Severity.Warn), (finding.Code, finding.Severity));
+        Assert.Contains("of 2000 cycles a beat", finding.Message, StringComparison.Ordinal);
+        Assert.NotEmpty(PanelTable.Of(plan).Value.Bytes);
+        Assert.Empty(PanelTable.Of(BenchPlans.Matrix(ControllerChip.ATmega2560, BenchPlans.Pins("PJ4", "PJ5"), BenchPlans.Port('G', 6)) with { Encoders = plan.Encoders }).Findings);
+    }
+
     /// <summary>Contacts 33 on bits 0 and 5 of a steady bank: as they stand they would give 21 21 21.</summary>
     [Fact]
     public void What_old_boot_loaders_take_for_a_command_never_stands_in_a_table()

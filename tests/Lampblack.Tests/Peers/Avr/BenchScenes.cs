@@ -10,6 +10,10 @@ internal static class BenchScenes
     private const int LongestBounceUs = 6000;
     private const int HeldUs = 30_000;
 
+    // At 28 changes a second each; the line takes 3125.
+    private const int MostMoving = 64;
+    private const string BrokenFrame = "0841010203040500";
+
     /// <summary>One contact after the other, each told before the next one moves; with encoders, wipers and ladders moved beside them.</summary>
     public static PanelScenario OneByOne(ControllerPlan plan, int seed)
     {
@@ -53,6 +57,50 @@ internal static class BenchScenes
         }
 
         Others(scenario, random);
+        return scenario;
+    }
+
+    /// <summary>
+    /// More than hands can do: for 0.3 s as many contacts as the line takes, column by column, move as soon as they may; every encoder makes
+    /// 7000 edges a second, wipers and encoders keep the line full one way, and a host that sends what the panel refuses the other way.
+    /// </summary>
+    public static PanelScenario AllAtOnce(ControllerPlan plan, int seed)
+    {
+        var random = new Random(seed);
+        var scenario = new PanelScenario(plan, random);
+        var steadyUs = Math.Max(16 * scenario.ScanUs, 13_000);
+        const long LastUs = PanelScenario.StartUs + 300_000;
+        var columns = Enumerable.Range(0, plan.Contacts.Length).OrderBy(number => plan.Contacts[number].Place is MatrixInput place ? place.Column : int.MaxValue).Take(MostMoving);
+        foreach (var number in columns)
+        {
+            var held = plan.Contacts[number].Steady ? Math.Max(HeldUs, steadyUs) : HeldUs;
+            for (var us = scenario.Now + random.Next(40_000); us < LastUs; us += LongestBounceUs + held + random.Next(5000))
+            {
+                scenario.Flip(us, number, random.Next(LongestBounceUs + 1));
+            }
+        }
+
+        for (var encoder = 0; encoder < plan.Encoders.Length; encoder++)
+        {
+            scenario.Turn(PanelScenario.StartUs + random.Next(200), encoder, 2000 * (random.Next(2) == 0 ? 1 : -1), 7000);
+        }
+
+        for (var us = (long)PanelScenario.StartUs; us < LastUs; us += 2000)
+        {
+            for (var wiper = 0; wiper < plan.Wipers.Length; wiper++)
+            {
+                scenario.Slide(us, wiper, random.Next(1000) / 1000.0);
+            }
+        }
+
+        for (long us = PanelScenario.StartUs; us < LastUs; us += 400)
+        {
+            scenario.At(us, $"send {BrokenFrame}");
+        }
+
+        scenario.At(PanelScenario.StartUs + 40_000, $"load");
+        scenario.At(LastUs, $"load");
+
         return scenario;
     }
 

@@ -88,7 +88,7 @@ internal static class PanelBench
 
         OutsideProgram.RunWell(
             "gcc",
-            ["-std=gnu11", "-O2", "-Wall", "-Wextra", "-Werror", "-I/usr/include/simavr", "-o", program, .. new[] { "panel.c", "wires.c", "words.c" }.Select(file => Path.Combine(source, file)), "-lsimavr"]);
+            ["-std=gnu11", "-O2", "-Wall", "-Wextra", "-Werror", "-I/usr/include/simavr", "-o", program, .. new[] { "panel.c", "wires.c", "words.c", "usb.c" }.Select(file => Path.Combine(source, file)), "-lsimavr"]);
         return program;
     }
 }

@@ -54,7 +54,7 @@ public sealed class PanelCommandTests
         var hash = PanelTable.Of(plan).Value.PlanHash;
         Assert.Equal(
             [
-                1, 1, 1, (int)chip + 1, 1, (int)(hash & 0xFF), (int)(hash >> 8 & 0xFF), (int)(hash >> 16 & 0xFF), (int)(hash >> 24), plan.Contacts.Length, 0,
+                1, 2, 1, (int)chip + 1, 1, (int)(hash & 0xFF), (int)(hash >> 8 & 0xFF), (int)(hash >> 16 & 0xFF), (int)(hash >> 24), plan.Contacts.Length, 0,
                 plan.Encoders.Length, plan.Wipers.Length, plan.Ladders.Length, plan.Indicators.Length, plan.Dimmers.Length,
             ],
             hello.Data[..16].Select(value => (int)value));
@@ -205,7 +205,7 @@ public sealed class PanelCommandTests
     {
         Assert.Empty(log.Faults);
         var hello = log.Of(FrameType.Hello).Single();
-        Assert.Equal([1, 1, 0, (int)chip + 1, .. Enumerable.Repeat(0, 12)], hello.Data[..16].Select(value => (int)value));
+        Assert.Equal([1, 2, 0, (int)chip + 1, .. Enumerable.Repeat(0, 12)], hello.Data[..16].Select(value => (int)value));
     }
 
     private byte[] Frame(byte type, params byte[] data) => [.. BenchFrame.Write(type, sequence++, data)];

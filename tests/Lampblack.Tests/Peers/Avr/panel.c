@@ -130,41 +130,67 @@ void serial_byte(int byte) { avr_raise_irq(serial_in, byte); }
 
 /* ---- how long the beat takes, and how deep the stack goes ---- */
 
-static uint64_t beat_start, beat_sum, beat_max, beats;
+static uint64_t beat_start, beat_sum, beat_max, beats, put_off, made_up;
 
-/* The engine sets bit 0 of GPIOR0 while it is at contacts and analog inputs. */
+/* The engine sets bit 0 of GPIOR0 while it is at contacts and analog inputs, and bit 1 where a beat came meanwhile and left them alone. */
 #define MARK 0x3E
+
+static void beat_done(void)
+{
+    uint64_t cycles = avr->cycle - beat_start;
+    beat_sum += cycles;
+    beats++;
+    if (cycles > beat_max) {
+        beat_max = cycles;
+    }
+}
 
 static void beat_mark(struct avr_t *a, avr_io_addr_t addr, uint8_t v, void *param)
 {
     (void)a, (void)param;
-    if (v & 1) {
+    uint8_t was = avr->data[addr];
+    if (!(was & 1) && (v & 1)) {
         beat_start = avr->cycle;
-    } else if (beat_start != 0) {
-        uint64_t cycles = avr->cycle - beat_start;
-        beat_sum += cycles;
-        beats++;
-        if (cycles > beat_max) {
-            beat_max = cycles;
-        }
+    } else if ((was & 1) && !(v & 1)) {
+        beat_done();
+    } else if ((was & 2) && !(v & 2)) { /* the one that was left out begins */
+        beat_done();
+        beat_start = avr->cycle;
+        made_up++;
     }
+    put_off += !(was & 2) && (v & 2);
     avr->data[addr] = v;
+}
+
+/* Cycles in interrupts; what is left is the main loop's. */
+static uint64_t inside_sum, inside_from;
+
+static void watch(uint64_t *before, int *was_inside)
+{
+    if (*was_inside) {
+        inside_sum += avr->cycle - *before;
+    }
+    *was_inside = avr->interrupts.running_ptr != 0;
+    *before = avr->cycle;
 }
 
 #define UNTOUCHED 0xA5
 
 void report_load(void)
 {
-    int at = avr->ramend, run = 0, lowest = avr->ramend;
-    for (; at > 0x200 && run < 24; at--) {
+    /* The longest stretch that nothing was written to lies between the variables and the stack; buffers on the stack have shorter ones. */
+    int run = 0, longest = 0, lowest = avr->ramend;
+    for (int at = avr->ramend; at > 0x200; at--) {
         run = avr->data[at] == UNTOUCHED ? run + 1 : 0;
-        if (run == 0) {
-            lowest = at;
+        if (run > longest) {
+            longest = run;
+            lowest = at + run;
         }
     }
-    printf("load beats %llu mean %llu max %llu stack %d\n", (unsigned long long)beats, (unsigned long long)(beats ? beat_sum / beats : 0),
-        (unsigned long long)beat_max, avr->ramend - lowest + 1);
-    beat_max = 0;
+    printf("load beats %llu mean %llu max %llu stack %d put-off %llu made-up %llu inside %llu\n", (unsigned long long)beats, (unsigned long long)(beats ? beat_sum / beats : 0),
+        (unsigned long long)beat_max, avr->ramend - lowest + 1, (unsigned long long)put_off, (unsigned long long)made_up, (unsigned long long)(inside_sum * 1000 / (avr->cycle - inside_from)));
+    beat_max = beats = beat_sum = put_off = made_up = inside_sum = 0;
+    inside_from = avr->cycle;
 }
 
 /* ---- the chip ---- */
@@ -213,6 +239,7 @@ void chip(const char *name, const char *image)
 
     avr->io[AVR_DATA_TO_IO(MARK)].w.c = beat_mark;
     wire_chip();
+    usb_watch();
 }
 
 void restart(void)
@@ -229,8 +256,11 @@ void set_volts(int channel, int millivolts) { avr_raise_irq(avr_io_getirq(avr, A
 
 static void run_until(uint64_t cycle)
 {
+    uint64_t before = avr->cycle;
+    int was_inside = 0;
     later(cycle, "nothing");
     while (avr->cycle < cycle) {
+        watch(&before, &was_inside);
         int state = avr_run(avr);
         if (state == cpu_Done || state == cpu_Crashed) {
             printf("crash %llu\n", (unsigned long long)now_us());

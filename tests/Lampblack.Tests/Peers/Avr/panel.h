@@ -1,4 +1,4 @@
-/* The parts of the simulated panel: panel.c runs the chip, wires.c knows what is joined to what, words.c reads the script. */
+/* The parts of the simulated panel: panel.c runs the chip, wires.c knows what is joined to what, words.c reads the script, usb.c is the host on the other bus. */
 #ifndef PANEL_H
 #define PANEL_H
 
@@ -24,6 +24,10 @@ void report_load(void);
 /* Power off and on again; what the chip keeps it keeps. */
 void restart(void);
 
+/* The USB host. */
+void usb_watch(void);
+int usb_command(const char *line);
+
 /* One line of wiring or script. */
 void command(const char *line);
 
@@ -44,6 +48,7 @@ void swap_pins(int a, int b);
 void cut_pin(int pin);
 void report_lamps(void);
 void report_ports(void);
+void watch_reads(int on);
 
 enum { DIODE_RIGHT, DIODE_REVERSED, DIODE_BRIDGED, DIODE_GONE };
 

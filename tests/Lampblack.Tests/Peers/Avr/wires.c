@@ -169,12 +169,26 @@ static void work_out(void)
 /* What floats reads as low: a pull-up that was forgotten shows as a contact that is closed. */
 static int level(int n, int own_pull_up) { return low[n] ? 0 : high[n] || pull_up[n] || own_pull_up; }
 
+/* The first two reads of each port after a switch was moved: the two scans by which a usual contact is believed. */
+static int reads_watched, reads_left[PORTS];
+
+void watch_reads(int on) { reads_watched = on; }
+
+static void tell_read(int port)
+{
+    if (reads_watched && reads_left[port] > 0) {
+        reads_left[port]--;
+        printf("read %llu %c\n", (unsigned long long)now_us(), letters[port]);
+    }
+}
+
 static uint8_t read_port(struct avr_t *a, avr_io_addr_t addr, void *param)
 {
     (void)a;
     int port = (int)(intptr_t)param;
     uint8_t value = 0;
     work_out();
+    tell_read(port);
     for (int bit = 0; bit < 8; bit++) {
         int pin = port * 8 + bit;
         int is_high = is_output(pin) ? out_level(pin) : level(pin_node[pin], out_level(pin));
@@ -384,6 +398,9 @@ static int find_switch(const char *name)
 void set_switch(const char *name, int closed)
 {
     switches[find_switch(name)].closed = closed;
+    for (int port = 0; port < PORTS; port++) {
+        reads_left[port] = 2;
+    }
     dirty = 1;
 }
 

@@ -208,6 +208,10 @@ void command(const char *line)
         restart();
     } else if (strcmp(line, "load") == 0) {
         report_load();
+    } else if (strcmp(line, "reads") == 0) {
+        watch_reads(1);
+    } else if (strncmp(line, "usb ", 4) == 0 && usb_command(line + 4)) {
+        return;
     } else if (strncmp(line, "echo ", 5) == 0) {
         printf("echo %s\n", line + 5);
     } else if (strcmp(line, "nothing") != 0 && !wiring(line) && !fault(line)) {
