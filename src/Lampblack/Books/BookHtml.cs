@@ -11,6 +11,9 @@ namespace Lampblack.Books;
 /// <summary>A book as one page: HTML that is well-formed XML at once, with everything in it, to be read on a phone and printed on A4 and Letter.</summary>
 public static class BookHtml
 {
+    // So many rows stay on one page.
+    private const int ShortTable = 16;
+
     /// <summary>The page.</summary>
     /// <param name="book">The book.</param>
     public static ImmutableArray<byte> Write(Book book)
@@ -103,7 +106,7 @@ public static class BookHtml
         page.Append("</dl>\n");
         foreach (var caution in step.Cautions)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {Text(caution.Title.ToLowerInvariant())}.</strong> {Text(caution.Words)}</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {LowerFirst(Text(caution.Title))}.</strong> {Text(caution.Words)}</p>\n");
         }
 
         Blocks(page, step.Blocks, step.Id);
@@ -148,7 +151,7 @@ public static class BookHtml
 
     private static void Table(StringBuilder page, BookTable table, string step)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<table{(table.IsTicked ? " class=\"ticked\"" : string.Empty)}>\n<caption>{table.Caption}</caption>\n<thead><tr>");
+        page.Append(CultureInfo.InvariantCulture, $"<table class=\"{(table.IsTicked ? "ticked" : "plain")}{(table.Rows.Length <= ShortTable ? " short" : string.Empty)}\">\n<caption>{table.Caption}</caption>\n<thead><tr>");
         if (table.IsTicked)
         {
             page.Append("<th scope=\"col\">Done</th>");

@@ -23,7 +23,7 @@ internal static class FittingChapter
     /// <summary>Everything is in its place and proven: the panels are screwed down.</summary>
     public static BookStep Close(BookFacts facts, ImmutableArray<Made> needs)
     {
-        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => Row(part, chart, facts)))];
+        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => Row(part, chart, facts, part.Origin.Item)))];
         return new(
             "close",
             "Close the desk",
@@ -70,7 +70,7 @@ internal static class FittingChapter
                     $"Pull the film off the plate's back. Hold the part behind with the {facts.Maker.OtherHand} hand, turn the nut in front with the {facts.Maker.Hand} one: finger-tight, then a quarter turn with the spanner, padded with card.",
                     "The lock washer or the key's washer lies behind the plate, its tooth in the notch where there is one; the flat washer in front, under the nut. Levers and knobs look as in the picture.",
                 ]),
-                Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts))]),
+                Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts, part.Origin.Name))]),
             ],
             new(
                 "Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge; every lever and pointer stands as in the picture; no light comes past a nut when you hold the panel to a lamp.",
@@ -85,8 +85,8 @@ internal static class FittingChapter
 
     private static BookTable Table(string caption, ImmutableArray<BookRow> rows) => new(caption, ["Hole", "Item", "Part", "How"], rows, IsTicked: true);
 
-    private static BookRow Row(PlacedPart part, HoleChart chart, BookFacts facts) =>
-        new("part", part.Origin.Item, [Text(Label(part, chart)), Text(part.Origin.Name), $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(How(part, facts))]);
+    private static BookRow Row(PlacedPart part, HoleChart chart, BookFacts facts, string name) =>
+        new("part", part.Origin.Item, [Text(Label(part, chart)), Text(name), $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(How(part, facts))]);
 
     private static string Label(PlacedPart part, HoleChart chart) => chart.Holes.First(hole => hole.Origin.Item == part.Origin.Item).Label;
 
@@ -111,7 +111,7 @@ internal static class FittingChapter
         how.AddRange(part.ExtraHoles.Select(hole => hole.Purpose).Distinct());
         if (placed.TurnDegrees != 0)
         {
-            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {placed.TurnDegrees:0.#}° clockwise"));
+            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {System.Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}"));
         }
 
         if (part.KnobDiameter is { } knob)

@@ -50,7 +50,7 @@ public sealed class BookStationTests : StationTests
         await keys.TabUntil("document.activeElement?.id === 'legend-pages'");
         await keys.Press("ArrowDown");
         await Through(page, "#save-legend-html");
-        foreach (string file in new[] { "legend.html", "book.html" })
+        foreach (string file in new[] { "book.html", "legend.html" })
         {
             await keys.TabUntil($"document.activeElement?.id === 'save-{file.Replace('.', '-')}'");
             IDownload saved = await page.RunAndWaitForDownloadAsync(() => keys.Press("Enter"));

@@ -52,6 +52,7 @@ internal static class PublicShape
         ["Watts"] = "watts",
         ["Ohms"] = "ohms",
         ["Seconds"] = "seconds",
+        ["Minutes"] = "minutes",
         ["Milliseconds"] = "milliseconds",
         ["Hertz"] = "cycles a second",
         ["Newtons"] = "newtons",

@@ -18,7 +18,7 @@ public sealed class MakersWaysTests
         (Way.OrderA, ["A (glue, cut, drill through)", "Open the paper of every hole", "All trim marks must lie on the plate", "prick the crosshairs of the print"]),
         (Way.OrderB, ["B (drill, glue", "Open the holes from behind", "Glue the print on the drilled plate"]),
         (Way.OrderC, ["C (the print lies behind the plate)", "lay it behind the plate", "Lay the print behind the plate, its face towards the plate"]),
-        (Way.OwnPrinter, ["which-way sheet", "sheet-1/front.pdf first"]),
+        (Way.OwnPrinter, ["which-way sheet", "sheet-1/front.pdf as it comes out", "front, then mask"]),
         (Way.CopyShop, ["job.pdf", "tells the operator", "nine copies"]),
         (Way.TurnsItself, ["Your printer turns the sheet", "that turns the sheet itself, "]),
         (Way.ByHand, ["that is fed by hand"]),

@@ -76,6 +76,7 @@ public sealed class BuildTests
         Assert.Equal(
             [
                 "back/one.svg", "back/two.svg",
+                "bill.csv", "book.html",
                 "cut-plan-1.svg", "cut-plan.pdf",
                 "cutter/one.drl", "cutter/one.dxf", "cutter/one.svg", "cutter/two.dxf", "cutter/two.svg",
                 "drilled.pdf",

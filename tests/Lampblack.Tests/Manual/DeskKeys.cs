@@ -31,7 +31,7 @@ internal static partial class DeskKeys
     private const string Box = "box = [10, 10, 20, 10]\n";
 
     /// <summary>Tables whose keys are names that the maker chooses.</summary>
-    private static readonly ImmutableArray<string> FreeTables = ["inks", "labels"];
+    private static readonly ImmutableArray<string> FreeTables = ["inks", "labels", "prices"];
 
     /// <summary>A small desk for every table, with the place where a key is tried; more than one where some keys belong to some forms only.</summary>
     private static readonly ImmutableArray<(string Path, string Desk)> Bases =
@@ -42,6 +42,7 @@ internal static partial class DeskKeys
         ("stock", $"[[stock]]\nsize = [300, 400]\n{Probe}\n{Panel}"),
         ("controller", $"[controller]\nchip = \"ATmega328P\"\n{Probe}\n{Panel}"),
         ("wiring", $"[controller]\nchip = \"ATmega328P\"\n[wiring]\n{Probe}\n{Panel}"),
+        ("book", $"[book]\n{Probe}\n{Panel}"),
         ("lighting", $"[lighting]\n{Probe}\n{Panel}"),
         ("use", $"[use]\n{Probe}\n{Panel}"),
         ("bench", $"[bench]\n{Probe}\n{Panel}"),
