@@ -55,7 +55,7 @@ public sealed record Bill(ImmutableArray<BillLine> Lines, string Currency, Immut
     {
         ArgumentNullException.ThrowIfNull(facts);
         var wish = facts.Laid.Desk.Book;
-        ImmutableArray<BillLine> lines = [.. BillParts.Of(facts), .. BillGoods.Of(facts), .. BillWiring.Of(facts)];
+        ImmutableArray<BillLine> lines = [.. BillParts.Of(facts), .. BillParts.Knobs(facts), .. BillGoods.Of(facts), .. BillWiring.Of(facts)];
         var prices = new BookPrices(wish, facts);
         return new(
             [.. lines.Select(prices.Priced)],

@@ -58,12 +58,21 @@ internal static class BillGoods
 
         yield return new("black-marker", "black felt pen and matt black paint", 1, string.Empty, "cut edges, walls of holes", string.Empty);
         yield return new("tape", "tape that comes off again, and black tape that lets no light through", 1, string.Empty, "hinge; gaps of the box", string.Empty);
+        if (facts.Wiring is not null || facts.Circuit is not null)
+        {
+            yield return new("solder", "solder for electronics", 1, string.Empty, "all joints", string.Empty);
+            yield return new("sleeves", "sleeves that shrink, thin ones", 1, string.Empty, "over bare legs and joints", string.Empty);
+        }
+
         if (facts.Lamps.IsEmpty)
         {
             yield break;
         }
 
         yield return new("box-board", "board for the box, white inside", 1, string.Empty, $"behind the panels, {facts.Ruler(facts.BoxDepthMm)} deep", "any that is painted white inside and tight to light");
+        yield return new("white-paint", "matt white paint and wood glue, and blocks of wood for the screws", 1, string.Empty, "the box", string.Empty);
+        yield return new("lamp-board", "perforated or hard board for the emitters", 1, string.Empty, "on the floor of the box", string.Empty);
+        yield return new("cells-aa", "AA cells in a holder", 3, string.Empty, "to try the lamps by themselves", string.Empty);
         if (!facts.Cells.IsEmpty)
         {
             yield return new("card-light-tight", "card, black outside and white inside", 1, string.Empty, string.Create(CultureInfo.InvariantCulture, $"walls of {facts.Cells.Length} {(facts.Cells.Length == 1 ? "cell" : "cells")}"), "black card painted white inside");

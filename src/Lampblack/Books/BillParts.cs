@@ -21,6 +21,14 @@ internal static class BillParts
         let part = kind.First().Part
         select new BillLine(kind.Key, part.Name, kind.Count(), string.Empty, Named([.. kind.Select(placed => placed.Origin.Name).Distinct()]), Others(part, facts)) { Kind = "part-" + Word(part.Class) };
 
+    /// <summary>Knobs by their size.</summary>
+    public static IEnumerable<BillLine> Knobs(BookFacts facts) =>
+        from placed in facts.Laid.Panels.SelectMany(panel => panel.Parts)
+        where placed.Part.KnobDiameter is not null
+        group placed by placed.Part.KnobDiameter!.Value.Mm into size
+        orderby size.Key
+        select new BillLine(string.Create(CultureInfo.InvariantCulture, $"knob-{size.Key:0.#}"), $"knob with a pointer, {facts.Exact(size.Key)} across", size.Count(), string.Empty, Named([.. size.Select(placed => placed.Origin.Name).Distinct()]), "for the shaft of its part") { Kind = "knob" };
+
     /// <summary>What a part must be like, so that others will do in its place.</summary>
     public static string Form(Part part, BookFacts facts)
     {

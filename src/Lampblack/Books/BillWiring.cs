@@ -13,6 +13,7 @@ namespace Lampblack.Books;
 internal static class BillWiring
 {
     private const int PullUpsOfChip = 8;
+    private const string Diode = "lamp diode";
 
     public static IEnumerable<BillLine> Of(BookFacts facts) => [.. facts.Wiring is { } wiring ? OfWires(wiring, facts) : [], .. facts.Circuit is { } circuit ? OfCircuit(circuit, facts) : []];
 
@@ -71,12 +72,22 @@ internal static class BillWiring
 
     private static IEnumerable<BillLine> OfCircuit(CircuitPlan circuit, BookFacts facts) =>
         from part in CircuitParts.Of(circuit)
-        let isPair = part.What == "wire, a pair"
-        group part by (part.What, part.Value, part.Rating) into kind
+        group part by part.What == Diode ? (part.What, Value: LampName(facts), Rating: string.Empty) : (part.What, part.Value, part.Rating) into kind
         let key = Key(kind.Key.What, kind.Key.Value)
         select kind.Key.What == "wire, a pair"
             ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", circuit.Wish.WireLengthMm, "from the supply to the panels", "wire-pair", facts.Maker.Unit)
             : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", kind.Select(Use).Distinct()), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
+
+    /// <summary>One kind of lamp is bought, however bright each channel drives it.</summary>
+    private static string LampName(BookFacts facts) =>
+        $"{(facts.LampKind.Contains("strip", StringComparison.OrdinalIgnoreCase) ? EmitterTypes.InCells.Name : facts.LampKind)}, {Colour(facts.Laid.Desk.Light)}";
+
+    private static string Colour(EmitterColour colour) => colour switch
+    {
+        EmitterColour.WarmWhite => "warm white",
+        EmitterColour.CoolWhite => "cool white",
+        var one => one.ToString().ToLowerInvariant(),
+    };
 
     private static string Use(CircuitPart part) => part.Label.Length > 0 ? $"{part.Label}: {part.Note}" : part.Note;
 
@@ -84,7 +95,7 @@ internal static class BillWiring
 
     private static string KindOf(string what) => what switch
     {
-        "lamp diode" => "lamp-diode",
+        Diode => "lamp-diode",
         "transistor, N-channel MOSFET" => "transistor",
         "capacitor, electrolytic" => "capacitor-electrolytic",
         "fuse, slow" => "fuse",

@@ -42,6 +42,9 @@ public sealed record BookFacts
     /// <summary>How far the floor with the emitters lies behind the plate.</summary>
     public double BoxDepthMm { get; init; }
 
+    /// <summary>The insides of the boxes, panel by panel.</summary>
+    public ImmutableArray<BookBox> Boxes { get; init; } = [];
+
     /// <summary>How many times as bright the brightest legend will be as the dimmest; 0 where no light is planned.</summary>
     public double EvennessFactor { get; init; }
 
@@ -164,6 +167,12 @@ public sealed record BookLamp(string Panel, int Number, double XMm, double YMm, 
 /// <param name="WidthMm">Its inner width.</param>
 /// <param name="HeightMm">Its inner height.</param>
 public sealed record BookCell(string Panel, string Words, double WidthMm, double HeightMm);
+
+/// <summary>The inside of the box behind a panel.</summary>
+/// <param name="Panel">The panel's title.</param>
+/// <param name="WidthMm">Its width.</param>
+/// <param name="HeightMm">Its height.</param>
+public sealed record BookBox(string Panel, double WidthMm, double HeightMm);
 
 /// <summary>The wiring of the desk.</summary>
 /// <param name="Needs">What is wired.</param>

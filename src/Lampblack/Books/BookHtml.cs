@@ -188,5 +188,5 @@ public static class BookHtml
     };
 
     /// <summary>"Go on if every line …": a name or markup at the beginning stays as it is.</summary>
-    private static string LowerFirst(string markup) => markup.Length > 1 && char.IsUpper(markup[0]) && char.IsLower(markup[1]) ? char.ToLowerInvariant(markup[0]) + markup[1..] : markup;
+    private static string LowerFirst(string markup) => markup.Length > 1 && char.IsUpper(markup[0]) && (char.IsLower(markup[1]) || markup[1] == ' ') ? char.ToLowerInvariant(markup[0]) + markup[1..] : markup;
 }

@@ -69,7 +69,8 @@ public static class BuildBook
             }
         }
 
-        yield return new Paragraph("Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed.");
+        yield return new Paragraph($"Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed. Every file named here lies in the folder {Code("out")} beside the desk file; {Code("lampblack build DESK")} makes them all, and DESK is the folder of the desk. PORT is what your board is called on this computer, such as {Code("COM3")} or {Code("/dev/ttyUSB0")}.");
+        yield return new Paragraph($"Tools, all together: {string.Join(", ", chapters.SelectMany(chapter => chapter.Steps).SelectMany(step => step.Tools).Distinct())}.");
         yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
         yield return new BookTable(
             "Time, for an unhurried maker who has done it once; from memory, yours will differ",
@@ -94,11 +95,11 @@ public static class BuildBook
 
     private static string Group(string kind) => kind switch
     {
-        _ when kind.StartsWith("part-", StringComparison.Ordinal) => "Controls, lamps and screws",
+        _ when kind == "knob" || kind.StartsWith("part-", StringComparison.Ordinal) => "Controls, lamps and screws",
         "paper-heavy" or "paper-plain" or "toner-black" or "toner-colour" or "copy-shop" => "Print",
         "plate" => "Acrylic",
         "controller" or "serial-adapter" or "usb-cable" => "Controller",
-        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" => "Wires, plugs and what hangs on them",
+        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" or "solder" or "sleeves" => "Wires, plugs and what hangs on them",
         "spray-glue" or "clear-coat" or "black-marker" or "tape" => "Glue, paint and tape",
         _ => "Lamps, box and supply",
     };
@@ -121,6 +122,6 @@ public static class BuildBook
     private static string Print(BookMaker maker) => maker switch
     {
         { Print: PrintWay.CopyShop } => "a copy shop",
-        _ => $"a printer{(maker.IsBlackOnly ? " with black alone," : string.Empty)} that {maker.Print switch { PrintWay.TurnsItself => "turns the sheet itself", PrintWay.ByHand => "is fed by hand", _ => "nobody has told anything of" }}",
+        _ => $"a printer{(maker.IsBlackOnly ? " with black alone," : string.Empty)} that {maker.Print switch { PrintWay.TurnsItself => "turns the sheet itself", PrintWay.ByHand => "is fed by hand", _ => "no printer file describes" }}",
     };
 }

@@ -33,6 +33,9 @@ public sealed record Caution(string Id, string Title, string Words)
     /// <summary>Drilling.</summary>
     public static Caution Drill { get; } = new("drill", "Drilling", "Eye protection. Clamp the plate, never hold it by hand under a drill; no gloves, sleeves or hair near a turning drill. Chips are sharp; acrylic burns. The drill's own instructions come first.");
 
+    /// <summary>Dust.</summary>
+    public static Caution Dust { get; } = new("dust", "Filing and sanding", "A dust mask and eye protection; wipe dust up damp, do not blow it about.");
+
     /// <summary>Soldering.</summary>
     public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, fresh air, the iron in its stand; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.");
 
@@ -43,7 +46,7 @@ public sealed record Caution(string Id, string Title, string Words)
     public static Caution Volts { get; } = new("volts", "5 V and the lamps' supply", "The controller gets its 5 V from USB; never join it to another supply's 5 V, only the 0 V are joined. Never a higher voltage on a pin or on the 5 V wire: one touch destroys the controller and perhaps the computer.");
 
     /// <summary>The chapter's page, in this order.</summary>
-    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Solder, Supply, Volts];
+    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Solder, Supply, Volts];
 
     /// <summary>Those that a book's steps have, with those of every book.</summary>
     /// <param name="book">The book.</param>

@@ -99,8 +99,9 @@ internal static class FittingChapter
             PartClass.Screw => "screw, washer, not forced",
             PartClass.Plain when part.Body is null => "stays open, or takes its plug",
             _ when part.BushingLength is not null => "from behind; nut and washer in front",
-            PartClass.Meter or PartClass.Display => "from the front; its own screws or clips behind",
-            PartClass.PushButton or PartClass.Lamp or PartClass.KeySwitch or PartClass.Connector => "from the front; its ring nut behind",
+            PartClass.Meter or PartClass.Display => "as its own sheet says",
+            PartClass.Lamp => "clip or bezel from the front, lamp and ring from behind",
+            PartClass.PushButton or PartClass.KeySwitch or PartClass.Connector => "from the front; its ring nut behind",
             _ => "as its own sheet says",
         });
         if (part.Key is not null)

@@ -12,6 +12,9 @@ namespace Lampblack.Books;
 /// <summary>Holes: the paper first where it is glued on already, then the plate, then what came of it.</summary>
 internal static class HolesChapter
 {
+    // Hand punches end about here. Common practice, no source.
+    private const double LargestPunchMm = 20;
+
     /// <summary>The chapter; null where no panel has a hole.</summary>
     public static BookChapter? Of(BookFacts facts)
     {
@@ -39,13 +42,14 @@ internal static class HolesChapter
         [
             new Doings(
             [
-                "The glue is dry. Cut every hole out of the paper with the punch that the drilling table names under Paper, or with a knife where it names none: a drill tears what it meets.",
+                "The glue is dry. Prick the middle of every crosshair through the paper into the acrylic first: afterwards nothing of it is left to drill by. Where a crosshair lies in a hole that is no circle, prick its corners by the template.",
+                "Then cut every hole out of the paper with the punch that the drilling table names under Paper, turned by hand, or with a knife where it names none: a drill tears what it meets.",
                 "Lift the discs out. Blacken the paper's edge.",
             ]),
         ],
         new("No paper is left within any crosshair's circle, and none is torn beyond it.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
     {
-        Tools = ["punches", "knife with a new blade", "mallet"],
+        Tools = ["scriber or awl", "punches", "knife with a new blade"],
         Cautions = [Caution.Knife],
         Needs = [Made.Glued],
         Makes = [Made.PaperOpen],
@@ -65,10 +69,10 @@ internal static class HolesChapter
         blocks.Add(new Doings(
         [
             isGlued
-                ? $"Lay the template of {Code("templates.pdf")} on the trim marks and prick through its crosses, or prick the crosshairs of the print."
+                ? $"Drill into the marks that you pricked. {Code("templates.pdf")}, laid on the panel's edges, its black corner on the lower left one, tells where one is missing."
                 : $"Print {Code("templates.pdf")} at actual size, measure its bar, and stick it on the plate's film, the black corner on the lower left corner, seen from the front.",
             $"Clamp the plate on a board of wood or scrap, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
-            "Slow down before it breaks through; back out to clear chips; let it cool.",
+            "Card under every clamp: the black takes scratches. Slow down before it breaks through; back out to clear chips; let it cool.",
             $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
             .. chart.Holes.Any(hole => hole.Way != HoleWay.Drill) ? ["What is no circle, or larger than your largest drill, is opened small, then sawn or filed to the template's line."] : ImmutableArray<string>.Empty,
         ]));
@@ -116,7 +120,7 @@ internal static class HolesChapter
             facts.Number(hole.Centre.YMm),
             Text(Opening(hole, facts)),
             Text(string.Join(", ", hole.Drills.Select(drill => drill.Name))),
-            hole.PunchMm is { } punch ? facts.Number(punch) : "knife",
+            hole.PunchMm is { } punch and <= LargestPunchMm ? facts.Number(punch) : "knife",
             hole.IsDrilled ? "drilled already" : Text(hole.Then),
         ]);
 

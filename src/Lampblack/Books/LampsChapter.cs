@@ -42,7 +42,8 @@ internal static class LampsChapter
         [
             new Doings(
             [
-                $"A floor {facts.Ruler(facts.BoxDepthMm)} behind the plate's back, walls round it, white inside and tight to light. Leave a way out for the loom and the lamps' wire.",
+                $"A floor {facts.Ruler(facts.BoxDepthMm)} behind the plate's back, walls round it, white inside and tight to light: inside {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)}"))}. Leave a way out for the loom and the lamps' wire.",
+                "Where the panels are screwed down, glue a block of wood into each corner for the screw to hold in.",
                 .. facts.Cells.IsEmpty ? ImmutableArray<string>.Empty : [$"Cut the cells' walls out of card by {Code("light/cells.pdf")} (true size), fold, glue, and stand them on the floor where the next step's drawing shows them; they just touch the panel."],
             ]),
             .. facts.Cells.IsEmpty
@@ -73,7 +74,7 @@ internal static class LampsChapter
             lamps.Length * BookTimes.PlaceLamp,
             [
                 .. facts.Picture($"{panel}/emitters") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
-                new Doings([$"Print {Code($"light/{panel}-emitters.pdf")} at actual size and lay it on the floor: it is drawn as seen from the front. Put an emitter ({Text(facts.LampKind)}) on every cross; its plus where the circuit shows it."]),
+                new Doings([$"Print {Code($"light/{panel}-emitters.pdf")} at actual size and lay it on the floor: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", Mount(facts.LampKind)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
                     ["No", $"x, {unit}", $"y, {unit}", "Fed by"],
@@ -89,6 +90,12 @@ internal static class LampsChapter
             Makes = [Made.LampsPlaced],
         };
     }
+
+    /// <summary>What holds an emitter. Common practice, no source.</summary>
+    private static string Mount(string kind) => kind.Contains("strip", System.StringComparison.OrdinalIgnoreCase)
+        ? "Cut the strip at its marks, press its pieces down on their glue, and join them with short wires, plus to plus."
+        : kind.Contains("board", System.StringComparison.Ordinal) ? "Stick the drawing on a piece of hard board or perforated board and prick its crosses through; put the legs through, bend them behind, join them there as the circuit shows, and glue the board on the floor, white side up."
+        : "Solder each to a scrap of perforated board with copper dots, or to two short bare wires, glue it on its cross, and join them as the circuit shows.";
 
     private static BookStep Feed(CircuitPlan circuit, BookFacts facts)
     {

@@ -18,7 +18,8 @@ public static class LegendBook
     /// <param name="facts">The desk as it is now, with the new words.</param>
     /// <param name="patch">The piece that is exchanged.</param>
     /// <param name="facePng">The panel's face by day.</param>
-    public static ImmutableArray<byte> Write(BookFacts facts, LegendPatch patch, ImmutableArray<byte> facePng)
+    /// <param name="faceBorderMm">How far that picture reaches beyond the panel.</param>
+    public static ImmutableArray<byte> Write(BookFacts facts, LegendPatch patch, ImmutableArray<byte> facePng, double faceBorderMm)
     {
         ArgumentNullException.ThrowIfNull(facts);
         ArgumentNullException.ThrowIfNull(patch);
@@ -26,7 +27,7 @@ public static class LegendBook
         var page = BookHtml.Begun($"{title}: change {name}", $"{title} · change {name}", "legend-book");
         page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>Change {Text(name)} on {Text(patch.Panel.Panel.Title)}</h1>\n<p class=\"code\">{Text(title)}, item {Code(patch.Item)}. For a panel that is finished, printed in order {Letter(facts.Maker.Order)}.</p>\n</header>\n<main>\n");
         page.Append("<section class=\"sheet-one\">\n<h2>1. Print it anew</h2>\n");
-        BookHtml.Blocks(page, [new PictureRow([Picture(patch, facePng)])], string.Empty);
+        BookHtml.Blocks(page, [new PictureRow([Picture(patch, facePng, faceBorderMm)])], string.Empty);
         BookHtml.Step(page, Print(facts, patch), "1.1");
         page.Append("</section>\n<section class=\"chapter\">\n<h2>2. Put it in</h2>\n");
         BookHtml.Step(page, facts.Maker.Order == WorkOrder.PrintBehind ? Exchange(patch) : Lift(facts, patch), "2.1");
@@ -34,15 +35,15 @@ public static class LegendBook
         return BookHtml.Ended(page.Append("</section>\n</main>\n"));
     }
 
-    private static BookPicture Picture(LegendPatch patch, ImmutableArray<byte> facePng)
+    private static BookPicture Picture(LegendPatch patch, ImmutableArray<byte> facePng, double faceBorderMm)
     {
         var panel = patch.Panel.Panel;
-        var whole = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm);
+        var whole = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm).Grow(faceBorderMm);
         var (box, lineMm) = (patch.Box, Math.Max(panel.WidthMm, panel.HeightMm) / 250);
-        var frame = string.Create(CultureInfo.InvariantCulture, $"<rect x=\"{box.LeftMm:0.##}\" y=\"{panel.HeightMm - box.TopMm:0.##}\" width=\"{box.WidthMm:0.##}\" height=\"{box.HeightMm:0.##}\" fill=\"none\" stroke=\"#111\" stroke-width=\"{3 * lineMm:0.##}\"/><rect x=\"{box.LeftMm:0.##}\" y=\"{panel.HeightMm - box.TopMm:0.##}\" width=\"{box.WidthMm:0.##}\" height=\"{box.HeightMm:0.##}\" fill=\"none\" stroke=\"#ffd75e\" stroke-width=\"{lineMm:0.##}\" stroke-dasharray=\"{4 * lineMm:0.##} {2 * lineMm:0.##}\"/>");
+        var frame = string.Create(CultureInfo.InvariantCulture, $"<rect x=\"{box.LeftMm - whole.LeftMm:0.##}\" y=\"{whole.TopMm - box.TopMm:0.##}\" width=\"{box.WidthMm:0.##}\" height=\"{box.HeightMm:0.##}\" fill=\"none\" stroke=\"#111\" stroke-width=\"{3 * lineMm:0.##}\"/><rect x=\"{box.LeftMm - whole.LeftMm:0.##}\" y=\"{whole.TopMm - box.TopMm:0.##}\" width=\"{box.WidthMm:0.##}\" height=\"{box.HeightMm:0.##}\" fill=\"none\" stroke=\"#ffd75e\" stroke-width=\"{lineMm:0.##}\" stroke-dasharray=\"{4 * lineMm:0.##} {2 * lineMm:0.##}\"/>");
         return new(
             Drawing(whole, PictureMm, $"{panel.Title} with the piece that is exchanged in a dashed frame", [Image([.. facePng], whole, whole), frame]),
-            patch.Panel.Order == WorkOrder.PrintBehind ? "The legend in its dashed frame. The whole print is exchanged." : "The dashed frame is where you cut: through black alone, around the legend.",
+            patch.Panel.Order == WorkOrder.PrintBehind ? "The legend in its dashed frame. The whole print is exchanged." : "The dashed frame is where you cut, around the legend.",
             PictureMm);
     }
 
@@ -72,15 +73,15 @@ public static class LegendBook
         var box = patch.Box;
         var steps = new List<string>
         {
-            "Everything unplugged. " + (patch.Loosened.IsEmpty ? "No control has to come off." : $"Take off the nuts and knobs of {Names(patch)}: they lie on the piece. The parts themselves stay in their holes where they can."),
-            "Cut the new panel out of its sheet a hand's breadth larger than the frame, so that it shows its neighbours, too. Plug the lamps in again, darken the room, and lay it over the old print: the neighbours' legends shine whole through both when it lies right. Tape it down, pull the plug.",
+            "Everything unplugged. " + (patch.Loosened.IsEmpty ? "No control has to come off." : $"Take {Names(patch)} out of the panel, their wires on: they lie on the piece. Punch their holes in the new print, as in the old."),
+            (facts.Maker.Order == WorkOrder.PrintBehind || facts.Laid.Desk.Stack.CoverMm > 0 ? string.Empty : "Give the new print the coats of varnish that the old one has, and let them dry. ") + "Cut the new panel out of its sheet a hand's breadth larger than the frame, so that it shows its neighbours, too. Plug the lamps in again, darken the room, and lay it over the old print: the neighbours' legends shine whole through both when it lies right. Tape it down, pull the plug.",
             $"Steel rule and a new blade: cut the frame through both prints at once, in the black, {facts.Size(box.WidthMm, box.HeightMm)}, its lower left corner {facts.Ruler(box.LeftMm)} from the left and {facts.Ruler(box.BottomMm)} from the lower edge of the panel. Two strokes, no more: the acrylic beneath keeps every scratch.",
             "Take the upper print off; the piece in the frame is the new one. Warm the old one with a hair dryer, hand-warm, lift a corner with the blade and peel it off flat. Rub the glue off with a finger, then soapy water; no solvents: they craze acrylic.",
             "Blacken all cut edges with a felt pen, glue the new piece on its back, on waste paper, and drop it in. Stroke it down.",
         };
         if (!patch.Crossed.IsEmpty)
         {
-            steps.Insert(2, $"The frame touches other words ({Text(string.Join(", ", patch.Crossed))}): they are cut and exchanged with it, or the frame is cut closer there.");
+            steps.Insert(2, $"The frame also cuts {Text(string.Join(", ", patch.Crossed.Select(word => $"“{word}”")))}, and perhaps lines beside it: they come anew with the piece.");
         }
 
         return new(
@@ -128,7 +129,7 @@ public static class LegendBook
             called.IsEmpty ? "Look at it" : "Call again those that were touched",
             BookTimes.LookLit,
             [
-                new Paragraph("What stays untouched: the plate, every hole, every wire, the emitters, the pins and the firmware; all other legends."),
+                new Paragraph("What stays untouched: the plate, every hole, every wire, the emitters, the pins and the firmware; all that lies outside the frame."),
                 .. called.IsEmpty
                     ? [new Paragraph(facts.Wiring is null ? "The desk has no controller: try the controls whose nuts were off." : "No control was loosened, and none has to be called.")]
                     : new BookBlock[]

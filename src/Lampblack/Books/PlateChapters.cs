@@ -65,10 +65,11 @@ internal static class PlateChapters
             "corners",
             "File the corners round",
             round.Length * BookTimes.FileCorners,
-            [new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with wet abrasive paper on a block."])],
+            [new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
             new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
         {
             Tools = ["file", "abrasive paper of 240 and 400 on a block"],
+            Cautions = [Caution.Dust],
             Needs = [Made.Plate],
             Makes = [Made.Plate],
         };
@@ -82,23 +83,23 @@ internal static class PlateChapters
             isFirst ? "Glue the print on the plate" : "Glue the print on the drilled plate",
             facts.Laid.Panels.Length * BookTimes.GluePanel,
             [
-                new PictureRow([StackDrawing.Of(facts)]),
+                new PictureRow([StackDrawing.Of(facts), .. isFirst ? facts.Plates.Select(plate => plate.Picture) : []]),
                 new Doings(
                 [
                     facts.Print.HasHinge ? "Cut each panel out of its sheet, outside its trim marks. Leave the strip marked HINGE on." : "Cut each panel out of its sheet, outside its trim marks; where there is no strip marked HINGE, put a strip of tape along one edge instead.",
                     "Rub black felt pen along the paper's cut edges: white edges glow.",
                     "Pull the film off the plate's front alone; the film on its back stays on. Wipe off dust.",
                     isFirst
-                        ? "Lay the print on, mask side down, its face to you. All trim marks must lie on the plate. Where two panels share a cut, trim both prints at that line."
+                        ? "Lay the print where the drawing has its panel, mask side down, its face to you: its trim lines on the lines of the cuts. Where a side of the panel is the plate's own edge, or two panels share a cut, cut the paper there at its trim line first."
                         : "Lay the print on, mask side down, its face to you, and hold both against a lamp: every crosshair in the middle of its hole.",
                     $"Tape the hinge strip to the plate, press it flat, and fold the print back over it like a page, with the {maker.OtherHand} hand.",
-                    "Spray thin and even, on the print's back or where the can says, a hand's breadth beyond every edge; wait as long as it says.",
+                    "Waste paper beneath the folded-back print. Spray thin and even, on its back or where the can says, a hand's breadth beyond every edge; wait as long as it says.",
                     $"Let the print down from the hinge, and stroke it on with a clean cloth in the {maker.Hand} hand, from the hinge outwards. Then leave it flat under a board with books on it.",
                 ]),
                 new Paragraph("Glue catches at once: the hinge is what brings the print down in its place. Try it dry, twice, before you spray.") { IsExplanation = true },
             ],
             new(
-                isFirst ? "Against the lamp there is no bubble and no fold, and every trim mark lies on the plate." : "Against the lamp there is no bubble, and every crosshair stands in the middle of its hole, closer than the nut covers.",
+                isFirst ? "Against the lamp there is no bubble and no fold, and all four corners of every panel lie on the plate, or on its very edge." : "Against the lamp there is no bubble, and every crosshair stands in the middle of its hole, closer than the nut covers.",
                 "Pull it off at once, while it comes off, and begin with the next print. Later: a small bubble is pricked with a needle and pressed down."))
         {
             WaitMinutes = BookTimes.GlueDries,
@@ -191,7 +192,7 @@ internal static class PlateChapters
             "Give the face its top coat",
             facts.Laid.Panels.Length * BookTimes.CoatPanel,
             [new Doings(["The panel lies flat, dust wiped off, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
-            new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it with wet abrasive paper of 1000, one more thin coat."))
+            new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it very lightly with dry abrasive paper of 1000, never down to the black; one more thin coat."))
         {
             WaitMinutes = BookTimes.CoatDries,
             Materials = ["clear matt varnish"],

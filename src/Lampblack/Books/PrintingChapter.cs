@@ -94,6 +94,7 @@ internal static class PrintingChapter
             blocks.Add(new Paragraph("The other sheets go the same way, one after the other: never lay the front of one in for the mask of another."));
         }
 
+        blocks.Add(new Paragraph("Print each sheet twice: one to rub, fold and spoil, one to glue."));
         return new(
             "print-sheets",
             print.Sheets.Length == 1 ? "Print the sheet: front, then mask" : "Print the sheets: front, then mask",
@@ -166,7 +167,7 @@ internal static class PrintingChapter
         "Look at the sheet in a dark room",
         BookTimes.DarkLook,
         [
-            new Doings(["Switch everything off but the lamp, and lay the sheet over it: on a window pane, or held by two books."]),
+            new Doings(["Switch everything off but one lamp that stays cool (LED), and hold the sheet a hand's breadth before it. Never lay paper on a lamp."]),
             .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/through", $"{panel.Panel.Id}/through-off")).OfType<BookBlock>(),
         ],
         new(
@@ -187,21 +188,22 @@ internal static class PrintingChapter
         [
             new Doings(
             [
-                "On the coupon or a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",
+                "On a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",
                 facts.Maker.Order == WorkOrder.PrintBehind
                     ? "Cut through the black with the knife that you will use, and look at the edge."
-                    : "Glue the coupon to a scrap of acrylic, cut it, drill it, give it its coat: everything that the panel will go through.",
+                    : "Glue another black spot (the coupon, where the sheet has one) to a scrap of acrylic: a corner of what is left over of the plate will do. When it is dry, cut it, drill it, give it its coat: everything that the panel will go through.",
             ]),
         ],
         new(
-            "The toner stays on; at the fold there is a fine line at most.",
+            facts.Maker.Order == WorkOrder.PrintBehind ? "The toner stays on; at the fold there is a fine line at most." : "The toner stays on; at the fold there is a fine line at most; the paper sits fast after drilling, and the coat has not dissolved the black.",
             facts.Maker.Print == PrintWay.CopyShop
                 ? "Ask for the heavier paper setting, or for another paper, and have it printed again."
                 : $"Choose the paper type “heavy”; then a black with less toner ({Code("--black safe")} or {Code("--black K")}). Tell the coverage row with {Code("printer learn")}, and the next build holds to it."))
     {
-        Tools = ["knife", "steel rule"],
-        Materials = ["tape"],
-        Cautions = [Caution.Knife, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<Caution>.Empty : [Caution.Glue, Caution.Drill]],
+        WaitMinutes = facts.Maker.Order == WorkOrder.PrintBehind ? 0 : BookTimes.GlueDries + BookTimes.CoatDries,
+        Tools = ["knife", "steel rule", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["a drill and a clamp"]],
+        Materials = ["tape", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["spray glue", "clear matt varnish", "scrap of acrylic"]],
+        Cautions = [Caution.Knife, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<Caution>.Empty : [Caution.Glue, Caution.Drill, Caution.Paint]],
         Needs = [Made.Sheet, Made.SheetPassed],
         Makes = [Made.TonerHolds, Made.PrintReady],
     };

@@ -54,13 +54,13 @@ internal static class ProvingChapters
                     [
                         new Doings(
                         [
-                            $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
-                            $"Type {Code("lampblack rollcall PORT DESK")}, or open the station Roll-call in the workshop. It asks for one control after the other; do what it asks, to every position.",
+                            $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise: its TX to D0, its RX to D1, 0 V to GND, its own 5 V left open; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
+                            $"Type {Code("lampblack rollcall PORT DESK")}, or {Code("lampblack open DESK")} and go to the station Roll-call. It asks for one control after the other; do what it asks, to every position.",
                         ]),
                         new BookTable(
                             "The roll",
                             ["Control", "Name", "What it is asked for"],
-                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(control.Name), Text(Asked(control))]))],
+                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(control.Name), Text(Asked(control))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no as long as the lamps' supply is off, and call it again when it is on"]))],
                             IsTicked: true),
                         new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
                     ],

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using Lampblack.Parts;
 using Lampblack.Wiring;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -30,7 +31,7 @@ internal static class WiringChapter
                 [
                     $"Lay the panel face down on a cloth, and {Code($"wiring/{panel.Id}-wires.pdf")} (true size) beside it: it shows the back as you see it.",
                     .. ladders.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the resistors of the selectors from tag to tag first."],
-                    $"Cut each wire as long as the table says (slack is in it), write its net on both ends, and solder it: wire in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. The wires of one net form a chain, in the order of the table.",
+                    $"Cut each wire as long as the table says (slack is in it), write its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. A diode or resistor between is soldered to the tag first, its leg cut short; slip a sleeve over what is bare. The wires of one net form a chain, in the order of the table.",
                     $"A diode's band stands where the table says. Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
                 ]),
                 .. ladders.IsEmpty
@@ -60,15 +61,17 @@ internal static class WiringChapter
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         ImmutableArray<string> lines = [.. AtController.Of(wiring.Pins, wiring.Needs).Select(Text)];
+        var unwired = facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain or PartClass.Connector) && !wiring.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).Select(part => part.Origin.Item).ToList();
         return new(
             "board",
             "Make ready what stands at the controller",
             BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
             [
                 .. facts.Picture("schematic") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
-                new Doings(["Solder a pin row, or screw the wires, as your board takes them: the plugs' tables say which contact goes to which pin. The board stays unplugged from everything.", .. lines]),
+                new Doings(["Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws: the plugs' tables say which contact goes to which pin. The board itself stays apart and unplugged.", .. lines]),
+                .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book, each by its own sheet: {Text(string.Join(", ", unwired))}.")],
             ],
-            new("Each contact's wire ends at the pin that its table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
+            new("Each contact's wire ends at the place of the pin that its table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
         {
             Tools = ["soldering iron"],
             Materials = ["the board", "cable wire"],

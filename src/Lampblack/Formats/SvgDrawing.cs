@@ -40,7 +40,10 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
             text.Append(CultureInfo.InvariantCulture, $"<path fill=\"{layer.Fill}\" fill-rule=\"evenodd\" d=\"");
             foreach (var border in layer.Region.Borders())
             {
-                Add(text, Kept(border.Points, finestMm), unitMm);
+                if (IsSeen(border.Points, finestMm))
+                {
+                    Add(text, Kept(border.Points, finestMm), unitMm);
+                }
             }
 
             text.Append("\"/>");
@@ -70,6 +73,10 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
 
         text.Append('z');
     }
+
+    /// <summary>Whether a border is larger than a speck.</summary>
+    private static bool IsSeen(IReadOnlyList<Point<TSpace>> points, double finestMm) =>
+        points.Count > 2 && (points.Max(point => point.XMm) - points.Min(point => point.XMm) > finestMm || points.Max(point => point.YMm) - points.Min(point => point.YMm) > finestMm);
 
     /// <summary>The corners that are seen: all others lie nearer than the fineness to the line between their neighbours (Douglas and Peucker 1973).</summary>
     private static List<Point<TSpace>> Kept(IReadOnlyList<Point<TSpace>> points, double finestMm)

@@ -106,7 +106,7 @@ internal static class BookFiles
         pages.Add(new(BillPath, "what to buy, with prices as far as they are known", bill.Csv()));
         if (patch is not null)
         {
-            pages.Add(new(LegendPath, "two pages for changing one legend of the finished panel", LegendBook.Write(facts, patch, faces[$"{patch.Panel.Panel.Id}/day"])));
+            pages.Add(new(LegendPath, "two pages for changing one legend of the finished panel", LegendBook.Write(facts, patch, faces[$"{patch.Panel.Panel.Id}/day"], PictureLayers.BorderMm)));
         }
 
         return new(book, bill, pages.ToImmutable()) { Facts = facts };
@@ -138,6 +138,7 @@ internal static class BookFiles
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
             Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside.WidthMm, cell.Inside.HeightMm)))],
             LampKind = lit.IsEmpty ? string.Empty : lit[0].Type.Name,
+            Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Title, panel.Light.Box.Inside.WidthMm, panel.Light.Box.Inside.HeightMm))],
             BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => panel.Light.Box.DepthMm),
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
             Circuit = input.Light.Circuit,

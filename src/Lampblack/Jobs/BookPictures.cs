@@ -55,9 +55,9 @@ internal static class BookPictures
             Drawn($"{panel.Laid.Panel.Id}/emitters", () => Sketch(EmitterDrawing.Drawing(panel), $"{panel.Laid.Panel.Title}: where the emitters stand"), $"{Text(panel.Laid.Panel.Title)}: the emitters with their numbers, seen from the front.", WholeMm);
         }
 
-        foreach (var panel in input.Wiring?.Wires.Panels.Where(panel => panel.Plug is not null) ?? [])
+        foreach (var (panel, loom) in input.Wiring?.Wires.Panels.Zip(input.Wiring.Looms).Where(pair => pair.First.Plug is not null) ?? [])
         {
-            Drawn($"{panel.Laid.Panel.Id}/wires", () => Sketch(LoomDrawing.Of(panel).Drawing(), $"{panel.Laid.Panel.Title} seen from behind: wires"), $"{Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND. {Text(LoomDrawing.Key)}", WholeMm);
+            Drawn($"{panel.Laid.Panel.Id}/wires", () => Sketch(loom.Value.Drawing(), $"{panel.Laid.Panel.Title} seen from behind: wires"), $"{Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND. {Text(LoomDrawing.Key)}", WholeMm);
         }
 
         if (input.Light.Circuit is { } circuit)

@@ -39,7 +39,7 @@ internal static class BookPrinting
         sheet.Id,
         sheet.PairCode,
         [.. sheet.Panels.Select(panel => panel.Panel.Id).Distinct()],
-        new(PrintCardPictures.Page(SheetPdf.FrontPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} front"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "front"))} as it comes out" : $"{sheet.Id}: the front", PageMm),
-        new(PrintCardPictures.Page(SheetPdf.MaskPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} mask"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "mask"))} as it comes out: mirrored, that is right" : $"{sheet.Id}: the mask, mirrored, that is right", PageMm),
+        new(PrintCardPictures.SmallPage(SheetPdf.FrontPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} front"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "front"))} as it comes out" : $"{sheet.Id}: the front", PageMm),
+        new(PrintCardPictures.SmallPage(SheetPdf.MaskPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} mask"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "mask"))} as it comes out: mirrored, that is right" : $"{sheet.Id}: the mask, mirrored, that is right", PageMm),
         [.. PrintCardWords.Steps(input.Request.Printer, input.Setup.Paper, sheet, made)]);
 }

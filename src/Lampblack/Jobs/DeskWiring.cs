@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -18,6 +19,9 @@ namespace Lampblack.Jobs;
 /// <param name="Wires">The wires; none where they were not asked for.</param>
 internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, DeskWires Wires)
 {
+    /// <summary>The backs with their wires, in the order of the panels; drawn once for files and book.</summary>
+    public ImmutableArray<Lazy<LoomDrawing>> Looms { get; } = [.. Wires.Panels.Select(panel => new Lazy<LoomDrawing>(() => LoomDrawing.Of(panel)))];
+
     /// <summary>Plans it; null where the desk has no controller.</summary>
     /// <param name="laid">The desk.</param>
     /// <param name="light">Its light; nothing where that was not planned.</param>

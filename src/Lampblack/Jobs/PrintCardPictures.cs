@@ -32,6 +32,12 @@ internal static class PrintCardPictures
             .Prepend(Shape(Region<PageSpace>.Rectangle(box), box, Paper, 0)));
     }
 
+    /// <summary>The same for a page that shows it once and has many others: much shorter, unless it holds pictures in dots.</summary>
+    public static string SmallPage(PdfPage page, double shownWidthMm, string title) => page.Areas.Any(area => area.Dots is not null)
+        ? Page(page, shownWidthMm, title)
+        : new SvgDrawing<PageSpace>(page.WidthMm, page.HeightMm, title, [new("paper", "paper", Region<PageSpace>.Rectangle(new(0, 0, page.WidthMm, page.HeightMm)), Paper), .. page.Areas.Select(area => new SvgLayer<PageSpace>("area", "area", area.Region, PictureFiles.Fill(area.Ink)))])
+            .Sketch(shownWidthMm, title);
+
     /// <summary>Dots as a small embedded picture.</summary>
     private static string Dots(Painted<PageSpace> area, Box<PageSpace> page)
     {

@@ -30,11 +30,11 @@ internal static class WiringFiles
         }
 
         var files = ImmutableArray.CreateBuilder<OutputFile>();
-        foreach (var panel in wiring.Wires.Panels.Where(panel => panel.Plug is not null))
+        foreach (var (panel, loom) in wiring.Wires.Panels.Zip(wiring.Looms).Where(pair => pair.First.Plug is not null))
         {
             cancellation.ThrowIfCancellationRequested();
             var (id, size) = (panel.Laid.Panel.Id, panel.Laid.Panel);
-            var drawing = LoomDrawing.Of(panel);
+            var drawing = loom.Value;
             files.Add(new($"wiring/{id}-wires.svg", "the panel seen from behind, with terminals and wires, in true size", drawing.Svg()));
 
             // The pages show the back as it is seen: the drawing is mirrored already.

@@ -13,7 +13,8 @@ namespace Lampblack.Separations;
 /// <summary>A separated panel as layers for pictures: the same shapes as in print, the lowest laid under the others whole, so that no hairline shows between them.</summary>
 public static class PictureLayers
 {
-    private const double BorderMm = 6;
+    /// <summary>How far a picture of the face reaches beyond the panel.</summary>
+    public const double BorderMm = 6;
     private const double RimMm = 0.5;
 
     /// <summary>The panel as it will look once cut: its outline, its holes, what its parts cover.</summary>

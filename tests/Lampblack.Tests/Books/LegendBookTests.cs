@@ -16,7 +16,7 @@ public sealed class LegendBookTests
         var page = SmallDesk.Xml(SmallDesk.Html(result, "legend.html"));
         var words = SmallDesk.Words(page);
         Assert.Contains("POINTS", words, StringComparison.Ordinal);
-        Assert.Contains("nuts and knobs of points", words, StringComparison.Ordinal);
+        Assert.Contains("Take points out of the panel", words, StringComparison.Ordinal);
         Assert.Contains("--only main/points", words, StringComparison.Ordinal);
         Assert.Equal(["main/points"], SmallDesk.Rows(page, "call").Select(row => row.Key));
 
@@ -57,7 +57,7 @@ public sealed class LegendBookTests
     public void Words_of_others_that_the_piece_would_cut_are_named()
     {
         var text = SmallDesk.Text() + "\n  [[panel.legend]]\n  id = \"near\"\n  text = \"NEAR\"\n  at = [42, 36]\n";
-        Assert.Contains("NEAR", SmallDesk.Words(SmallDesk.Xml(SmallDesk.Html(SmallDesk.Build(text, legend: "main/points"), "legend.html"))).Split("touches other words")[1], StringComparison.Ordinal);
+        Assert.Contains("NEAR", SmallDesk.Words(SmallDesk.Xml(SmallDesk.Html(SmallDesk.Build(text, legend: "main/points"), "legend.html"))).Split("The frame also cuts")[1], StringComparison.Ordinal);
     }
 
     [Fact]

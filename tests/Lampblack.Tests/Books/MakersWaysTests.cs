@@ -15,7 +15,7 @@ public sealed class MakersWaysTests
     /// <summary>What stands in a book of that way, and in no book without it.</summary>
     private static readonly ImmutableArray<(string Way, ImmutableArray<string> Words)> Marks =
     [
-        (Way.OrderA, ["A (glue, cut, drill through)", "Open the paper of every hole", "All trim marks must lie on the plate", "prick the crosshairs of the print"]),
+        (Way.OrderA, ["A (glue, cut, drill through)", "Open the paper of every hole", "Lay the print where the drawing has its panel", "Drill into the marks that you pricked"]),
         (Way.OrderB, ["B (drill, glue", "Open the holes from behind", "Glue the print on the drilled plate"]),
         (Way.OrderC, ["C (the print lies behind the plate)", "lay it behind the plate", "Lay the print behind the plate, its face towards the plate"]),
         (Way.OwnPrinter, ["which-way sheet", "sheet-1/front.pdf as it comes out", "front, then mask"]),
