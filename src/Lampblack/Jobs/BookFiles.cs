@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Security.Cryptography;
-using System.Text;
 using System.Threading;
 using Lampblack.Books;
 using Lampblack.Cutting;
@@ -19,7 +18,6 @@ using Lampblack.Sheets;
 namespace Lampblack.Jobs;
 
 /// <summary>What a build hands on to its book.</summary>
-/// <param name="Source">The desk file.</param>
 /// <param name="Laid">The desk in its places.</param>
 /// <param name="Panels">Each panel, and what is printed of it.</param>
 /// <param name="Sheets">The sheets.</param>
@@ -31,7 +29,6 @@ namespace Lampblack.Jobs;
 /// <param name="Setup">Printer, paper and black.</param>
 /// <param name="Request">What the maker asked for.</param>
 internal sealed record BookInput(
-    DeskSource Source,
     LaidDesk Laid,
     ImmutableArray<(PanelSeparation Separation, Printable Print)> Panels,
     ImmutableArray<Sheet> Sheets,
@@ -100,7 +97,8 @@ internal static class BookFiles
         var bill = Bill.Of(facts);
         findings.AddRange(bill.UnusedPrices.Select(price => Finding.Note(
             "price-unused", $"no line of the bill is called {Shown.Code(price.Key)}", $"`{BillPath}` has the names in its first column", price.Price.Span)));
-        var book = BuildBook.Of(facts, bill, Code(input));
+        var plain = BuildBook.Of(facts, bill, string.Empty);
+        var book = plain with { Code = Code(plain) };
         var pages = ImmutableArray.CreateBuilder<OutputFile>();
         pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(book)));
         pages.Add(new(BillPath, "what to buy, with prices as far as they are known", bill.Csv()));
@@ -172,11 +170,10 @@ internal static class BookFiles
         input.Sheets.Length,
         input.Request.Printer?.Cost ?? PrintCost.Unknown);
 
-    /// <summary>The same desk, sheets and maker give the same code.</summary>
-    private static string Code(BookInput input)
+    /// <summary>Of all that stands in it: the same book has the same code, however its desk is written down.</summary>
+    private static string Code(Book book)
     {
-        var all = input.Source.Bytes.AddRange(Encoding.UTF8.GetBytes(string.Join(' ', input.Sheets.Select(sheet => sheet.PairCode))));
-        var digest = SHA256.HashData(all.AsSpan());
+        var digest = SHA256.HashData(BookHtml.Write(book).AsSpan());
         return string.Concat(digest.Take(CodeLength).Select(one => Letters[one & 31]));
     }
 }

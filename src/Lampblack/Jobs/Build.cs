@@ -98,7 +98,7 @@ public static class Build
         if (request.Parts.HasFlag(BuildParts.Book) && !source.IsMade && findings.All(finding => finding.Severity != Severity.Stop))
         {
             progress.Report("writing the build book");
-            book = BookFiles.Of(new(source, laid, [.. separations.Zip(prints, (separation, print) => (separation.Value, print))], sheets.Value, bench.Value, cut, lighting, wiring, light.Wish(request) with { Light = lighting }, setup, request), patch, findings, cancellation);
+            book = BookFiles.Of(new(laid, [.. separations.Zip(prints, (separation, print) => (separation.Value, print))], sheets.Value, bench.Value, cut, lighting, wiring, light.Wish(request) with { Light = lighting }, setup, request), patch, findings, cancellation);
         }
 
         var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);

@@ -2,6 +2,7 @@ using System;
 using System.Linq;
 using Lampblack.Findings;
 using Lampblack.Jobs;
+using SkiaSharp;
 using Xunit;
 
 namespace Lampblack.Tests.Books;
@@ -51,6 +52,26 @@ public sealed class LegendBookTests
             Assert.All(laid.Panels[0].Texts.Where(text => text.Origin.Item == item), text => Assert.True(patch.Box.Contains(text.Box.Grow(3.9)), text.Words));
             Assert.True(patch.Box is { LeftMm: >= 0, BottomMm: >= 0, RightMm: <= 120, TopMm: <= 70 });
         }
+    }
+
+    [Fact]
+    public void The_frame_stands_around_the_piece_on_a_picture_that_reaches_beyond_the_panel()
+    {
+        var result = SmallDesk.Build(SmallDesk.Text(), legend: "main/points");
+        var drawing = SmallDesk.Xml(SmallDesk.Html(result, "legend.html")).Descendants().First(element => element.Name.LocalName == "svg");
+        var box = Lampblack.Books.LegendPatch.Of(result.MadeBook!.Facts.Laid, "main/points")!.Box;
+        var frame = drawing.Descendants().First(element => element.Name.LocalName == "rect");
+        Assert.Equal("0 0 132 82", drawing.Attribute("viewBox")!.Value);
+        Assert.Equal(box.LeftMm + 6, Number(frame, "x"), 0.01);
+        Assert.Equal(76 - box.TopMm, Number(frame, "y"), 0.01);
+
+        // The picture fills the drawing, and has its shape: it is not squeezed.
+        var image = drawing.Descendants().First(element => element.Name.LocalName == "image");
+        Assert.Equal((0.0, 0.0, 132.0, 82.0), (Number(image, "x"), Number(image, "y"), Number(image, "width"), Number(image, "height")));
+        using var picture = SKBitmap.Decode(Convert.FromBase64String(image.Attribute("href")!.Value["data:image/png;base64,".Length..]));
+        Assert.Equal(132 / 82.0, (double)picture.Width / picture.Height, 0.01);
+
+        static double Number(System.Xml.Linq.XElement element, string name) => double.Parse(element.Attribute(name)!.Value, System.Globalization.CultureInfo.InvariantCulture);
     }
 
     [Fact]
