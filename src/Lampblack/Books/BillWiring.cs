@@ -80,7 +80,7 @@ internal static class BillWiring
 
     /// <summary>One kind of lamp is bought, however bright each channel drives it.</summary>
     private static string LampName(BookFacts facts) =>
-        $"{(facts.LampKind.Contains("strip", StringComparison.OrdinalIgnoreCase) ? EmitterTypes.InCells.Name : facts.LampKind)}, {Colour(facts.Laid.Desk.Light)}";
+        $"{(facts.LampType is { Form: EmitterForm.Single } single ? single.Name : EmitterTypes.InCells.Name)}, {Colour(facts.Laid.Desk.Light)}";
 
     private static string Colour(EmitterColour colour) => colour switch
     {

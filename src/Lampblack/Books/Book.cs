@@ -1,4 +1,8 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using System.Text.RegularExpressions;
 using Lampblack.Desks;
 using Lampblack.Quantities;
 
@@ -112,15 +116,39 @@ public enum Made
 /// <param name="Title">What the desk is called.</param>
 /// <param name="Code">Made from its contents: two prints with the same code are the same book.</param>
 /// <param name="Maker">For whom it is.</param>
-/// <param name="Opening">What stands before the first chapter: pictures, time and cost.</param>
-/// <param name="Chapters">Its chapters, in working order.</param>
-public sealed record Book(string Title, string Code, BookMaker Maker, ImmutableArray<BookBlock> Opening, ImmutableArray<BookChapter> Chapters);
+/// <param name="Chapters">Its chapters: what it will be, the cautions, then the work in its order.</param>
+public sealed record Book(string Title, string Code, BookMaker Maker, ImmutableArray<BookChapter> Chapters)
+{
+    /// <summary>All steps, in working order.</summary>
+    public IEnumerable<BookStep> Steps => Chapters.SelectMany(chapter => chapter.Steps);
+}
 
 /// <summary>A chapter.</summary>
 /// <param name="Id">Its name within the page.</param>
 /// <param name="Title">Its title.</param>
+/// <param name="Number">From 1; null for one that is only read.</param>
+/// <param name="Blocks">What stands before its steps.</param>
 /// <param name="Steps">Its steps, in working order.</param>
-public sealed record BookChapter(string Id, string Title, ImmutableArray<BookStep> Steps);
+public sealed record BookChapter(string Id, string Title, int? Number, ImmutableArray<BookBlock> Blocks, ImmutableArray<BookStep> Steps)
+{
+    /// <summary>A chapter of work; its number follows from its place in the book.</summary>
+    /// <param name="id">Its name within the page.</param>
+    /// <param name="title">Its title.</param>
+    /// <param name="steps">Its steps.</param>
+    public BookChapter(string id, string title, ImmutableArray<BookStep> steps)
+        : this(id, title, null, [], steps)
+    {
+    }
+
+    /// <summary>Its title with its number, where it has one.</summary>
+    public string Heading => Number is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number}. {Title}") : Title;
+
+    /// <summary>How long its steps take, in minutes.</summary>
+    public double Minutes => Steps.Sum(step => step.Minutes);
+
+    /// <summary>How long glue and paint dry in it, in minutes.</summary>
+    public double WaitMinutes => Steps.Sum(step => step.WaitMinutes);
+}
 
 /// <summary>A step: what one does without getting up.</summary>
 /// <param name="Id">Its name within the page.</param>
@@ -176,11 +204,44 @@ public sealed record Doings(ImmutableArray<string> Markups) : BookBlock;
 /// <param name="All">The pictures.</param>
 public sealed record PictureRow(ImmutableArray<BookPicture> All) : BookBlock;
 
+/// <summary>Cautions, each with its words.</summary>
+/// <param name="All">The cautions.</param>
+public sealed record CautionList(ImmutableArray<Caution> All) : BookBlock;
+
 /// <summary>A picture.</summary>
 /// <param name="Content">An image or a drawing, as markup with its alternative text.</param>
 /// <param name="Caption">What it shows and where to look, as markup.</param>
 /// <param name="WidthMm">How wide it is where there is room.</param>
-public sealed record BookPicture(string Content, string Caption, double WidthMm);
+public sealed partial record BookPicture(string Content, string Caption, double WidthMm)
+{
+    /// <summary>How it lies on paper.</summary>
+    public PicturePage Page { get; init; }
+
+    /// <summary>The same on a page of its own, turned where its drawing is wider than high.</summary>
+    public BookPicture Alone()
+    {
+        var sides = ViewBox().Match(Content);
+        return this with { Page = sides.Success && Side(sides.Groups[1]) > Side(sides.Groups[2]) ? PicturePage.OwnTurned : PicturePage.Own };
+    }
+
+    private static double Side(Group digits) => double.Parse(digits.ValueSpan, CultureInfo.InvariantCulture);
+
+    [GeneratedRegex("viewBox=\"0 0 ([0-9.]+) ([0-9.]+)\"", RegexOptions.CultureInvariant)]
+    private static partial Regex ViewBox();
+}
+
+/// <summary>How a picture lies on paper.</summary>
+public enum PicturePage
+{
+    /// <summary>Among the words.</summary>
+    Shared,
+
+    /// <summary>On a page of its own, upright.</summary>
+    Own,
+
+    /// <summary>On a page of its own, turned by a quarter to the left.</summary>
+    OwnTurned,
+}
 
 /// <summary>A table.</summary>
 /// <param name="Caption">What it lists, as markup.</param>

@@ -4,6 +4,7 @@ using System.Linq;
 using Lampblack.Circuits;
 using Lampblack.Fabrication;
 using Lampblack.Layout;
+using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Wiring;
 
@@ -36,8 +37,11 @@ public sealed record BookFacts
     /// <summary>Boxes for light of one's own.</summary>
     public ImmutableArray<BookCell> Cells { get; init; } = [];
 
+    /// <summary>What the lamps are; null where no light is planned.</summary>
+    public EmitterType? LampType { get; init; }
+
     /// <summary>What the lamps are, in plain words; empty where no light is planned.</summary>
-    public string LampKind { get; init; } = string.Empty;
+    public string LampKind => LampType?.Name ?? string.Empty;
 
     /// <summary>How far the floor with the emitters lies behind the plate.</summary>
     public double BoxDepthMm { get; init; }
@@ -95,6 +99,10 @@ public sealed record BookFacts
         var unit = $" {LengthWords.Name(Maker.Unit)}";
         return $"{Ruler(widthMm)[..^unit.Length]} x {Ruler(heightMm)}";
     }
+
+    /// <summary>A drawing with small print on a page of its own, where it was made.</summary>
+    /// <param name="name">Its name.</param>
+    public PictureRow? PageOf(string name) => Pictures.TryGetValue(name, out var picture) ? new([picture.Alone()]) : null;
 
     /// <summary>A picture, where it was made.</summary>
     /// <param name="names">Its names.</param>

@@ -21,52 +21,30 @@ public static class BookHtml
         ArgumentNullException.ThrowIfNull(book);
         var page = Begun($"{book.Title}: build book", $"{book.Title} · build book {book.Code}", "build-book");
         page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>{Text(book.Title)}: build book</h1>\n<p class=\"code\">Book {Text(book.Code)}. Keep it with the sheets of the same build.</p>\n</header>\n");
-        page.Append("<nav aria-label=\"Contents\">\n<ol>\n<li><a href=\"#cautions\">Take care</a></li>\n");
-        foreach (var (index, chapter) in book.Chapters.Index())
+        page.Append("<nav aria-label=\"Contents\">\n<ol>\n");
+        foreach (var chapter in book.Chapters)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<li><a href=\"#{chapter.Id}\">{index + 1}. {Text(chapter.Title)}</a></li>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<li><a href=\"#{chapter.Id}\">{Text(chapter.Heading)}</a></li>\n");
         }
 
-        page.Append("</ol>\n</nav>\n<main>\n<section id=\"opening\">\n<h2>What it will be</h2>\n");
-        Blocks(page, book.Opening, string.Empty);
-        page.Append("</section>\n");
-        Cautions(page, book);
-        foreach (var (index, chapter) in book.Chapters.Index())
+        page.Append("</ol>\n</nav>\n<main>\n");
+        foreach (var chapter in book.Chapters)
         {
-            Chapter(page, chapter, index + 1);
+            Chapter(page, chapter);
         }
 
         return Ended(page.Append("</main>\n"));
     }
 
     /// <summary>A chapter alone, for a page that shows one after the other.</summary>
-    /// <param name="book">The book.</param>
-    /// <param name="index">Which chapter, from 0; below 0 for what stands before the first.</param>
-    public static string Part(Book book, int index)
+    /// <param name="chapter">The chapter.</param>
+    public static string Part(BookChapter chapter)
     {
-        ArgumentNullException.ThrowIfNull(book);
+        ArgumentNullException.ThrowIfNull(chapter);
         var part = new StringBuilder();
-        switch (index)
-        {
-            case BeforeCautions:
-                Blocks(part, book.Opening, string.Empty);
-                break;
-            case CautionsPart:
-                Cautions(part, book);
-                break;
-            default:
-                Chapter(part, book.Chapters[index], index + 1);
-                break;
-        }
-
+        Chapter(part, chapter);
         return part.ToString();
     }
-
-    /// <summary>What it will be, as a part.</summary>
-    public const int BeforeCautions = -2;
-
-    /// <summary>The cautions, as a part.</summary>
-    public const int CautionsPart = -1;
 
     /// <summary>The beginning of a page.</summary>
     internal static StringBuilder Begun(string title, string runningHead, string kind) => new StringBuilder("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n")
@@ -75,23 +53,13 @@ public static class BookHtml
     /// <summary>The page's end.</summary>
     internal static ImmutableArray<byte> Ended(StringBuilder page) => [.. Encoding.UTF8.GetBytes(page.Append(CultureInfo.InvariantCulture, $"<script>{BookStyle.Script}</script>\n</body>\n</html>\n").ToString())];
 
-    private static void Cautions(StringBuilder page, Book book)
+    private static void Chapter(StringBuilder page, BookChapter chapter)
     {
-        page.Append("<section id=\"cautions\">\n<h2>Take care</h2>\n<p>Everything that can hurt, gathered; each stands again at its step. Local codes and licensed people come first, and what your tools and materials say of themselves.</p>\n<dl class=\"cautions\">\n");
-        foreach (var caution in Caution.Gathered(book))
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{Text(caution.Words)}</dd>\n");
-        }
-
-        page.Append("</dl>\n</section>\n");
-    }
-
-    private static void Chapter(StringBuilder page, BookChapter chapter, int number)
-    {
-        page.Append(CultureInfo.InvariantCulture, $"<section class=\"chapter\" id=\"{chapter.Id}\">\n<h2>{number}. {Text(chapter.Title)}</h2>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<section class=\"chapter\" id=\"{chapter.Id}\">\n<h2>{Text(chapter.Heading)}</h2>\n");
+        Blocks(page, chapter.Blocks, chapter.Id);
         foreach (var (index, step) in chapter.Steps.Index())
         {
-            Step(page, step, string.Create(CultureInfo.InvariantCulture, $"{number}.{index + 1}"));
+            Step(page, step, string.Create(CultureInfo.InvariantCulture, $"{chapter.Number}.{index + 1}"));
         }
 
         page.Append("</section>\n");
@@ -137,13 +105,16 @@ public static class BookHtml
                     page.Append("<div class=\"pictures\">\n");
                     foreach (var picture in row.All)
                     {
-                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
+                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}{Page(picture.Page)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
                     }
 
                     page.Append("</div>\n");
                     break;
                 case BookTable table:
                     Table(page, table, step);
+                    break;
+                case CautionList cautions:
+                    page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{Text(caution.Words)}</dd>\n")).Append("</dl>\n");
                     break;
             }
         }
@@ -177,6 +148,13 @@ public static class BookHtml
 
         page.Append("</tbody>\n</table>\n");
     }
+
+    private static string Page(PicturePage page) => page switch
+    {
+        PicturePage.Own => " own",
+        PicturePage.OwnTurned => " own turned",
+        _ => string.Empty,
+    };
 
     private static string Width(double mm) => mm switch
     {

@@ -19,8 +19,16 @@ public static class BuildBook
     {
         ArgumentNullException.ThrowIfNull(facts);
         ArgumentNullException.ThrowIfNull(bill);
-        var chapters = Chapters(facts, bill).OfType<BookChapter>().Select(chapter => facts.Maker.IsBrief ? Brief(chapter) : chapter).ToImmutableArray();
-        return new(facts.Laid.Desk.Title, code, facts.Maker, [.. Opening(facts, bill, chapters)], chapters);
+        ImmutableArray<BookChapter> work = [.. Chapters(facts, bill).OfType<BookChapter>().Select((chapter, index) => (facts.Maker.IsBrief ? Brief(chapter) : chapter) with { Number = index + 1 })];
+        return new(
+            facts.Laid.Desk.Title,
+            code,
+            facts.Maker,
+            [
+                new("opening", "What it will be", null, [.. Opening(facts, bill, work)], []),
+                new("cautions", "Take care", null, [new Paragraph("Everything that can hurt, gathered; each stands again at its step. Local codes and licensed people come first, and what your tools and materials say of themselves."), new CautionList(Caution.Gathered(work.SelectMany(chapter => chapter.Steps)))], []),
+                .. work,
+            ]);
     }
 
     private static IEnumerable<BookChapter?> Chapters(BookFacts facts, Bill bill)
@@ -76,8 +84,8 @@ public static class BuildBook
             "Time, for an unhurried maker who has done it once; from memory, yours will differ",
             ["Chapter", "At work", "Waiting"],
             [
-                .. chapters.Select(chapter => new BookRow(string.Empty, string.Empty, [$"<a href=\"#{chapter.Id}\">{Text(chapter.Title)}</a>", Duration(chapter.Steps.Sum(step => step.Minutes)), Duration(chapter.Steps.Sum(step => step.WaitMinutes))])),
-                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => chapter.Steps.Sum(step => step.Minutes)))}</b>", Duration(chapters.Sum(chapter => chapter.Steps.Sum(step => step.WaitMinutes)))]),
+                .. chapters.Select(chapter => new BookRow(string.Empty, string.Empty, [$"<a href=\"#{chapter.Id}\">{Text(chapter.Title)}</a>", Duration(chapter.Minutes), Duration(chapter.WaitMinutes)])),
+                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => chapter.Minutes))}</b>", Duration(chapters.Sum(chapter => chapter.WaitMinutes))]),
             ],
             IsTicked: false);
         yield return Cost(bill);

@@ -1,3 +1,4 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 
@@ -49,11 +50,11 @@ public sealed record Caution(string Id, string Title, string Words)
     public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Solder, Supply, Volts];
 
     /// <summary>Those that a book's steps have, with those of every book.</summary>
-    /// <param name="book">The book.</param>
-    public static ImmutableArray<Caution> Gathered(Book book)
+    /// <param name="steps">The steps.</param>
+    public static ImmutableArray<Caution> Gathered(IEnumerable<BookStep> steps)
     {
-        System.ArgumentNullException.ThrowIfNull(book);
-        var used = book.Chapters.SelectMany(chapter => chapter.Steps).SelectMany(step => step.Cautions).ToHashSet();
+        System.ArgumentNullException.ThrowIfNull(steps);
+        var used = steps.SelectMany(step => step.Cautions).ToHashSet();
         return [.. All.Where(caution => caution == Use || used.Contains(caution))];
     }
 }

@@ -29,6 +29,7 @@ internal static class FittingChapter
             "Close the desk",
             BookTimes.Close,
             [
+                new PictureRow([BoxDrawings.Close(!facts.Lamps.IsEmpty, !rows.IsEmpty)]),
                 new Doings(
                 [
                     "Fold the looms in without a kink, no wire over an emitter, none between panel and box.",

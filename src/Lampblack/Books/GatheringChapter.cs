@@ -10,14 +10,15 @@ namespace Lampblack.Books;
 /// <summary>What has to be on the bench before anything is begun, and whether it is the right thing.</summary>
 internal static class GatheringChapter
 {
-    public static BookChapter Of(BookFacts facts, Bill bill) => new("gather", "Get everything together", [Buy(bill), .. Measured(facts)]);
+    public static BookChapter Of(BookFacts facts, Bill bill) => new("gather", "Get everything together", [Buy(bill, facts), .. Measured(facts)]);
 
-    private static BookStep Buy(Bill bill) => new(
+    private static BookStep Buy(Bill bill, BookFacts facts) => new(
         "buy",
         "Buy or find what is on this list",
         bill.Lines.Length * BookTimes.GatherLine,
         [
             new Paragraph("Parts differ from shop to shop under the same name: what counts is in the last column. Keep every part in a bag with its name on it.") { IsExplanation = true },
+            new PictureRow([PartsDrawing.All(facts)]),
             new BookTable(
                 "Bill of materials, for one desk",
                 ["What", "How much", "Where it goes", "Must be, or may be"],
@@ -45,6 +46,7 @@ internal static class GatheringChapter
             5 + (parts.Length * BookTimes.CaliperPart),
             [
                 new Paragraph("The sizes come from tables and data sheets, and a part in your hand may differ. A hole that is drilled can only grow.") { IsExplanation = true },
+                new PictureRow([PartsDrawing.Caliper(facts)]),
                 new Doings(
                 [
                     $"Print {Code("parts.pdf")} on plain paper at actual size (100 %), on any printer, and measure its bar: {facts.Exact(100)}.",

@@ -12,9 +12,6 @@ namespace Lampblack.Books;
 /// <summary>Holes: the paper first where it is glued on already, then the plate, then what came of it.</summary>
 internal static class HolesChapter
 {
-    // Hand punches end about here. Common practice, no source.
-    private const double LargestPunchMm = 20;
-
     /// <summary>The chapter; null where no panel has a hole.</summary>
     public static BookChapter? Of(BookFacts facts)
     {
@@ -29,25 +26,26 @@ internal static class HolesChapter
             "holes",
             "Drill the holes",
             [
-                .. isGlued ? [OpenPaper(charts)] : ImmutableArray<BookStep>.Empty,
+                .. isGlued ? [OpenPaper(charts, facts)] : ImmutableArray<BookStep>.Empty,
                 .. charts.Select(chart => Drill(chart, facts)),
                 .. isGlued ? ImmutableArray<BookStep>.Empty : [Measure(charts), PlateChapters.Edges(facts)],
             ]);
     }
 
-    private static BookStep OpenPaper(ImmutableArray<HoleChart> charts) => new(
+    private static BookStep OpenPaper(ImmutableArray<HoleChart> charts, BookFacts facts) => new(
         "open-paper",
         "Open the paper of every hole",
         charts.Sum(chart => chart.Holes.Length) * BookTimes.OpenPaper,
         [
+            new PictureRow([PaperDrawings.Open(facts)]),
             new Doings(
             [
                 "The glue is dry. Prick the middle of every crosshair through the paper into the acrylic first: afterwards nothing of it is left to drill by. Where a crosshair lies in a hole that is no circle, prick its corners by the template.",
-                "Then cut every hole out of the paper with the punch that the drilling table names under Paper, turned by hand, or with a knife where it names none: a drill tears what it meets.",
+                "Then cut every hole out of the paper with the punch of the drilling table, turned by hand, or with a knife where it names none: a drill tears what it meets. The punches are the sizes that are sold, a little larger or smaller than the circle and the figure in the print: what counts is that no paper lies where the drill goes, and that the nut covers the rest.",
                 "Lift the discs out. Blacken the paper's edge.",
             ]),
         ],
-        new("No paper is left within any crosshair's circle, and none is torn beyond it.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
+        new("No paper is left where the hole will be, and none is torn beyond what the nut will cover.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
     {
         Tools = ["scriber or awl", "punches", "knife with a new blade"],
         Cautions = [Caution.Knife],
@@ -61,11 +59,6 @@ internal static class HolesChapter
         var (panel, isGlued) = (chart.Laid.Panel, facts.Maker.Order == WorkOrder.GlueThenDrill);
         var frozen = chart.Holes.Where(hole => hole.IsDrilled).Select(hole => hole.Label).ToList();
         var blocks = new List<BookBlock>();
-        if (facts.Picture($"{panel.Id}/holes") is { } picture)
-        {
-            blocks.Add(picture);
-        }
-
         blocks.Add(new Doings(
         [
             isGlued
@@ -74,9 +67,14 @@ internal static class HolesChapter
             $"Clamp the plate on a board of wood or scrap, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
             "Card under every clamp: the black takes scratches. Slow down before it breaks through; back out to clear chips; let it cool.",
             $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
-            .. chart.Holes.Any(hole => hole.Way != HoleWay.Drill) ? ["What is no circle, or larger than your largest drill, is opened small, then sawn or filed to the template's line."] : ImmutableArray<string>.Empty,
+            .. chart.Holes.Any(hole => hole.Way != HoleWay.Drill) ? ["What is no circle, or larger than your largest drill, begins with the one small hole of its row. A step drill then goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Last the file, to the template's line."] : ImmutableArray<string>.Empty,
         ]));
         blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with scrap of the same plate.") { IsExplanation = true });
+        if (facts.Picture($"{panel.Id}/holes") is { } picture)
+        {
+            blocks.Add(picture);
+        }
+
         if (frozen.Count > 0)
         {
             blocks.Add(new Paragraph($"Drilled already, as the desk file says: {string.Join(", ", frozen)}. They stay where they are; the print follows them."));
@@ -90,7 +88,7 @@ internal static class HolesChapter
         var unit = Quantities.LengthWords.Name(facts.Maker.Unit);
         blocks.Add(new BookTable(
             $"Drilling table, {Text(panel.Title)}: places from the lower left corner, seen from the front",
-            ["No", "Item", $"x, {unit}", $"y, {unit}", "Opening", "Drills", $"Paper, {unit}", "Then"],
+            ["No", "Item", $"x, {unit}", $"y, {unit}", "Opening", "Drills", facts.Maker.Unit == Quantities.LengthUnit.Inch ? "Punch" : $"Punch, {unit}", "Then"],
             [.. chart.Holes.Select(hole => Row(hole, panel.Id, facts))],
             IsTicked: true));
         return new(
@@ -120,9 +118,12 @@ internal static class HolesChapter
             facts.Number(hole.Centre.YMm),
             Text(Opening(hole, facts)),
             Text(string.Join(", ", hole.Drills.Select(drill => drill.Name))),
-            hole.PunchMm is { } punch and <= LargestPunchMm ? facts.Number(punch) : "knife",
+            hole.HandPunchMm(facts.Maker.Unit) is { } punch ? Punch(punch, facts) : "knife",
             hole.IsDrilled ? "drilled already" : Text(hole.Then),
         ]);
+
+    /// <summary>As punches are sold: whole millimetres, or fractions of an inch.</summary>
+    private static string Punch(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Inch ? facts.Ruler(mm) : facts.Number(mm);
 
     /// <summary>A circle in the maker's unit; what is none is filed to the template, and told as it is drawn there.</summary>
     private static string Opening(ChartHole hole, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre ? hole.SizeText
@@ -142,6 +143,7 @@ internal static class HolesChapter
         charts.Length * BookTimes.MeasurePanel,
         [
             new Paragraph("Holes wander by half a millimetre and more under a hand drill. The print is not made yet: it can follow them.") { IsExplanation = true },
+            new PictureRow([HoleDrawings.Off(charts[0].Holes[0])]),
             new Doings(
             [
                 $"Lay the plate on its page of {Code("drilled.pdf")} and photograph it from above; or measure with a caliper how far each hole lies off.",

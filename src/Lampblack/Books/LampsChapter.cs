@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Circuits;
+using Lampblack.Parts;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -40,6 +41,7 @@ internal static class LampsChapter
         "Build the box",
         BookTimes.BuildBox + (facts.Cells.Length * BookTimes.FoldCell),
         [
+            new PictureRow([BoxDrawings.Box(facts, facts.Boxes[0], facts.Laid.Panels.Any(panel => panel.Panel.Fixings is not null))]),
             new Doings(
             [
                 $"A floor {facts.Ruler(facts.BoxDepthMm)} behind the plate's back, walls round it, white inside and tight to light: inside {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)}"))}. Leave a way out for the loom and the lamps' wire.",
@@ -73,8 +75,8 @@ internal static class LampsChapter
             $"Put the emitters behind {title}",
             lamps.Length * BookTimes.PlaceLamp,
             [
+                new Doings([$"Print {Code($"light/{panel}-emitters.pdf")} at actual size and lay it on the floor: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", Mount(facts.LampType)]),
                 .. facts.Picture($"{panel}/emitters") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
-                new Doings([$"Print {Code($"light/{panel}-emitters.pdf")} at actual size and lay it on the floor: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", Mount(facts.LampKind)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
                     ["No", $"x, {unit}", $"y, {unit}", "Fed by"],
@@ -92,9 +94,9 @@ internal static class LampsChapter
     }
 
     /// <summary>What holds an emitter. Common practice, no source.</summary>
-    private static string Mount(string kind) => kind.Contains("strip", System.StringComparison.OrdinalIgnoreCase)
+    private static string Mount(EmitterType? type) => type is { Form: not EmitterForm.Single }
         ? "Cut the strip at its marks, press its pieces down on their glue, and join them with short wires, plus to plus."
-        : kind.Contains("board", System.StringComparison.Ordinal) ? "Stick the drawing on a piece of hard board or perforated board and prick its crosses through; put the legs through, bend them behind, join them there as the circuit shows, and glue the board on the floor, white side up."
+        : type is { HasLegs: true } ? "Stick the drawing on a piece of hard board or perforated board and prick its crosses through; put the legs through, bend them behind, join them there as the circuit shows, and glue the board on the floor, white side up."
         : "Solder each to a scrap of perforated board with copper dots, or to two short bare wires, glue it on its cross, and join them as the circuit shows.";
 
     private static BookStep Feed(CircuitPlan circuit, BookFacts facts)
@@ -105,10 +107,9 @@ internal static class LampsChapter
             "Solder the lamps' circuit and try it by itself",
             BookTimes.FirstLight + (circuit.Channels.Length * BookTimes.Channel),
             [
-                .. facts.Picture("circuit") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
                 new Doings(
                 [
-                    $"Solder what the drawing shows, channel by channel; the flat side or shorter leg of a lamp looks to 0 V. The supply's pair ({CircuitWords.Wire(circuit.Wire.Gauge)}){Text(fuse)} come last.",
+                    $"{Code("light/circuit.svg")} is the same drawing as a file: open it on a screen, or print it on a larger sheet, where this one is too small. Solder what it shows, channel by channel; the flat side or shorter leg of a lamp looks to 0 V. Last come the supply's pair, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){Text(fuse)}.",
                     "Look for shorts: the meter must not beep between plus and 0 V.",
                     "Put the meter between supply and plus, at its range for amperes, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
                     "Touch one gate's resistor after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes.",
@@ -118,6 +119,7 @@ internal static class LampsChapter
                     ["Channel", "Made of", "At full", "At most"],
                     [.. circuit.Channels.Select(channel => new BookRow("channel", channel.Channel.Name, [Text(channel.Channel.Name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
                     IsTicked: true),
+                .. facts.PageOf("circuit") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
             ],
             new(
                 $"Each channel takes no more than the table's last column, and the whole no more than {CircuitWords.Amperes(circuit.Supply.HighestAmperes)} at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",

@@ -36,7 +36,7 @@ internal static class PlateChapters
             plate.Cuts.Length * (isSaw ? BookTimes.SawCut : BookTimes.SnapCut),
             [
                 new Paragraph(isGlued ? $"{Text(plate.Title)}. The print is on it: cut the paper along its trim marks with a knife first, then {(isSaw ? "saw" : "score")} there, print up." : $"{Text(plate.Title)}. Leave the film on both faces."),
-                new PictureRow([plate.Picture]),
+                new PictureRow([plate.Picture, .. plate.Number == 1 ? [PlateDrawings.Cut(facts.Maker)] : ImmutableArray<BookPicture>.Empty]),
                 new Doings([how]) { IsExplanation = true },
                 new BookTable("The cuts, in this order", ["Cut", "What to do"], [.. plate.Cuts.Select(cut => new BookRow("cut", $"{cut.Number}", [$"{cut.Number}", Text(cut.Sentence)]))], IsTicked: true),
             ],
@@ -65,7 +65,7 @@ internal static class PlateChapters
             "corners",
             "File the corners round",
             round.Length * BookTimes.FileCorners,
-            [new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
+            [new PictureRow([PlateDrawings.Corner(facts, round[0])]), new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
             new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
         {
             Tools = ["file", "abrasive paper of 240 and 400 on a block"],
@@ -84,6 +84,7 @@ internal static class PlateChapters
             facts.Laid.Panels.Length * BookTimes.GluePanel,
             [
                 new PictureRow([StackDrawing.Of(facts), .. isFirst ? facts.Plates.Select(plate => plate.Picture) : []]),
+                new PictureRow([PlateDrawings.Hinge()]),
                 new Doings(
                 [
                     facts.Print.HasHinge ? "Cut each panel out of its sheet, outside its trim marks. Leave the strip marked HINGE on." : "Cut each panel out of its sheet, outside its trim marks; where there is no strip marked HINGE, put a strip of tape along one edge instead.",
@@ -117,6 +118,7 @@ internal static class PlateChapters
         "Open the holes from behind",
         facts.Charts.Sum(chart => chart.Holes.Length) * BookTimes.OpenPaper,
         [
+            new PictureRow([PaperDrawings.FromBehind()]),
             new Doings(
             [
                 "The glue is dry. Lay the panel face down on a cutting mat.",
@@ -167,6 +169,7 @@ internal static class PlateChapters
             "Blacken every cut edge",
             facts.Laid.Panels.Length * BookTimes.BlackenPanel,
             [
+                new PictureRow([PlateDrawings.Edges()]),
                 new Doings([$"Blacken the plate's edges and the walls of its holes: felt pen first, then paint, with a fine brush.{(open.Length > 0 ? $" With care where nothing covers the edge: {open}." : string.Empty)}"]),
                 new Paragraph("Acrylic leads light along: a bare edge glows brighter than the legends.") { IsExplanation = true },
             ],
@@ -191,7 +194,7 @@ internal static class PlateChapters
             "coat",
             "Give the face its top coat",
             facts.Laid.Panels.Length * BookTimes.CoatPanel,
-            [new Doings(["The panel lies flat, dust wiped off, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
+            [new PictureRow([PlateDrawings.Coat()]), new Doings(["The panel lies flat, dust wiped off, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
             new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it very lightly with dry abrasive paper of 1000, never down to the black; one more thin coat."))
         {
             WaitMinutes = BookTimes.CoatDries,

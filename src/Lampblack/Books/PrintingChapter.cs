@@ -27,6 +27,7 @@ internal static class PrintingChapter
         "Lay the parts on a trial sheet",
         BookTimes.Trial,
         [
+            new PictureRow([PaperDrawings.Trial(facts)]),
             new Doings(
             [
                 $"Print {Code("trial.pdf")} on plain paper at actual size (100 %), never fitted to the page{(facts.Maker.Print == PrintWay.CopyShop ? "; any printer will do for plain pages, if its bar is right" : string.Empty)}.",
@@ -186,6 +187,7 @@ internal static class PrintingChapter
         "Rub, fold and tape a corner of the waste",
         BookTimes.RubAndFold,
         [
+            new PictureRow([PaperDrawings.Rub()]),
             new Doings(
             [
                 "On a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",

@@ -22,6 +22,7 @@ internal static class ProvingChapters
                     BookTimes.Flash * wiring.Pins.Controllers.Length,
                     [
                         new Paragraph("The firmware was made with this desk and has been run in a simulator for it. A used board's old program may drive pins that your contacts join to 0 V: that is why it is flashed before it is joined.") { IsExplanation = true },
+                        new PictureRow([ProvingDrawings.Flash(wiring.Pins)]),
                         new Doings(
                         [
                             "Join the bare board to the computer with its USB cable; nothing else is on it.",
@@ -43,6 +44,7 @@ internal static class ProvingChapters
     public static BookChapter Calling(BookWiring wiring, BookFacts facts)
     {
         var isBridge = wiring.Pins.Controllers.Any(plan => plan.Chip == ControllerChip.ATmega32U4);
+        var names = SpokenNames.Of(wiring.Needs);
         return new(
             "call",
             "Call the roll",
@@ -52,6 +54,7 @@ internal static class ProvingChapters
                     "Have every control answer",
                     BookTimes.JoinPlugs + (wiring.Pins.Controls.Length * BookTimes.Call),
                     [
+                        new PictureRow([ProvingDrawings.RollCall(wiring, facts)]),
                         new Doings(
                         [
                             $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise: its TX to D0, its RX to D1, 0 V to GND, its own 5 V left open; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
@@ -60,7 +63,7 @@ internal static class ProvingChapters
                         new BookTable(
                             "The roll",
                             ["Control", "Name", "What it is asked for"],
-                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(control.Name), Text(Asked(control))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no as long as the lamps' supply is off, and call it again when it is on"]))],
+                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no as long as the lamps' supply is off, and call it again when it is on"]))],
                             IsTicked: true),
                         new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
                     ],
@@ -92,6 +95,7 @@ internal static class ProvingChapters
                 "Keep what the next print needs",
                 BookTimes.Keep,
                 [
+                    new PictureRow([ProvingDrawings.Keep(facts)]),
                     new Doings(
                     [
                         $"Keep {Code("desk.toml")}{(facts.Wiring is null ? string.Empty : $" and {Code("wiring/plan.json")}")}{(facts.Maker.Print == PrintWay.CopyShop ? string.Empty : $", and the printer's file ({Code("lampblack printer export")})")}: everything else can be made again.",
@@ -105,11 +109,11 @@ internal static class ProvingChapters
             },
         ]);
 
-    private static string Asked(WiredControl control) => control.Kind switch
+    private static string Asked(WiredControl control, BookWiring wiring) => control.Kind switch
     {
         WiredKind.Encoder => "a turn to the right, a turn to the left",
         WiredKind.Analog => "from one end to the other",
         WiredKind.Indicator => "does it light?",
-        _ => string.Join(", ", control.States.Select(state => state.Name)),
+        _ => string.Join(", ", control.States.Select(state => wiring.Needs.FirstOrDefault(need => need.Id == control.Id) is { } need ? SpokenNames.Standing(need, state.Name) : state.Name)),
     };
 }

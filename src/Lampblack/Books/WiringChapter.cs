@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -26,7 +27,6 @@ internal static class WiringChapter
             $"Solder the wires of {panel.Title}",
             (wires.Wires.Length * BookTimes.Wire) + (wires.Wires.Count(wire => wire.To.Inline != InlinePart.None) * BookTimes.Between) + (ladders.Length * BookTimes.Between),
             [
-                .. facts.Picture($"{panel.Id}/wires") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
                 new Doings(
                 [
                     $"Lay the panel face down on a cloth, and {Code($"wiring/{panel.Id}-wires.pdf")} (true size) beside it: it shows the back as you see it.",
@@ -34,6 +34,7 @@ internal static class WiringChapter
                     $"Cut each wire as long as the table says (slack is in it), write its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. A diode or resistor between is soldered to the tag first, its leg cut short; slip a sleeve over what is bare. The wires of one net form a chain, in the order of the table.",
                     $"A diode's band stands where the table says. Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
                 ]),
+                .. facts.Picture($"{panel.Id}/wires") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
                 .. ladders.IsEmpty
                     ? ImmutableArray<BookBlock>.Empty
                     : [new BookTable("Resistors from tag to tag", ["Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(one.ItemId), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
@@ -67,9 +68,9 @@ internal static class WiringChapter
             "Make ready what stands at the controller",
             BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
             [
-                .. facts.Picture("schematic") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
-                new Doings(["Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws: the plugs' tables say which contact goes to which pin. The board itself stays apart and unplugged.", .. lines]),
+                new Doings([$"{Code("wiring/schematic.svg")} is the same drawing as a file, for a screen or a larger sheet.", "Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws: the plugs' tables say which contact goes to which pin. The board itself stays apart and unplugged.", .. lines]),
                 .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book, each by its own sheet: {Text(string.Join(", ", unwired))}.")],
+                .. facts.PageOf("schematic") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
             ],
             new("Each contact's wire ends at the place of the pin that its table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
         {
@@ -89,6 +90,7 @@ internal static class WiringChapter
             "Test every wire with the meter",
             tests.Length * BookTimes.Test,
             [
+                .. wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty ? [new PictureRow([ProvingDrawings.Meter(tests[Math.Min(1, tests.Length - 1)], plug.Name)])] : ImmutableArray<BookBlock>.Empty,
                 new Doings(["Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first."]),
                 new BookTable(
                     "Tests with a meter",
@@ -106,7 +108,7 @@ internal static class WiringChapter
 
     private static string Length(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre
         ? mm.ToString("0", CultureInfo.InvariantCulture)
-        : (System.Math.Ceiling(mm / 25.4 * 4) / 4).ToString("0.##", CultureInfo.InvariantCulture);
+        : (Math.Ceiling(mm / 25.4 * 4) / 4).ToString("0.##", CultureInfo.InvariantCulture);
 
     private static string At(BookWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
 

@@ -11,6 +11,9 @@ public static class CircuitDesign
     // Common practice, no source.
     private const double MostDropShare = 0.03;
 
+    // The pair is pulled, bent and clamped: screw clamps take from about 0.2 mm² on, and thinner strands break beside a joint. From memory.
+    private const int ThinnestPairAwg = 24;
+
     // A closed box in still air loses about so much through each square metre for each kelvin, by convection and radiation together. From memory.
     private const double WattsPerM2Kelvin = 5.5;
 
@@ -82,12 +85,12 @@ public static class CircuitDesign
         return plan with { Strings = rated };
     }
 
-    /// <summary>The wire at hand, or the thinnest that loses little and bears what the fuse lets through.</summary>
+    /// <summary>The wire at hand, or the thinnest that a hand can work with, loses little, and bears what the fuse lets through.</summary>
     private static WirePlan Wire(CircuitWish wish, double amperes, List<CircuitIssue> issues)
     {
         var fuse = amperes > 0 ? Ratings.FuseAmperes(amperes) : null;
         var better = WireGauge.Usual.FirstOrDefault(gauge =>
-            gauge.SafeAmperes >= (fuse ?? amperes * Ratings.FuseFactor) && gauge.DropVolts(wish.WireLengthMm, amperes) <= MostDropShare * wish.SupplyVolts);
+            gauge.Awg <= ThinnestPairAwg && gauge.SafeAmperes >= (fuse ?? amperes * Ratings.FuseFactor) && gauge.DropVolts(wish.WireLengthMm, amperes) <= MostDropShare * wish.SupplyVolts);
         var chosen = wish.WireAwg is { } awg ? new WireGauge(awg) : better ?? WireGauge.Usual[^1];
         var drop = chosen.DropVolts(wish.WireLengthMm, amperes);
         var share = wish.SupplyVolts > 0 ? drop / wish.SupplyVolts : 0;

@@ -19,9 +19,6 @@ public static class ChartPages
     private const double TextMm = 1.7;
     private const double AroundMm = 2;
 
-    // Punches for paper end about here. Common practice, no source.
-    private const double LargestPunchMm = 30;
-
     private static readonly ImmutableArray<(string Head, double Share)> Columns =
     [
         ("No", 7), ("Item", 27), ("x mm", 11), ("y mm", 11), ("Opening, mm", 25), ("Drills, one after the other", 36), ("Off mm", 11), ("Paper mm", 13), ("Then", 45),
@@ -41,7 +38,7 @@ public static class ChartPages
         var panel = chart.Laid.Panel;
         var flow = new PageFlow(paper, $"{PrintableText.Clean(panel.Title)}  ·  hole chart", printer.MarginMm);
         flow.Paragraph(
-            $"All places are mm from the black corner, the lower left one seen from the front. Drills: {DrillWords(chart.Drills)}. Off: how much larger (+) or smaller (-) the last drill is than the opening. Paper: the punch that opens it, larger than the hole and still under the nut; a knife where none is named.");
+            $"All places are mm from the black corner, the lower left one seen from the front. Drills: {DrillWords(chart.Drills)}. Off: how much larger (+) or smaller (-) the last drill is than the opening. Paper: the punch that opens it, in whole mm as they are sold, no smaller than the hole and still under the nut; a knife where none is named, to that size.");
         flow.Drawing(room => Small(chart, room).Select(shape => (shape, (Ink?)null)), Math.Min(0.25 * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
         flow.Table(Columns, [.. chart.Holes.Select(Row)]);
         flow.Heading("Drill in hand");
@@ -85,7 +82,7 @@ public static class ChartPages
             hole.SizeText.Replace(" mm", string.Empty, StringComparison.Ordinal) + (hole.TolerancePlusMm is { } plus and > 0 ? $" +{Cutout.Text(plus)}" : string.Empty),
             string.Join(", ", drills),
             hole is { Way: HoleWay.Drill, Choice: { } choice } ? choice.ErrorMm.ToString("+0.00;-0.00;0", CultureInfo.InvariantCulture) : string.Empty,
-            hole.PunchMm is not { } punch ? "knife" : punch > LargestPunchMm ? $"knife, {Cutout.Text(punch)}" : Cutout.Text(punch),
+            hole.HandPunchMm(LengthUnit.Millimetre) is { } punch ? Cutout.Text(punch) : hole.PunchMm is { } wanted ? $"knife, {Cutout.Text(wanted)}" : "knife",
             hole.IsDrilled ? "drilled already" : hole.Then,
         ];
     }

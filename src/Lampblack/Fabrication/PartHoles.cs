@@ -47,9 +47,9 @@ internal static class PartHoles
                 diameter,
                 null,
                 choice,
-                Before(diameter, choice, drills),
+                choice is null ? Pilot(drills) : Before(diameter, choice, drills),
                 diameter + (2 * PartForm.Of(part.Part).PaperMarginMm),
-                Filed(choice),
+                choice is null ? $"then a step drill or a hole saw up to {Cutout.Text(Math.Floor(diameter))} mm, {ToTemplate}" : Filed(choice),
                 isDrilled,
                 !covered[index + 1]);
         }
@@ -72,10 +72,11 @@ internal static class PartHoles
             way = HoleWay.Saw;
         }
 
-        var steps = way == HoleWay.Saw ? Before(within, null, drills) : Before(within, choice, drills);
+        // A hole saw's own drill and the tip of a step drill want a small hole for their middle; a larger one leaves a hole saw nothing to turn about.
+        ImmutableArray<Drill> steps = way == HoleWay.Saw ? Pilot(drills) : Before(within, choice, drills);
         var left = way switch
         {
-            HoleWay.Saw => $"step drill or hole saw up to {Cutout.Text(Math.Floor(within))} mm, {ToTemplate}" + (then.Length == 0 ? string.Empty : ", " + then),
+            HoleWay.Saw => $"then a step drill or a hole saw up to {Cutout.Text(Math.Floor(within))} mm, {ToTemplate}" + (then.Length == 0 ? string.Empty : ", " + then),
             HoleWay.Drill => string.Join(", ", new[] { Filed(choice), then }.Where(words => words.Length > 0)),
             _ => then,
         };
@@ -109,6 +110,9 @@ internal static class PartHoles
     private static string Filed(DrillChoice? choice) => choice is { ErrorMm: < -DrillSet.LeastBelowMm }
         ? string.Create(CultureInfo.InvariantCulture, $"file out by {-choice.ErrorMm:0.00} mm")
         : string.Empty;
+
+    /// <summary>The one drill that holds a hole saw or a step drill in its place.</summary>
+    private static ImmutableArray<Drill> Pilot(DrillSet drills) => drills.UpTo(PilotMm) is { } pilot ? [pilot] : [];
 
     /// <summary>The drills before the last: a pilot, then never more than a step at once.</summary>
     private static ImmutableArray<Drill> Before(double diameterMm, DrillChoice? last, DrillSet drills)

@@ -54,7 +54,7 @@ public sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> F
     {
         get
         {
-            var steps = Book.Chapters.SelectMany(chapter => chapter.Steps).ToList();
+            var steps = Book.Steps.ToList();
             return string.Create(CultureInfo.InvariantCulture, $"{steps.Count} steps, about {BuildBook.Duration(steps.Sum(step => step.Minutes))} of work and {BuildBook.Duration(steps.Sum(step => step.WaitMinutes))} of waiting; about {Bill.Total:0} {Bill.Currency}, {Bill.Guessed:0} of it guessed.");
         }
     }
@@ -63,9 +63,7 @@ public sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> F
     internal BookView View(LaidDesk laid, ImmutableArray<Finding> findings) => new(
         Sentence,
         [
-            new("opening", "What it will be", 0, string.Empty, BookHtml.Part(Book, BookHtml.BeforeCautions)),
-            new("cautions", "Take care", 0, string.Empty, BookHtml.Part(Book, BookHtml.CautionsPart)),
-            .. Book.Chapters.Index().Select(one => new ChapterView(one.Item.Id, one.Item.Title, one.Item.Steps.Length, BuildBook.Duration(one.Item.Steps.Sum(step => step.Minutes)), BookHtml.Part(Book, one.Index))),
+            .. Book.Chapters.Select(chapter => new ChapterView(chapter.Id, chapter.Title, chapter.Steps.Length, chapter.Steps.IsEmpty ? string.Empty : BuildBook.Duration(chapter.Minutes), BookHtml.Part(chapter))),
         ],
         [
             .. laid.Panels.SelectMany(panel => panel.Texts.Select(text => text.Origin.Item).Distinct()).Select(item => LegendPatch.Of(laid, item)).OfType<LegendPatch>().Select(patch => new LegendChoice(patch.Item, patch.Words)),
@@ -135,7 +133,7 @@ internal static class BookFiles
             TrimMm = input.Cut.TrimMm,
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
             Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside.WidthMm, cell.Inside.HeightMm)))],
-            LampKind = lit.IsEmpty ? string.Empty : lit[0].Type.Name,
+            LampType = lit.IsEmpty ? null : lit[0].Type,
             Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Title, panel.Light.Box.Inside.WidthMm, panel.Light.Box.Inside.HeightMm))],
             BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => panel.Light.Box.DepthMm),
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),

@@ -17,7 +17,7 @@ internal static class PrintCardWords
         if (printer is null)
         {
             return "No printer was named, so what follows is common practice. "
-                + $"{Code("lampblack printer which-way")} makes a sheet that tells how your printer takes paper; then {Code("lampblack build --printer NAME")} makes this card for it.";
+                + $"{Code("lampblack printer which-way")} makes a sheet that tells how your printer takes paper. Keep what it shows in a printer file (the sheet says how), build again with {Code("--printer NAME")}, and these steps are written for your printer.";
         }
 
         var parts = new List<string> { $"For the printer <b>{Text(TrialSheet.Short(printer.Name))}</b>" };
@@ -116,6 +116,6 @@ internal static class PrintCardWords
     {
         PrintedFace.Upper => $"{face} <b>up</b>",
         PrintedFace.Lower => $"{face} <b>down</b>",
-        _ => $"{face} where the printer prints (the which-way sheet tells up or down)",
+        _ => $"{face} up or down, whichever your printer prints on: a pencil cross on a sheet of plain paper tells, and so does the which-way sheet",
     };
 }

@@ -42,6 +42,9 @@ public sealed record EmitterType(
     /// <summary>How many emitters make the shortest piece that can be put down; 1 but for strips.</summary>
     public int UnitCount { get; init; } = 1;
 
+    /// <summary>Whether it has legs that go through a board; else it is soldered flat.</summary>
+    public bool HasLegs { get; init; }
+
     /// <summary>Volts that a strip or pixels are made for; null for single ones.</summary>
     public double? FeedVolts { get; init; }
 

@@ -13,8 +13,8 @@ public static class EmitterTypes
     /// <summary>All of them: single ones first.</summary>
     public static ImmutableArray<EmitterType> All { get; } =
     [
-        new("emitter-5mm-wide", "5 mm lamp with a flat top, wires through a board", EmitterForm.Single, 60, 6, 6, 6, Lumens(0.02, 5, 6, 1.8, 1.8, 4, 0.9)) { MostAmperes = 0.03 },
-        new("emitter-5mm-round", "5 mm lamp with a round top, wires through a board", EmitterForm.Single, 15, 6, 6, 9, Lumens(0.02, 5, 6, 1.8, 1.8, 4, 0.9)) { MostAmperes = 0.03 },
+        new("emitter-5mm-wide", "5 mm lamp with a flat top, wires through a board", EmitterForm.Single, 60, 6, 6, 6, Lumens(0.02, 5, 6, 1.8, 1.8, 4, 0.9)) { MostAmperes = 0.03, HasLegs = true },
+        new("emitter-5mm-round", "5 mm lamp with a round top, wires through a board", EmitterForm.Single, 15, 6, 6, 9, Lumens(0.02, 5, 6, 1.8, 1.8, 4, 0.9)) { MostAmperes = 0.03, HasLegs = true },
         new("emitter-3528", "3.5 x 2.8 mm emitter, soldered flat", EmitterForm.Single, 60, 6, 6, 2, Lumens(0.02, 6, 7, 1.8, 1.8, 4.5, 1)) { MostAmperes = 0.03 },
         new("emitter-2835", "2.8 x 3.5 mm emitter of 0.2 W, soldered flat", EmitterForm.Single, 60, 6, 6, 1, Lumens(0.06, 22, 24, 6, 6, 14, 4)) { MostAmperes = 0.08 },
         new("strip-60", "Strip of 12 V, 60 emitters a metre, cut every 50 mm", EmitterForm.Strip, 60, 50 / 3.0, 8, 2, Lumens(0.02, 6, 7, 1.8, 1.8, 4.5, 1)) { UnitCount = 3, FeedVolts = StripVolts },

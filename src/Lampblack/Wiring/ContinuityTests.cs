@@ -23,6 +23,7 @@ public static class ContinuityTests
     public static ImmutableArray<ContinuityTest> Of(PinPlan plan, ImmutableArray<WiredNeed> needs, WireNets nets)
     {
         var tests = new List<ContinuityTest>();
+        var names = SpokenNames.Of(needs);
         void Add(string control, string red, string black, string expect) => tests.Add(new(tests.Count + 1, control, red, black, expect));
         foreach (var controller in plan.Controllers)
         {
@@ -46,26 +47,26 @@ public static class ContinuityTests
                             var open = contact.Closed.IndexOf(false);
                             var (red, black) = thrown.Terminal.Inline == InlinePart.DiodeToTerminal ? (thrown, common) : (common, thrown);
                             var isDiode = thrown.Terminal.Inline != InlinePart.None;
-                            Add($"{need.Name} at {position}", End(red.Net), End(black.Net), (isDiode ? "diode range: about 0.6 V, and nothing with the leads exchanged" : "beep") + $"; nothing at {need.Positions[open]}");
+                            Add($"{names[need.Id]}, {SpokenNames.Standing(need, position)}", End(red.Net), End(black.Net), (isDiode ? "diode range: about 0.6 V, and nothing with the leads exchanged" : "beep") + $"; {SpokenNames.Standing(need, need.Positions[open])}: nothing");
                         }
 
                         break;
                     case WiredKind.States when terminals.Count > 0:
                         var pin = terminals.First(one => one.Net.Role == NetRole.Signal).Net;
-                        Add($"{need.Name} at {need.Positions[0]}", End(pin), End(here.First(net => net.Role == NetRole.Zero)), "beep; at each further position some ohms more");
+                        Add($"{names[need.Id]}, {SpokenNames.Standing(need, need.Positions[0])}", End(pin), End(here.First(net => net.Role == NetRole.Zero)), "beep; at each further position some ohms more");
                         break;
                     case WiredKind.Encoder:
                         foreach (var phase in terminals.Where(one => one.Net.Role == NetRole.Signal))
                         {
-                            Add($"{need.Name}, turned slowly", End(phase.Net), End(here.First(net => net.Role == NetRole.Zero)), $"beep comes and goes (phase {phase.Terminal.Terminal})");
+                            Add($"{names[need.Id]}, turned slowly", End(phase.Net), End(here.First(net => net.Role == NetRole.Zero)), $"beep comes and goes (phase {phase.Terminal.Terminal})");
                         }
 
                         break;
                     case WiredKind.Analog when terminals.Count > 0:
-                        Add($"{need.Name}, turned up", End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "ohms rise from about 0");
+                        Add($"{names[need.Id]}, turned up", End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "ohms rise from about 0");
                         break;
                     case WiredKind.Indicator when terminals.Count > 0:
-                        Add(need.Name, End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "diode range: the lamp glows faintly, or about 1.8 V and more; nothing with the leads exchanged");
+                        Add(names[need.Id], End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "diode range: the lamp glows faintly, or about 1.8 V and more; nothing with the leads exchanged");
                         break;
                 }
             }

@@ -97,6 +97,9 @@ public sealed class PublishedFiguresTests
             var fuse = plan.Wire.FuseAmperes!.Value;
             Assert.InRange(plan.Supply.HighestAmperes, 0, 0.75 * fuse);
             Assert.InRange(fuse, 0, plan.Wire.Gauge.SafeAmperes);
+
+            // Screw clamps take from 0.2 mm² on: from memory.
+            Assert.True(plan.Wire.Gauge.AreaMm2 >= 0.2, $"AWG {plan.Wire.Gauge.Awg}");
         }
     }
 

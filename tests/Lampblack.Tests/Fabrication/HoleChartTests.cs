@@ -2,6 +2,7 @@ using System;
 using System.Linq;
 using Lampblack.Fabrication;
 using Lampblack.Geometry;
+using Lampblack.Quantities;
 using Xunit;
 
 namespace Lampblack.Tests.Fabrication;
@@ -78,8 +79,32 @@ public sealed class HoleChartTests
         }
 
         Assert.Equal(HoleWay.Saw, chart.Holes.Single(hole => hole.Origin.Item == "all/large" ).Way);
-        Assert.StartsWith("step drill or hole saw up to 22 mm", chart.Holes.Single(hole => hole.Origin.Item == "all/large").Then, StringComparison.Ordinal);
+        Assert.StartsWith("then a step drill or a hole saw up to 22 mm", chart.Holes.Single(hole => hole.Origin.Item == "all/large").Then, StringComparison.Ordinal);
+        // A hole saw turns about one small hole; a larger drill would leave it nothing to turn about.
+        Assert.Equal([3.0], chart.Holes.Single(hole => hole.Origin.Item == "all/large").Drills.Select(drill => drill.DiameterMm));
         Assert.Contains("file the notch 0.9 x 0.6 mm", chart.Holes.Single(hole => hole.Origin.Item == "all/notched").Then, StringComparison.Ordinal);
+    }
+
+    /// <summary>Whole millimetres or sixteenths of an inch (common practice, no source), between the hole and what its nut still covers.</summary>
+    [Fact]
+    public void Punches_are_sizes_that_are_sold()
+    {
+        var holes = Fabricated.Chart(Fabricated.EveryForm).Value.Holes;
+        foreach (var (unit, stepMm) in new[] { (LengthUnit.Millimetre, 1.0), (LengthUnit.Inch, 25.4 / 16) })
+        {
+            var punched = holes.Where(hole => hole.HandPunchMm(unit) is not null).ToList();
+            Assert.NotEmpty(punched);
+            Assert.All(punched, hole =>
+            {
+                var punch = hole.HandPunchMm(unit)!.Value;
+                Assert.Equal(Math.Round(punch / stepMm, MidpointRounding.AwayFromZero), punch / stepMm, 6);
+                Assert.InRange(punch, hole.DiameterMm!.Value - 1e-6, hole.DiameterMm.Value + (1.5 * (hole.PunchMm!.Value - hole.DiameterMm.Value)) + 1e-6);
+            });
+        }
+
+        var hand = Fabricated.Chart(Grid).Value.Hole("2") with { DiameterMm = 6.5, PunchMm = 7.5 };
+        Assert.Equal((7, null), (hand.HandPunchMm(LengthUnit.Millimetre), (hand with { PunchMm = null }).HandPunchMm(LengthUnit.Millimetre)));
+        Assert.Null((hand with { PunchMm = 6.8, DiameterMm = 6.5 }).HandPunchMm(LengthUnit.Millimetre));
     }
 
     [Theory]

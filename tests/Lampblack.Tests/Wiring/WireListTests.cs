@@ -164,7 +164,17 @@ public sealed class WireListTests
         Assert.All(tests, test => Assert.StartsWith("C", test.Black, StringComparison.Ordinal));
         Assert.All(tests, test => Assert.StartsWith("diode range", test.Expect, StringComparison.Ordinal));
         var direct = Wired(WiredDesk.Toml(WiredDesk.Many("toggle-mini-on-on", 2)));
-        Assert.Equal("p/c1 at up: D14 to 0V (GND): beep; nothing at down", string.Join(' ', ContinuityTests.Of(direct.Plan, direct.Needs, direct.Wires.Nets).Take(1).Select(test => $"{test.Control}: {test.Black} to {test.Red}: {test.Expect}")));
+        Assert.Equal("c1, lever up: D14 to 0V (GND): beep; lever down: nothing", string.Join(' ', ContinuityTests.Of(direct.Plan, direct.Needs, direct.Wires.Nets).Take(1).Select(test => $"{test.Control}: {test.Black} to {test.Red}: {test.Expect}")));
+    }
+
+    /// <summary>Said aloud at the bench: a bare number has its kind before it, two of one name their item behind.</summary>
+    [Fact]
+    public void Controls_are_named_as_one_says_them()
+    {
+        string[] ids = ["board/point-1", "board/point.2", "board/speed.1", "board/speed.2", "board/siding-taken.1", "board/turn.push"];
+        string[] names = ["1", "3", "SPEED", "SPEED", "board/siding-taken.1", "TABLE, push"];
+        var spoken = SpokenNames.Of([.. ids.Zip(names, (id, name) => new WiredNeed { Id = id, Name = name, Kind = WiredKind.States, Panel = 0 })]);
+        Assert.Equal(["point 1", "point 3", "SPEED (speed.1)", "SPEED (speed.2)", "siding taken 1", "TABLE, push"], ids.Select(id => spoken[id]));
     }
 
     [Theory]

@@ -1,0 +1,100 @@
+using System.Linq;
+using Lampblack.Wiring;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>The meter at two ends of this desk's cable, the board at the computer, the roll-call, and what is kept.</summary>
+internal static class ProvingDrawings
+{
+    /// <summary>A test of the table with its leads in their places.</summary>
+    public static BookPicture Meter(ContinuityTest test, string plug)
+    {
+        var pen = new ActPen(118, 50);
+        pen.Box(4, 6, 24, 38, ActPen.Wood, 0.6, 3).Box(7, 10, 18, 9, ActPen.Paper).Circle(16, 28, 5.5, ActPen.Paper).Line(16, 28, 19.4, 24.6, 0.8).Words(16, 16.4, "meter", anchor: "middle", sizeMm: 3.2)
+            .Circle(11, 39.5, 1.4, ActPen.Paper).Circle(21, 39.5, 1.4, ActPen.Ink)
+            .Trace($"M21 41c0 6 20 6 28 -6.4", "none", 0.9).Trace($"M11 41c0 10 34 10 36 -4c1 -8 -3 -17 2 -21", "none", 0.9, isDashed: true)
+            .Line(49, 16, 57, 12, 1.6).Line(49, 34.6, 57, 31, 1.6);
+        foreach (var (y, lead, end) in new[] { (12.0, "red lead (dashed)", test.Red), (31.0, "black lead", test.Black) })
+        {
+            pen.Box(58, y - 4, 58, 11, ActPen.Paper).Circle(60.5, y - 0.6, 1.2, ActPen.Metal).Words(63, y + 0.6, ActPen.Fitting(end, 52), isBold: true).Words(63, y + 5.2, lead, sizeMm: 3.2);
+        }
+
+        return pen.Words(58, 47.5, $"ends of the cable from {ActPen.Fitting(plug, 16)}", sizeMm: 3.2)
+            .Picture($"A meter with its red lead at {test.Red} and its black lead at {test.Black}", $"Test {test.Number}: {Text(test.Control)}. {Text(test.Red)} against {Text(test.Black)}; the meter must say: {Text(test.Expect)}.");
+    }
+
+    /// <summary>The bare board at the computer.</summary>
+    public static BookPicture Flash(PinPlan plan)
+    {
+        var chip = plan.Controllers[0].Chip.ToString();
+        var pen = new ActPen(118, 48);
+        foreach (var left in new[] { 2.0, 62.0 })
+        {
+            var isRight = left < 60;
+            Computer(pen, left, 4, "flash");
+            pen.Trace($"M{left + 20:0.##} 20c6 4 4 8 10 8", "none", 1.2);
+            Board(pen, left + 30, 21, chip);
+            if (!isRight)
+            {
+                pen.Trace($"M{left + 46:0.##} 21c0 -6 2 -8 2 -12", "none", 1).Box(left + 42, 3, 12, 6, ActPen.Black).Words(left + 40, 7.6, "panel", anchor: "end", sizeMm: 3.2);
+            }
+        }
+
+        return pen.Words(22, 36, "USB", sizeMm: 3).Right(2, 44, "the bare board alone").Wrong(62, 44, "a panel hangs on it")
+            .Picture($"Right: a computer, a USB cable and the bare board with its {chip}; wrong: a panel is joined to the board as well", $"The board with its {chip} while it is flashed: USB cable, and nothing else.");
+    }
+
+    /// <summary>The program asks for the first control.</summary>
+    public static BookPicture RollCall(BookWiring wiring, BookFacts facts)
+    {
+        var name = SpokenNames.Of(wiring.Needs)[wiring.Pins.Controls[0].Id];
+        var pen = new ActPen(118, 48);
+        Computer(pen, 2, 4, "roll-call");
+        pen.Trace($"M22 20c6 4 4 8 10 8", "none", 1.2);
+        Board(pen, 32, 21, wiring.Pins.Controllers[0].Chip.ToString());
+        pen.Trace($"M50 26c8 0 8 -8 16 -8", "none", 1.2).Box(66, 6, 48, 24, ActPen.Black, 0.5, 1.5).Circle(76, 18, 4, ActPen.Metal).Circle(90, 18, 4, ActPen.Metal).Circle(104, 18, 4, ActPen.Metal)
+            .Trace($"M76 34l-3 4h2v5h2v-5h2z", ActPen.Paper).Line(76, 23, 76, 33, 0.25, isDashed: true).Words(82, 40.5, ActPen.Fitting(name, 34), isBold: true);
+        if (facts.Circuit is not null)
+        {
+            pen.Box(32, 38, 34, 7, ActPen.Paper, isDashed: true).Words(49, 42.8, "lamps' supply: off", anchor: "middle", sizeMm: 3.2);
+        }
+
+        return pen.Words(24, 36, "USB", sizeMm: 3)
+            .Picture($"Computer, board and panel joined; the program asks for {name}", $"Everything joined by its plugs: the program asks for one control after the other, beginning with {Text(name)}.");
+    }
+
+    /// <summary>An envelope and what goes into it.</summary>
+    public static BookPicture Keep(BookFacts facts)
+    {
+        string?[] things =
+        [
+            "desk.toml", facts.Wiring is null ? null : "wiring/plan.json", facts.Maker.Print == PrintWay.CopyShop ? null : "the printer's file",
+            "spare sheets of this build:", $"  {string.Join(", ", facts.Print.Sheets.Take(3).Select(sheet => sheet.PairCode))}", "this book, ticked off",
+        ];
+        var pen = new ActPen(118, 46);
+        pen.Box(4, 16, 46, 26, ActPen.Wood, 0.6).Trace($"M4 16L27 31L50 16", "none", 0.6).Box(12, 4, 30, 12, ActPen.Paper).Words(27, 11.4, ActPen.Fitting(facts.Laid.Desk.Title, 28, 3.2), anchor: "middle", sizeMm: 3.2).Arrow(46, 6, 46, 14);
+        foreach (var (index, thing) in things.OfType<string>().Index())
+        {
+            pen.Words(58, 10 + (index * 6), thing.TrimStart(), isBold: false);
+            if (!thing.StartsWith(' '))
+            {
+                pen.Box(53, 7.2 + (index * 6), 3, 3, ActPen.Paper);
+            }
+        }
+
+        return pen.Picture($"An envelope, and what goes in: {string.Join(", ", things.OfType<string>().Select(thing => thing.Trim()))}", "What goes into the envelope: the files on a memory stick or in print, the spare sheets flat.");
+    }
+
+    private static void Computer(ActPen pen, double leftMm, double topMm, string words) =>
+        pen.Box(leftMm, topMm, 22, 14, ActPen.Paper, 0.6, 1).Words(leftMm + 11, topMm + 8.2, words, anchor: "middle", sizeMm: 3.4).Trace($"M{leftMm - 0.6:0.##} {topMm + 18:0.##}l3 -4h17.2l3 4z", ActPen.Metal);
+
+    private static void Board(ActPen pen, double leftMm, double topMm, string chip)
+    {
+        pen.Box(leftMm, topMm, 22, 14, ActPen.Acrylic, 0.6).Box(leftMm - 1.5, topMm + 5, 4, 4, ActPen.Metal).Words(leftMm + 11.5, topMm + 8.2, chip, anchor: "middle", sizeMm: 2.5);
+        foreach (var pin in Enumerable.Range(0, 8))
+        {
+            pen.Circle(leftMm + 4 + (pin * 2.2), topMm + 1.5, 0.5, ActPen.Paper, 0.2).Circle(leftMm + 4 + (pin * 2.2), topMm + 12.5, 0.5, ActPen.Paper, 0.2);
+        }
+    }
+}
