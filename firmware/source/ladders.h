@@ -9,7 +9,10 @@
 /* The positions at the start are nobody's change. */
 void ladders_start(void);
 
-/* Once a millisecond, from the main loop. A position counts once it has stood for 20 ms; between two of them there is none for a moment. */
+/*
+ * Once a millisecond, from the main loop, and less often where interrupts leave it little time: so beats are counted, not looks.
+ * A position counts once it has stood for 20 ms; between two of them there is none for a moment.
+ */
 void ladders_look(void);
 
 /* A ladder whose position changed since it was told. 0 where there is nothing new. */
