@@ -53,14 +53,20 @@ void ladders_start(void) { look(1); }
 
 void ladders_look(void) { look(0); }
 
-uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value)
+uint8_t ladders_waiting(void)
 {
-    if (ladders[ladder].position == ladders[ladder].told) {
-        return 0;
+    for (uint8_t i = 0; i < table.ladders; i++) {
+        if (ladders[i].position != ladders[i].told) {
+            return i;
+        }
     }
+    return LADDER_NONE;
+}
+
+void ladders_tell(uint8_t ladder, uint8_t *position, uint16_t *value)
+{
     *position = ladders[ladder].told = ladders[ladder].position;
     *value = analog_value(table.wipers + ladder);
-    return 1;
 }
 
 uint8_t ladders_position(uint8_t ladder) { return ladders[ladder].position; }

@@ -15,8 +15,11 @@ void ladders_start(void);
  */
 void ladders_look(void);
 
-/* A ladder whose position changed since it was told. 0 where there is nothing new. */
-uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value);
+/* A ladder whose position changed since it was told; LADDER_NONE where there is none. */
+uint8_t ladders_waiting(void);
+
+/* Its position and reading, which then are told. */
+void ladders_tell(uint8_t ladder, uint8_t *position, uint16_t *value);
 
 /* The position that counts now. */
 uint8_t ladders_position(uint8_t ladder);

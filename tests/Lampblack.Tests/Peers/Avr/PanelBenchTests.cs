@@ -72,7 +72,7 @@ public sealed class PanelBenchTests
 
     private static (BenchLog Log, IReadOnlyList<string> Faults) Run(ControllerPlan plan, PanelScenario scenario, int seed)
     {
-        var log = PanelBench.Run(plan, scenario.Script(), Environment.GetEnvironmentVariable("TMPENGINE") is { } dir ? System.IO.File.ReadAllText($"{dir}/{plan.Chip}.hex") : null);
+        var log = PanelBench.Run(plan, scenario.Script());
         var name = FormattableString.Invariant($"plan {seed}, {plan.Chip}, {plan.Contacts.Length} contacts, {plan.Encoders.Length} encoders, laden {EnginePace.LadenCycles(plan)}: ");
         TestContext.Current.TestOutputHelper?.WriteLine(name + string.Join("; ", log.Lines.Where(line => line[0] == "load").Select(line => string.Join(' ', line))));
         return (log, [.. scenario.Faults(log, inOrder: false).Select(fault => name + fault)]);
