@@ -16,9 +16,10 @@ namespace Lampblack.Workshop.Pages;
 public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
 {
     private IJSObjectReference? _module;
-    private IJSObjectReference? _stage;
+    private PageScript? _stage;
     private DotNetObjectReference<ArtworkStationBase>? _self;
     private (string Panel, bool IsLamp)? _onStage;
+    private int _stagesAsked;
 
     [Inject]
     private IJSRuntime Script { get; set; } = null!;
@@ -68,7 +69,7 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     {
         if (_stage is not null && Hands.Held.Length > 0)
         {
-            await _stage.InvokeVoidAsync("focusItem", Hands.Held[^1]);
+            await _stage.Tell("focusItem", Hands.Held[^1]);
         }
     }
 
@@ -77,6 +78,7 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     {
         GC.SuppressFinalize(this);
         Bench.Changed -= OnChanged;
+        _stagesAsked++;
         await PutAwayStage();
         await _module.PutAway();
         _self?.Dispose();
@@ -102,13 +104,22 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
         if (_onStage != (shown.Id, IsLamp))
         {
             _onStage = (shown.Id, IsLamp);
+            int mine = ++_stagesAsked;
             await PutAwayStage();
-            _stage = await _module.InvokeAsync<IJSObjectReference>("start", StageElement, _self);
+            PageScript started = new(await _module.InvokeAsync<IJSObjectReference>("start", StageElement, _self));
+            if (mine != _stagesAsked)
+            {
+                // Meanwhile yet another panel is shown: two scripts under one picture would move everything twice.
+                await started.PutAway();
+                return;
+            }
+
+            _stage = started;
             await Whole(shown);
         }
         else if (_stage is not null)
         {
-            await _stage.InvokeVoidAsync("settle");
+            await _stage.Tell("settle");
         }
     }
 
@@ -144,7 +155,7 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
         Price = null;
         if (_stage is not null)
         {
-            await _stage.InvokeVoidAsync("settle");
+            await _stage.Tell("settle");
         }
     }
 
@@ -202,25 +213,18 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
 
     private async Task PutAwayStage()
     {
-        if (_stage is not null)
+        PageScript? last = _stage;
+        _stage = null;
+        if (last is not null)
         {
-            try
-            {
-                await _stage.InvokeVoidAsync("stop");
-            }
-            catch (JSDisconnectedException)
-            {
-            }
-
-            await _stage.PutAway();
-            _stage = null;
+            await last.PutAway();
         }
     }
 
     /// <summary>Shows the whole panel anew.</summary>
     private async Task Whole(PanelView shown)
     {
-        if (_stage is null)
+        if (_stage is not { } stage)
         {
             return;
         }
@@ -229,11 +233,11 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
         if (IsLamp)
         {
             HeldToLamp? held = await Task.Run(() => Bench.Lamp(shown.Id));
-            await _stage.InvokeVoidAsync("lamp", FormattableString.Invariant($"lamp/{shown.Id}/{version}/"), held?.MmPerDot ?? 1);
+            await stage.Tell("lamp", FormattableString.Invariant($"lamp/{shown.Id}/{version}/"), held?.MmPerDot ?? 1);
         }
         else
         {
-            await _stage.InvokeVoidAsync("whole", FormattableString.Invariant($"face/{shown.Id}/{version}/"), shown.Frame.WidthPx, shown.Frame.HeightPx);
+            await stage.Tell("whole", FormattableString.Invariant($"face/{shown.Id}/{version}/"), shown.Frame.WidthPx, shown.Frame.HeightPx);
         }
     }
 
@@ -241,7 +245,7 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     {
         Hands.Take(Hands.Held.Where(address => Bench.View.Panels.Any(panel => panel.Items.Any(item => item.Address == address))));
         StateHasChanged();
-        if (_stage is null || Shown is not { } shown || !news.Faces.TryGetValue(shown.Id, out ImmutableArray<FacePictures>? windows))
+        if (_stage is not { } stage || Shown is not { } shown || !news.Faces.TryGetValue(shown.Id, out ImmutableArray<FacePictures>? windows))
         {
             return;
         }
@@ -254,7 +258,7 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
 
         foreach (FacePictures window in places)
         {
-            await _stage.InvokeVoidAsync("patch", window.LeftPx, window.TopPx, window.WidthPx, window.HeightPx, window.DayPng.AsSpan().ToArray(), window.LitPng.AsSpan().ToArray());
+            await stage.Tell("patch", window.LeftPx, window.TopPx, window.WidthPx, window.HeightPx, window.DayPng.AsSpan().ToArray(), window.LitPng.AsSpan().ToArray());
         }
     });
 }

@@ -17,7 +17,8 @@ namespace Lampblack.Workshop.Pages;
 public class PrinterStationBase : ComponentBase, IAsyncDisposable
 {
     private IJSObjectReference? _module;
-    private IJSObjectReference? _dropping;
+    private PageScript? _dropping;
+    private bool _isGone;
     private DotNetObjectReference<PrinterStationBase>? _self;
     private PhotosOfSheets? _drawn;
 
@@ -69,7 +70,12 @@ public class PrinterStationBase : ComponentBase, IAsyncDisposable
     {
         GC.SuppressFinalize(this);
         Bench.Changed -= OnChanged;
-        await _dropping.PutAway();
+        _isGone = true;
+        if (_dropping is not null)
+        {
+            await _dropping.PutAway();
+        }
+
         await _module.PutAway();
         _self?.Dispose();
     }
@@ -89,7 +95,11 @@ public class PrinterStationBase : ComponentBase, IAsyncDisposable
         {
             _self = DotNetObjectReference.Create(this);
             _module = await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Lampblack.Workshop/photos.js");
-            _dropping = await _module.InvokeAsync<IJSObjectReference>("start", Element, _self);
+            _dropping = new(await _module.InvokeAsync<IJSObjectReference>("start", Element, _self));
+            if (_isGone)
+            {
+                await _dropping.PutAway();
+            }
         }
     }
 

@@ -12,12 +12,13 @@ internal static class Files
     /// <summary>Maps the addresses.</summary>
     public static void Map(IEndpointRouteBuilder site, DeskBench bench)
     {
+        // A panel that was taken off the desk while its picture was asked for is no fault of the page.
         site.MapGet("/face/{panel}/{version:int}/{kind}.png", (string panel, string kind) => bench.Face(panel) is { } face && kind is "day" or "lit"
             ? Png(kind == "day" ? face.DayPng : face.LitPng)
-            : Results.NotFound());
+            : Results.NoContent());
         site.MapGet("/lamp/{panel}/{version:int}/{kind}.png", (string panel, int version, string kind) => bench.Lamp(panel) is { } held
             ? kind switch { "front" => Png(held.FrontPng), "mask" => Png(held.MaskPng), "holes" => Png(held.HolesPng), _ => Results.NotFound() }
-            : Results.NotFound());
+            : Results.NoContent());
         site.MapGet("/made/{number:int}/{**path}", (int number, string path, bool? save) => bench.Shop.Find(number, path) is { } file
             ? Results.File(file.Bytes.AsMemory().ToArray(), TypeOf(file.Path), save == true ? file.Path[(file.Path.LastIndexOf('/') + 1)..] : null)
             : Results.NotFound());

@@ -8,9 +8,13 @@ export function lampView(canvas, stage) {
     const told = document.getElementById('lamp-said');
     let front, mask, holes, width, height, mmPerDot = 1, image, waiting = false, stopped = false;
 
-    // Luminance as a share, dot by dot.
+    // Luminance as a share, dot by dot. Undefined where the panel was taken off the desk while its picture was on the way.
     const filter = async address => {
-        const bitmap = await createImageBitmap(await (await fetch(address)).blob(), { colorSpaceConversion: 'none' });
+        const answer = await fetch(address);
+        if (answer.status !== 200) {
+            return undefined;
+        }
+        const bitmap = await createImageBitmap(await answer.blob(), { colorSpaceConversion: 'none' });
         const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
         const to = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
         to.drawImage(bitmap, 0, 0);
@@ -36,7 +40,7 @@ export function lampView(canvas, stage) {
 
     const draw = () => {
         waiting = false;
-        if (stopped || !image) {
+        if (stopped || !image || !told.isConnected) {
             return;
         }
         const [right, up, turn] = inputs.map(input => Number(input.value));
@@ -130,10 +134,11 @@ export function lampView(canvas, stage) {
     return {
         async show(address, scale) {
             mmPerDot = scale;
-            [front, mask, holes] = await Promise.all(['front', 'mask', 'holes'].map(name => filter(`${address}${name}.png`)));
-            if (stopped) {
+            const filters = await Promise.all(['front', 'mask', 'holes'].map(name => filter(`${address}${name}.png`)));
+            if (stopped || filters.includes(undefined)) {
                 return;
             }
+            [front, mask, holes] = filters;
             canvas.width = width;
             canvas.height = height;
             image = new ImageData(width, height);

@@ -2,7 +2,7 @@
 
 export function start(station, program) {
     const ends = new AbortController();
-    const on = (name, act) => station.addEventListener(name, act, { signal: ends.signal });
+    const on = (name, act) => station?.addEventListener(name, act, { signal: ends.signal });
     const area = event => event.target.closest?.('#photo-drop');
     const send = async files => {
         let problem = '';
@@ -37,5 +37,5 @@ export function start(station, program) {
     for (const name of ['dragover', 'drop']) {
         document.addEventListener(name, event => event.preventDefault(), { signal: ends.signal });
     }
-    return { dispose: () => ends.abort() };
+    return { stop: () => ends.abort() };
 }

@@ -15,12 +15,10 @@ export function face(canvas) {
         return to.getImageData(0, 0, canvas.width, canvas.height).data;
     };
 
+    // Undefined where the panel was taken off the desk while its picture was on the way: another one is shown next.
     const fetched = async address => {
         const answer = await fetch(address);
-        if (!answer.ok) {
-            throw new Error(`${address} is not there`);
-        }
-        return decode(await answer.blob());
+        return answer.status === 200 ? decode(await answer.blob()) : undefined;
     };
 
     const draw = () => {
@@ -57,7 +55,7 @@ export function face(canvas) {
             const mine = ++asked;
             canvas.closest('.stage')?.classList.add('drawing');
             const [a, b] = await Promise.all([fetched(`${address}day.png`), fetched(`${address}lit.png`)]);
-            if (mine !== asked) {
+            if (mine !== asked || !a || !b) {
                 return;
             }
             canvas.width = width;

@@ -12,7 +12,13 @@ import { wordsInPlace } from './writing.js';
 const dragPx = 3, reachPx = 6, restMs = 260;
 const isCalm = matchMedia('(prefers-reduced-motion: reduce)');
 
+// What is answered for a panel that left the page before its script came.
+const nothing = Object.fromEntries(['whole', 'patch', 'lamp', 'settle', 'focusItem', 'stop'].map(name => [name, () => { }]));
+
 export function start(stage, program) {
+    if (!stage) {
+        return nothing;
+    }
     const panel = stage.querySelector('.panel'), canvas = stage.querySelector('canvas.face'), over = stage.querySelector('svg.over');
     const grips = over.querySelector('.items'), guides = over.querySelector('.guides'), thread = over.querySelector('.thread');
     const [width, height] = [Number(stage.dataset.width), Number(stage.dataset.height)];
@@ -309,6 +315,9 @@ export function start(stage, program) {
             }
         },
         async lamp(address, mmPerDot) {
+            if (!lamp && !document.getElementById('lamp-said')) {
+                return;
+            }
             lamp ??= lampView(canvas, stage);
             await lamp.show(address, mmPerDot);
         },

@@ -6,10 +6,13 @@ export function placeTags({ stage, panel, thread, height, width, held, pxPerMm }
     const tags = stage.querySelector('.tags');
     const items = held();
     thread.replaceChildren();
-    if (!tags || items.length === 0) {
+    const px = pxPerMm();
+
+    // A panel that has just left the page has no size.
+    if (!tags || items.length === 0 || px === 0) {
         return;
     }
-    const px = pxPerMm(), item = items.at(-1);
+    const item = items.at(-1);
     const [left, bottom, w, h] = item.box;
     const y = panel.offsetTop + (height - bottom - h / 2) * px;
     const edge = panel.offsetLeft + panel.offsetWidth;
