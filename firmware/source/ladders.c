@@ -3,21 +3,29 @@
 #include "analog.h"
 #include "chip.h"
 #include "table.h"
+#include "tick.h"
 
-#define STEADY_MS 20
+#define STEADY_TICKS (20 * TICKS_PER_MS)
 
 static struct {
-    uint8_t seen, stands_ms;
+    uint16_t since; /* the beat at which it was first seen where it is seen now */
+    uint8_t seen;
     uint8_t position, told;
 } ladders[MAX_ANALOG];
 
-static uint8_t position_of(uint16_t at, uint16_t value)
+static uint8_t __attribute__((noinline)) holds(uint16_t window, uint16_t count) { return count >= table_word(window) && count <= table_word(window + 2); }
+
+/* Windows do not overlap, so that the one which held the last reading may be tried first: most looks end there. */
+static uint8_t position_of(uint16_t at, uint16_t value, uint8_t last)
 {
     uint16_t count = (value + 2) >> 2;
     uint8_t positions = table_byte(at + 1);
     at += 2;
+    if (last < positions && holds(at + 4u * last, count)) {
+        return last;
+    }
     for (uint8_t i = 0; i < positions; i++, at += 4) {
-        if (count >= table_word(at) && count <= table_word(at + 2)) {
+        if (holds(at, count)) {
             return i;
         }
     }
@@ -26,17 +34,15 @@ static uint8_t position_of(uint16_t at, uint16_t value)
 
 static void look(uint8_t first)
 {
-    uint16_t at = table.at_ladders;
+    uint16_t at = table.at_ladders, now = tick_count();
     for (uint8_t i = 0; i < table.ladders; i++) {
-        uint8_t position = position_of(at, analog_value(table.wipers + i));
+        uint8_t position = position_of(at, analog_value(table.wipers + i), ladders[i].seen);
         if (first) {
             ladders[i].told = ladders[i].position = ladders[i].seen = position;
         } else if (position != ladders[i].seen) {
             ladders[i].seen = position;
-            ladders[i].stands_ms = 0;
-        } else if (ladders[i].stands_ms < STEADY_MS) {
-            ladders[i].stands_ms++;
-        } else {
+            ladders[i].since = now;
+        } else if ((uint16_t)(now - ladders[i].since) >= STEADY_TICKS) {
             ladders[i].position = position;
         }
         at += 2u + 4u * table_byte(at + 1);
@@ -47,14 +53,20 @@ void ladders_start(void) { look(1); }
 
 void ladders_look(void) { look(0); }
 
-uint8_t ladders_news(uint8_t ladder, uint8_t *position, uint16_t *value)
+uint8_t ladders_waiting(void)
 {
-    if (ladders[ladder].position == ladders[ladder].told) {
-        return 0;
+    for (uint8_t i = 0; i < table.ladders; i++) {
+        if (ladders[i].position != ladders[i].told) {
+            return i;
+        }
     }
+    return LADDER_NONE;
+}
+
+void ladders_tell(uint8_t ladder, uint8_t *position, uint16_t *value)
+{
     *position = ladders[ladder].told = ladders[ladder].position;
     *value = analog_value(table.wipers + ladder);
-    return 1;
 }
 
 uint8_t ladders_position(uint8_t ladder) { return ladders[ladder].position; }

@@ -14,6 +14,8 @@
 
 enum { HELLO = 1, CONTACT, ENCODER, WIPER, LADDER, ALIVE, SNAPSHOT, ACKNOWLEDGE, BOUNCE };
 
+#define MOST_AT_A_TURN 8
+
 static uint8_t reset_cause, hello_due, alive_due, turn;
 static uint16_t seconds;
 
@@ -106,17 +108,13 @@ static uint8_t send_wiper(uint8_t wiper)
     return 1;
 }
 
-static uint8_t send_ladder(uint8_t ladder)
+static void send_ladder(uint8_t ladder)
 {
-    uint8_t position;
+    uint8_t data[4] = {ladder};
     uint16_t value;
-    if (!ladders_news(ladder, &position, &value)) {
-        return 0;
-    }
-    uint8_t data[4] = {ladder, position};
+    ladders_tell(ladder, data + 1, &value);
     put_word(data + 2, value);
     frame_send(LADDER, data, 4);
-    return 1;
 }
 
 static uint8_t send_bounce(void)
@@ -145,13 +143,12 @@ static uint8_t send_snapshot(void)
 /* Each source in its turn, from the one after the last that had something: none can starve the others. */
 static uint8_t send_state(void)
 {
-    uint8_t encoders = table.encoders, wipers = encoders + table.wipers, ladders = wipers + table.ladders;
-    for (uint8_t tried = 0; tried <= ladders; tried++) {
+    uint8_t encoders = table.encoders, wipers = encoders + table.wipers;
+    for (uint8_t tried = 0; tried <= wipers; tried++) {
         uint8_t source = turn;
-        turn = turn >= ladders ? 0 : turn + 1;
+        turn = turn >= wipers ? 0 : turn + 1;
         uint8_t sent = source < encoders ? send_encoder(source)
             : source < wipers ? send_wiper(source - encoders)
-            : source < ladders ? send_ladder(source - wipers)
             : send_bounce();
         if (sent) {
             return 1;
@@ -178,11 +175,29 @@ static uint8_t send_one(void)
     return snapshot_first ? send_snapshot() || send_state() : send_state() || send_snapshot();
 }
 
+/*
+ * What happened, in its order. A selector's position is no state that may be told later: the next one would take its place. Where many contacts
+ * keep the line full, room is kept for it.
+ */
+static uint8_t send_change(void)
+{
+    uint8_t ladder = ladders_waiting();
+    if (ladder == LADDER_NONE) {
+        return serial_room() >= FRAME_SIZE(2) && send_contact();
+    }
+    if (serial_room() < FRAME_SIZE(4)) {
+        return 0;
+    }
+    send_ladder(ladder);
+    return 1;
+}
+
 uint8_t link_run(void)
 {
     uint8_t busy = 0;
     static struct frame frame;
-    while (serial_room() >= FRAME_SIZE(2) && send_contact()) {
+    /* Not all at one turn: where interrupts leave little time changes come as fast as they are told, and selectors and the watchdog must have their turns. */
+    for (uint8_t left = MOST_AT_A_TURN; left != 0 && send_change(); left--) {
         busy = 1;
     }
     if (serial_room() >= 2 * FRAME_SIZE(2)) {

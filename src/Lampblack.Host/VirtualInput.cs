@@ -17,7 +17,9 @@ namespace Lampblack.Host;
 public sealed class VirtualInput : IDisposable
 {
     private const string Device = "/dev/uinput";
-    private const int WriteOnlyNonBlocking = 1 | 0x800;
+
+    // O_WRONLY, O_NONBLOCK, O_CLOEXEC: a program that is started meanwhile would keep the device alive.
+    private const int WriteOnlyNonBlockingCloseOnExec = 1 | 0x800 | 0x80000;
     private const uint CreateDevice = 0x5501;
     private const uint DestroyDevice = 0x5502;
     private const uint Setup = 0x405C5503;
@@ -40,7 +42,7 @@ public sealed class VirtualInput : IDisposable
     private VirtualInput(ILinuxCalls calls, string name, ImmutableArray<int> keys, ImmutableArray<int> axes)
     {
         (this.calls, this.keys, this.axes) = (calls, keys, axes);
-        file = calls.Open(Device, WriteOnlyNonBlocking);
+        file = calls.Open(Device, WriteOnlyNonBlockingCloseOnExec);
         if (file < 0)
         {
             throw new IOException(file switch

@@ -26,7 +26,7 @@ public static class CircuitFindings
         SupplyNotSelv it => Finding.Stop(
             "supply-not-selv",
             $"the supply can come to {CircuitWords.Volts(it.HighestVolts)}; up to {CircuitWords.Volts(Ratings.SelvVolts)} of direct current are allowed",
-            "take a limited supply of 5, 12 or 24 V"),
+            "take a certified supply of 5, 12 or 24 V whose current is limited; anything higher is work for licensed people under your local code"),
         NoHeadroom it when it.SupplyVolts <= it.NeedVolts => Finding.Stop(
             "string-no-headroom",
             $"one lamp needs {CircuitWords.Volts(it.NeedVolts)} at {CircuitWords.Amperes(it.WantedAmperes)} and the supply gives {CircuitWords.Volts(it.SupplyVolts)}: nothing is left for a resistor",

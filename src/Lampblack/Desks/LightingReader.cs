@@ -37,7 +37,7 @@ internal static class LightingReader
         var wish = new LightingWish
         {
             Emitter = Emitter(table, reading),
-            SupplyVolts = Electric(table, reading, "supply", ElectricText.Volts, 1, 400, "12 V"),
+            SupplyVolts = Supply(table, reading),
             SupplyAmperes = Electric(table, reading, "supply-current", ElectricText.Amperes, 0.001, 100, "2 A"),
             WantedCandelaPerM2 = table.Number("luminance", 0.01, 10_000),
             EvennessFactor = table.Number("evenness", 1.05, 100) ?? usual.EvennessFactor,
@@ -135,6 +135,23 @@ internal static class LightingReader
 
         table.Finish();
         return new(gap, passes, reflects);
+    }
+
+    /// <summary>Volts that nothing touchable may have are refused here, so that nothing behind the reader plans with them.</summary>
+    private static double? Supply(TableReader table, DeskReading reading)
+    {
+        var said = table.Raw("supply") is TextNode text ? ElectricText.Volts(text.Value) : (table.Raw("supply") as NumberNode)?.Value;
+        if (said is not > LightingWish.HighestSupplyVolts)
+        {
+            return Electric(table, reading, "supply", ElectricText.Volts, 1, LightingWish.HighestSupplyVolts, "12 V");
+        }
+
+        reading.Findings.Add(Finding.Stop(
+            "supply-not-selv",
+            FormattableString.Invariant($"`supply` says {said} V; up to {LightingWish.HighestSupplyVolts} V of direct current are allowed, and nothing of the mains"),
+            "take a certified supply of 5, 12 or 24 V whose current is limited; anything higher is work for licensed people under your local code",
+            table.SpanOf("supply")));
+        return null;
     }
 
     private static double? Electric(TableReader table, DeskReading reading, string key, Func<string, double?> read, double least, double most, string example)

@@ -18,6 +18,9 @@ public sealed record LightingWish
     /// <summary>From the panel's edge to the walls' inner faces. Common practice, no source.</summary>
     public const double UsualInsetMm = 3;
 
+    /// <summary>The highest volts of a supply, direct current: IEC 60598-1 8.2.3, as for the circuit.</summary>
+    public const double HighestSupplyVolts = 60;
+
     /// <summary>A desk that says nothing of it.</summary>
     public static LightingWish Unsaid { get; } = new();
 

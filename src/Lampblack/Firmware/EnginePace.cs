@@ -23,6 +23,14 @@ public static class EnginePace
     private const int LineCycles = 400;
     private const double LineBaud = 250_000;
 
+    // firmware/source/analog.c and ladders.c: one conversion thrown away and four added, each at the beat after the last one's end; then 20 ms.
+    private const int ConversionsEach = 5;
+    private const int SteadyMs = 20;
+    private const double BeatMs = 0.125;
+
+    // What the main loop may be busy with from one look at the ladders to the next, twice: the first look and the last one come late.
+    private const int LookMs = 5;
+
     /// <summary>Cycles that a beat takes on average at the column, the pins or the register that has most to do.</summary>
     /// <param name="plan">The plan.</param>
     public static int LadenCycles(ControllerPlan plan)
@@ -36,5 +44,23 @@ public static class EnginePace
         var chip = costs.Skip(matrix + banks.DirectPorts.Length).Select(cost => cost + ChipCycles).DefaultIfEmpty().Max();
         var analog = plan.Wipers.Length + plan.Ladders.Length > 0 ? AnalogCycles : 0;
         return FixedCycles + analog + EncoderCycles * plan.Encoders.Length + Math.Max(column, Math.Max(direct, chip)) + (int)(LineCycles * plan.Baud / LineBaud);
+    }
+
+    /// <summary>
+    /// How long a selector on a ladder has to stand at a position for it to be told, in ms: the reading that was under way and a whole one, each with every
+    /// conversion one beat late (or what a beat's work takes, if that is longer), and 20 ms for which it has to stay. 0 without a ladder.
+    /// </summary>
+    /// <param name="plan">The plan.</param>
+    public static int LadderHoldMs(ControllerPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        if (plan.Ladders.IsEmpty)
+        {
+            return 0;
+        }
+
+        var beats = Math.Max(2, (LadenCycles(plan) + BeatCycles - 1) / BeatCycles);
+        var roundMs = (plan.Wipers.Length + plan.Ladders.Length) * ConversionsEach * beats * BeatMs;
+        return (int)Math.Ceiling(SteadyMs + 2 * roundMs + 2 * LookMs);
     }
 }

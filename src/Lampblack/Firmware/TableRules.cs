@@ -157,10 +157,13 @@ internal static class TableRules
         {
             yield return Finding.Warn(
                 "firmware-pace",
-                Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late"),
+                Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late{Standing(plan)}"),
                 "lay the rows on fewer ports, give encoders or columns to another controller, or take a slower link");
         }
     }
+
+    private static string Standing(ControllerPlan plan) =>
+        plan.Ladders.IsEmpty ? string.Empty : Text($", and a selector on a ladder has to stand for {EnginePace.LadderHoldMs(plan)} ms at a position that is to be told");
 
     private static Finding Pin(ControllerPlan plan, string what, string? item) =>
         Finding.Stop("firmware-pin", $"{Name(plan)}: {what}", "let the pins be planned again, or name another pin", item: item);

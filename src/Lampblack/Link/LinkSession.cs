@@ -214,8 +214,7 @@ public sealed class LinkSession
         Readings = Readings.With(frame);
         if (isGap)
         {
-            Tell(ms, LineState.Gap, "Some of what the panel said was lost; it was asked where everything stands.");
-            AskWhere(ms);
+            Miss(ms);
         }
         else if (frame is SnapshotFrame { Kind: SnapshotKind.End } && phase == Phase.Reading)
         {
@@ -235,9 +234,14 @@ public sealed class LinkSession
     private void Greet(HelloFrame hello, long ms)
     {
         var wasConnected = phase is Phase.Reading or Phase.Live;
-        if (wasConnected && hello.Sequence == nextSequence && hello.Sequence != 0)
+        if (wasConnected && hello.Sequence != 0 && Hello is { } known && hello == known with { Sequence = hello.Sequence })
         {
-            // A second answer, to a greeting that lay on the line while the panel started.
+            // A second answer, to a greeting that lay on the line while the panel started: a panel that starts anew counts from 0.
+            if (hello.Sequence != nextSequence)
+            {
+                Miss(ms);
+            }
+
             return;
         }
 
@@ -270,6 +274,12 @@ public sealed class LinkSession
         }
 
         isRebased = false;
+        AskWhere(ms);
+    }
+
+    private void Miss(long ms)
+    {
+        Tell(ms, LineState.Gap, "Some of what the panel said was lost; it was asked where everything stands.");
         AskWhere(ms);
     }
 

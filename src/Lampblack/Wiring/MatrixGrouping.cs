@@ -39,15 +39,23 @@ public static class MatrixGrouping
         }
 
         var needs = task.Needs.ToDictionary(need => need.Id);
-        var single = plan.Contacts.Index().Where(contact => needs[contact.Item.ItemId].Poles.All(pole => pole.Length == 1)).Select(contact => contact.Index).ToList();
-        var places = plan.Contacts.Select(contact => (MatrixInput)contact.Place).ToArray();
-        Sort(single, places, index => needs[plan.Contacts[index].ItemId].Spot);
-        var lines = new MatrixLines(places, [.. plan.Contacts.Select(contact => needs[contact.ItemId].Spot)], plan.Rows.Length, plan.Columns.Length);
+        ImmutableArray<(int Index, PlannedContact Item)> crossing = [.. plan.Contacts.Index().Where(contact => contact.Item.Place is MatrixInput)];
+        ImmutableArray<Point<PanelSpace>> spots = [.. crossing.Select(contact => needs[contact.Item.ItemId].Spot)];
+        var single = crossing.Index().Where(contact => needs[contact.Item.Item.ItemId].Poles.All(pole => pole.Length == 1)).Select(contact => contact.Index).ToList();
+        var places = crossing.Select(contact => (MatrixInput)contact.Item.Place).ToArray();
+        Sort(single, places, index => spots[index]);
+        var lines = new MatrixLines(places, spots, plan.Rows.Length, plan.Columns.Length);
         for (var pass = 0; pass < MostPasses && Pass(single, lines); pass++)
         {
         }
 
-        return plan with { Contacts = [.. plan.Contacts.Zip(places, (contact, place) => contact with { Place = place })] };
+        var contacts = plan.Contacts.ToBuilder();
+        foreach (var (contact, place) in crossing.Zip(places))
+        {
+            contacts[contact.Index] = contact.Item with { Place = place };
+        }
+
+        return plan with { Contacts = contacts.ToImmutable() };
     }
 
     /// <summary>A good start: from top to bottom into rows, and within a row from left to right.</summary>

@@ -141,7 +141,7 @@ public static class PinPlanning
     }
 
     private static int Cost(ControllerPlan plan) =>
-        (plan.Columns.IsEmpty ? 0 : plan.Contacts.Length)
+        plan.Contacts.Count(contact => contact.Place is MatrixInput)
         + plan.Ladders.Sum(ladder => ladder.Windows.Length + 1)
         + ((plan.Inputs?.ChipCount ?? 0) * (ChipCost + InputCost))
         + ((plan.Outputs?.ChipCount ?? 0) * ChipCost);

@@ -11,6 +11,9 @@ internal sealed partial class PinTrial
 {
     private const int ChipPins = 8;
 
+    // Pins left free beside a matrix where that can be, so that one more control, at most a knob with a push, moves no wire of the others.
+    private const int Spare = 3;
+
     /// <summary>The lines of an earlier matrix stay as they are; false where one of them can't.</summary>
     private bool KeepMatrix()
     {
@@ -59,7 +62,7 @@ internal sealed partial class PinTrial
     {
         MatrixInput => _way.Input == InputWay.Matrix,
         ChainInput => _way.Input == InputWay.Chain,
-        _ => _way.Input == InputWay.Direct,
+        _ => _way.Input != InputWay.Chain,
     };
 
     private ShiftIn? InputChain()
@@ -94,8 +97,10 @@ internal sealed partial class PinTrial
     {
         InputWay.Matrix => Matrix(),
         InputWay.Chain => Chain(chain!.ChipCount),
-        _ => Each(Read, need => [.. need.Contacts.Select(_ => _pool.Input()).OfType<ControllerPin>().Select(pin => new DirectInput(pin))]),
+        _ => Each(Read, Direct),
     };
+
+    private ImmutableArray<InputPlace> Direct(WiredNeed need) => [.. need.Contacts.Select(_ => _pool.Input()).OfType<ControllerPin>().Select(pin => new DirectInput(pin))];
 
     private bool Chain(int chips)
     {
@@ -109,8 +114,11 @@ internal sealed partial class PinTrial
         var lamps = _way.HasOutputChain ? 0 : Lamps.Count(need => !_outputs.ContainsKey(need.Id));
         if (_columns.Count == 0)
         {
-            var sizes = Read.SelectMany(need => need.Poles.Select(pole => pole.Length)).ToList();
-            if (sizes.Count > 0 && (MatrixGrid.Fewest(sizes, PinTask.MostColumns, Math.Min(_pool.ReadableCount, _pool.Count - lamps)) is not { } size || !Lines(size.Columns, size.Rows)))
+            // Who has a pin of their own needs no diode.
+            var pins = Math.Min(_pool.ReadableCount, _pool.Count - lamps);
+            if (Read.Any() && ((MatrixChoice.Fewest([.. Read], PinTask.MostColumns, pins - Spare) ?? MatrixChoice.Fewest([.. Read], PinTask.MostColumns, pins)) is not { } choice
+                || !Lines(choice.Columns, choice.Rows)
+                || !Each(Read.Where(need => !choice.Ids.Contains(need.Id)), Direct)))
             {
                 return false;
             }

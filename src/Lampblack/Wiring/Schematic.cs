@@ -98,7 +98,11 @@ public static class Schematic
         {
             foreach (var (index, contact) in group.Index())
             {
-                var place = (MatrixInput)contact.Place;
+                if (contact.Place is not MatrixInput place)
+                {
+                    continue;
+                }
+
                 var (x, y) = (Right(place.Column), first + (place.Row * RowMm));
                 var start = x - Math.Min(22, step - 6);
                 pen.Dot(start, y);

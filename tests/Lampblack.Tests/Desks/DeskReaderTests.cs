@@ -113,6 +113,10 @@ public sealed class DeskReaderTests
         { "lampblack = 1\n[[part]]\nhole = 20\nhole-corner = 2\nbezel-corner = 1\nstep = 20\n[[panel]]\nsize = [50, 50]", "warn key-unused 4:15\nwarn key-unused 5:16\nwarn key-unused 6:8" },
         { "lampblack = 1\n[[part]]\nhole = [20, 20]\nhole-corner = 2\nbezel = [25, 25]\nbezel-corner = 1\npositions = 3\nstep = 20\n[[panel]]\nsize = [50, 50]", "" },
         { "lampblack = 1\n[[part]]\nid = \"mine\"\nhole = 20\nbezel = 10\n[[panel]]\nsize = [50, 50]", "stop part-wrong 2:1" },
+        { "lampblack = 1\n[lighting]\nsupply = \"60 V\"\n[[panel]]\nsize = [50, 50]", "" },
+        { "lampblack = 1\n[lighting]\nsupply = \"60,5 V\"\n[[panel]]\nsize = [50, 50]", "stop supply-not-selv 3:10" },
+        { "lampblack = 1\n[lighting]\nsupply = 230\n[[panel]]\nsize = [50, 50]", "stop supply-not-selv 3:10" },
+        { "lampblack = 1\n[lighting]\nsupply = \"230 V AC\"\n[[panel]]\nsize = [50, 50]", "stop value-range 3:10" },
     };
 
     [Theory]
@@ -167,6 +171,15 @@ public sealed class DeskReaderTests
     {
         var desk = Read(Head + "[[panel.legend]]\nat = [10, 10]\ntext = \"A\"\nheigth = 3");
         Assert.Contains("`height`", Assert.Single(desk.Findings).Hint, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_supply_above_what_may_be_touched_is_left_to_licensed_people()
+    {
+        var desk = Read("lampblack = 1\n[lighting]\nsupply = \"110 V\"\n[[panel]]\nsize = [50, 50]");
+        Assert.Null(desk.Value.Lighting.SupplyVolts);
+        Assert.Contains("licensed people under your local code", Assert.Single(desk.Findings).Hint, StringComparison.Ordinal);
+        Assert.Equal(Lampblack.Circuits.Ratings.SelvVolts, LightingWish.HighestSupplyVolts);
     }
 
     [Fact]

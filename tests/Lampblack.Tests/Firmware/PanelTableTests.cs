@@ -77,9 +77,28 @@ public sealed class PanelTableTests
         var plan = BenchPlans.Matrix(ControllerChip.ATmega2560, BenchPlans.Pins("PJ4", "PJ5"), rows) with { Encoders = [.. encoders] };
         var finding = Assert.Single(PanelTable.Of(plan).Findings);
         Assert.Equal(("firmware-pace", Severity.Warn), (finding.Code, finding.Severity));
-        Assert.Contains("of 2000 cycles a beat", finding.Message, StringComparison.Ordinal);
+        // 330, 8 encoders of 78, 11 ports with one contact each (164), 400 for the line.
+        Assert.Contains("3158 of 2000 cycles a beat", finding.Message, StringComparison.Ordinal);
         Assert.NotEmpty(PanelTable.Of(plan).Value.Bytes);
         Assert.Empty(PanelTable.Of(BenchPlans.Matrix(ControllerChip.ATmega2560, BenchPlans.Pins("PJ4", "PJ5"), BenchPlans.Port('G', 6)) with { Encoders = plan.Encoders }).Findings);
+    }
+
+    /// <summary>
+    /// By hand: five conversions for each input, two beats of 0.125 ms each, twice; 20 ms and twice 5 more. Seven inputs 17.5 + 30, one 2.5 + 30.
+    /// With forty encoders and a fast link a conversion takes three beats: 26.25 + 30. The simulated panels hold every position for just so long.
+    /// </summary>
+    [Fact]
+    public void How_long_a_selector_has_to_stand_is_reckoned_and_told()
+    {
+        var everything = BenchPlans.Everything(ControllerChip.ATmega2560);
+        Assert.Equal(48, EnginePace.LadderHoldMs(everything));
+        Assert.Equal(33, EnginePace.LadderHoldMs(everything with { Wipers = [] }));
+        Assert.Equal(0, EnginePace.LadderHoldMs(everything with { Ladders = [] }));
+        var laden = everything with { Baud = 1_000_000, Encoders = [.. Enumerable.Repeat(everything.Encoders[0], 40)] };
+        Assert.InRange(EnginePace.LadenCycles(laden), 4001, 6000);
+        Assert.Equal(57, EnginePace.LadderHoldMs(laden));
+        var finding = Assert.Single(PanelTable.Of(laden).Findings, finding => finding.Code == "firmware-pace");
+        Assert.Contains("has to stand for 57 ms at a position", finding.Message, StringComparison.Ordinal);
     }
 
     /// <summary>Contacts 33 on bits 0 and 5 of a steady bank: as they stand they would give 21 21 21.</summary>

@@ -22,7 +22,7 @@ public sealed class VirtualInputTests
 
         Assert.Equal(
             [
-                "open /dev/uinput 801",
+                "open /dev/uinput 80801",
                 "40045564 1", "40045565 288", "40045565 289",
                 "40045564 3", "40045567 0",
                 $"401C5504 {new string('0', 24)}FC0F0000{new string('0', 24)}",
@@ -70,7 +70,9 @@ public sealed class VirtualInputTests
         using WorkFolder folder = new();
         var source = Path.Combine(folder.Full, "numbers.c");
         File.WriteAllText(source, """
+            #define _GNU_SOURCE
             #include <stdio.h>
+            #include <fcntl.h>
             #include <stddef.h>
             #include <linux/uinput.h>
             #include <asm/termbits.h>
@@ -81,6 +83,7 @@ public sealed class VirtualInputTests
               printf("%d %d %d %d %d %d %d %d\n", BTN_JOYSTICK, BTN_TRIGGER_HAPPY1, BTN_TRIGGER_HAPPY40, KEY_F13, KEY_F24, KEY_MACRO1, KEY_MACRO30, ABS_RUDDER);
               printf("%X %X %X %zu %zu %zu %zu %X\n", (unsigned)TCGETS2, (unsigned)TCSETS2, TIOCMBIS, sizeof(struct termios2), offsetof(struct termios2, c_cflag), offsetof(struct termios2, c_cc), offsetof(struct termios2, c_ispeed), CS8 | CREAD | HUPCL | CLOCAL | BOTHER);
               printf("%d %d\n", VTIME, VMIN);
+              printf("%X\n", O_WRONLY | O_NONBLOCK | O_CLOEXEC);
             }
             """);
         Assert.Equal(0, Run("gcc", "-o", Path.Combine(folder.Full, "numbers"), source).Exit);
@@ -89,7 +92,8 @@ public sealed class VirtualInputTests
             + $"92 28 12 {(2 * IntPtr.Size) + 8}\n"
             + $"{VirtualInput.ButtonCodes[0]} {VirtualInput.ButtonCodes[16]} {VirtualInput.ButtonCodes[^1]} {VirtualInput.KeyCodes[0]} {VirtualInput.KeyCodes[11]} {VirtualInput.KeyCodes[12]} {VirtualInput.KeyCodes[^1]} {VirtualInput.AxisCodes[^1]}\n"
             + "802C542A 402C542B 5416 44 8 17 36 1CB0\n"
-            + "5 6\n",
+            + "5 6\n"
+            + "80801\n",
             Run(Path.Combine(folder.Full, "numbers")).Text);
     }
 

@@ -242,6 +242,37 @@ public sealed class LinkSessionTests
         Assert.Empty(fresh.Said());
     }
 
+    /// <summary>A greeting that lay on the line is answered once more; a frame that got lost before the answer is a gap, no start, and no turn is forgotten.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void A_late_answer_to_a_greeting_is_no_start(int lost)
+    {
+        var line = Connected();
+        line.Panel.Turn(0, 8);
+        line.Run();
+        line.Said();
+        line.Panel.Lost = lost;
+        line.Panel.Turn(0, 8);
+        line.Panel.Alive(1);
+        line.Panel.Alive(2);
+        line.Panel.AnswerHello();
+        line.Run();
+        Assert.Equal(lost == 0 ? [] : [LineState.Gap], line.States());
+        Assert.Equal(["yard/speed 2"], line.Said());
+    }
+
+    [Fact]
+    public void Another_cause_of_the_start_is_a_start_whatever_its_number()
+    {
+        var line = Connected();
+        line.Panel.ResetCause = 2;
+        line.Panel.AnswerHello();
+        line.Run();
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+    }
+
     [Fact]
     public void Rubbish_between_frames_does_no_harm()
     {

@@ -43,6 +43,9 @@ internal sealed class ScriptedPanel(ControllerPlan plan, uint planHash = 0xC0FFE
         Hello();
     }
 
+    /// <summary>Answers a greeting that came late, without starting anew.</summary>
+    public void AnswerHello() => Hello();
+
     public void Set(int contact, bool isClosed)
     {
         Contacts[contact] = isClosed;

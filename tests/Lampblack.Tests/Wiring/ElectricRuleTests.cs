@@ -94,7 +94,7 @@ public sealed class ElectricRuleTests
     [Fact]
     public void Selectors_get_ladders_where_that_saves_pins_and_never_where_it_is_not_wanted()
     {
-        var items = WiredDesk.Many("rotary-12x30", 5) + WiredDesk.Many("toggle-mini-on-on", 30, "t", top: 600);
+        var items = WiredDesk.Many("rotary-12x30", 5) + WiredDesk.Many("toggle-mini-on-on", 12, "t", top: 600);
         var (plan, findings, _) = WiredDesk.Planned(WiredDesk.Toml(items));
         Assert.Empty(findings);
         var one = plan.Controllers[0];

@@ -117,6 +117,32 @@ public sealed class PinPlanTests
         AssertSound(one);
     }
 
+    /// <summary>
+    /// Worked out by hand: 17 pins of the ATmega328P can be read, and beside a matrix three of them are to stay free. A matrix of c columns and r rows holds
+    /// up to c times r contacts on c + r pins. So 18 contacts, four too many, need one that saves four: 11 of 3 x 4. 22 need 16 of 4 x 4, and so on. 49 on 14 pins
+    /// are all in 7 x 7.
+    /// </summary>
+    [Theory]
+    [InlineData(17, 0)]
+    [InlineData(18, 11)]
+    [InlineData(19, 12)]
+    [InlineData(20, 14)]
+    [InlineData(22, 16)]
+    [InlineData(25, 20)]
+    [InlineData(26, 22)]
+    [InlineData(49, 49)]
+    public void Contacts_have_pins_of_their_own_while_there_are_and_only_the_rest_takes_diodes(int count, int diodes)
+    {
+        var (plan, findings, _) = WiredDesk.Planned(WiredDesk.Toml(WiredDesk.Many(Toggle, count), "ATmega328P"));
+        Assert.Empty(findings);
+        var one = Assert.Single(plan.Controllers);
+        Assert.Equal(diodes, one.Contacts.Count(contact => contact.Place is MatrixInput));
+        Assert.Equal(count, one.Contacts.Length);
+        AssertSound(one);
+        var (kept, _, _) = WiredDesk.Planned(WiredDesk.Toml(WiredDesk.Many(Toggle, count), "ATmega328P"), plan);
+        Assert.Equal(one.Contacts, kept.Controllers[0].Contacts);
+    }
+
     [Fact]
     public void Contacts_of_one_pole_share_a_line_as_they_share_a_terminal()
     {
@@ -124,10 +150,12 @@ public sealed class PinPlanTests
             WiredDesk.Many("toggle-mini-on-off-on", 40) + WiredDesk.Many("rotary-12x30", 4, "r", top: 500), wiring: "ladders = false"));
         Assert.Empty(findings);
         var one = plan.Controllers[0];
+        Assert.Contains(one.Contacts.GroupBy(contact => contact.ItemId), control => control.Count() > 1 && control.First().Place is MatrixInput);
         foreach (var control in one.Contacts.GroupBy(contact => contact.ItemId))
         {
-            var places = control.Select(contact => contact.Place).Cast<MatrixInput>().ToList();
-            Assert.True(places.Select(place => place.Row).Distinct().Count() == 1 || places.Select(place => place.Column).Distinct().Count() == 1, control.Key);
+            var places = control.Select(contact => contact.Place).OfType<MatrixInput>().ToList();
+            Assert.True(places.Count == 0 || places.Count == control.Count(), control.Key);
+            Assert.True(places.Count == 0 || places.Select(place => place.Row).Distinct().Count() == 1 || places.Select(place => place.Column).Distinct().Count() == 1, control.Key);
         }
 
         AssertSound(one);

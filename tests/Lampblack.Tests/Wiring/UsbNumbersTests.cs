@@ -73,6 +73,15 @@ public sealed class UsbNumbersTests
     }
 
     [Fact]
+    public void An_encoder_that_strikes_no_buttons_is_the_axis_after_the_knobs()
+    {
+        var plan = WiredDesk.Planned(WiredDesk.Toml(Items, "ATmega32U4", Numbers)).Plan;
+        Assert.Equal(
+            ["axis 0 p/dew1", "axis 1 p/dew2", "axis 2 p/focus1", "button 0 p/points1", "button 1 p/points2"],
+            UsbNumbers.Of(plan, plan.Controllers[0]).Select(one => $"{(one.IsAxis ? "axis" : "button")} {one.Number} {one.ItemId}"));
+    }
+
+    [Fact]
     public void More_than_the_report_holds_is_told()
     {
         var (plan, findings, _) = WiredDesk.Planned(WiredDesk.Toml(WiredDesk.Many("toggle-mini-on-on", 130, "points"), "ATmega32U4", Numbers));

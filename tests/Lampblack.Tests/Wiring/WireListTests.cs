@@ -160,9 +160,14 @@ public sealed class WireListTests
         var (plan, needs, wires, _) = Wired(WiredDesk.Toml(WiredDesk.Many("toggle-mini-on-off-on", 40)));
         var tests = ContinuityTests.Of(plan, needs, wires.Nets);
         Assert.Equal(80, tests.Length);
-        Assert.All(tests, test => Assert.StartsWith("R", test.Red, StringComparison.Ordinal));
-        Assert.All(tests, test => Assert.StartsWith("C", test.Black, StringComparison.Ordinal));
-        Assert.All(tests, test => Assert.StartsWith("diode range", test.Expect, StringComparison.Ordinal));
+        var inMatrix = plan.Controllers[0].Contacts.Where(contact => contact.Place is MatrixInput).Select(contact => contact.ItemId).ToHashSet();
+        var crossings = tests.Where(test => inMatrix.Contains(test.Control.Split(' ')[0])).ToList();
+        Assert.Equal(plan.Controllers[0].Contacts.Count(contact => contact.Place is MatrixInput), crossings.Count);
+        Assert.NotEmpty(crossings);
+        Assert.All(crossings, test => Assert.StartsWith("R", test.Red, StringComparison.Ordinal));
+        Assert.All(crossings, test => Assert.StartsWith("C", test.Black, StringComparison.Ordinal));
+        Assert.All(crossings, test => Assert.StartsWith("diode range", test.Expect, StringComparison.Ordinal));
+        Assert.All(tests.Except(crossings), test => Assert.Equal(("0V (GND)", "beep"), (test.Red, test.Expect[..4])));
         var direct = Wired(WiredDesk.Toml(WiredDesk.Many("toggle-mini-on-on", 2)));
         Assert.Equal("c1, lever up: D14 to 0V (GND): beep; lever down: nothing", string.Join(' ', ContinuityTests.Of(direct.Plan, direct.Needs, direct.Wires.Nets).Take(1).Select(test => $"{test.Control}: {test.Black} to {test.Red}: {test.Expect}")));
     }

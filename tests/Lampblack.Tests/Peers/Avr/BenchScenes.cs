@@ -98,6 +98,7 @@ internal static class BenchScenes
             scenario.At(us, $"send {BrokenFrame}");
         }
 
+        scenario.SelectUntil(LastUs);
         scenario.At(PanelScenario.StartUs + 40_000, $"load");
         scenario.At(LastUs, $"load");
 
@@ -150,11 +151,8 @@ internal static class BenchScenes
             {
                 scenario.Slide(PanelScenario.StartUs + turn * 100_000 + random.Next(90_000), wiper, turn == 4 ? random.Next(2) : random.Next(1001) / 1000.0);
             }
-
-            for (var ladder = 0; ladder < plan.Ladders.Length; ladder++)
-            {
-                scenario.Select(PanelScenario.StartUs + turn * 100_000 + random.Next(9000), ladder, random.Next(plan.Ladders[ladder].Windows.Length));
-            }
         }
+
+        scenario.SelectUntil(PanelScenario.StartUs + 600_000);
     }
 }

@@ -16,7 +16,8 @@ internal sealed record HidField(int Page, IReadOnlyList<int> Usages, int BitAt, 
 
 /// <summary>
 /// Reads a report descriptor by the rules of HID 1.11, 6.2.2 (usb.org/sites/default/files/hid1_11.pdf): short items are tag, type and size in one byte, then data;
-/// type 0 main, 1 global, 2 local; global items stay, local ones are gone after a main item. Written from memory of that document.
+/// type 0 main, 1 global, 2 local; global items stay, local ones are gone after a main item. Written from memory of that document; the forms of sections 6.2.2.2 and 6.2.2.4 to 6.2.2.8 then compared with a public
+/// transcription of it (rewls/usb-device-class-definition-for-human-interface-devices-hid, 6-descriptors.md).
 /// </summary>
 internal sealed class HidItems
 {

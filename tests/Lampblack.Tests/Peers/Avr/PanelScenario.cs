@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
 using System.Text;
+using Lampblack.Firmware;
 using Lampblack.Wiring;
 
 namespace Lampblack.Tests.Peers.Avr;
@@ -12,6 +13,8 @@ internal sealed class PanelScenario(ControllerPlan plan, Random random)
 {
     /// <summary>A long table is checked for up to 40 ms before the contacts are looked at for 30.</summary>
     public const int StartUs = 100_000;
+
+    private const int BetweenUs = 3000;
 
     private readonly StringBuilder script = new();
     private readonly List<(long Us, int Number, bool Closed)> changes = [];
@@ -67,17 +70,29 @@ internal sealed class PanelScenario(ControllerPlan plan, Random random)
         Reach(us);
     }
 
+    /// <summary>Turns all selectors from position to position until then, as fast as they may: each stands as long as the plan asks for, not longer.</summary>
+    public void SelectUntil(long lastUs)
+    {
+        for (var ladder = 0; ladder < plan.Ladders.Length; ladder++)
+        {
+            for (var us = StartUs + random.Next(9000); us < lastUs; us += BetweenUs + 1000 * EnginePace.LadderHoldMs(plan))
+            {
+                Select(us, ladder, random.Next(plan.Ladders[ladder].Windows.Length));
+            }
+        }
+    }
+
     /// <summary>Turns a selector; between two positions there is none for a moment.</summary>
     public void Select(long us, int ladder, int position)
     {
         At(us, $"select ladder.{ladder} -1");
-        At(us + 3000, $"select ladder.{ladder} {position}");
+        At(us + BetweenUs, $"select ladder.{ladder} {position}");
         if (positions[ladder].LastOrDefault(0xFF) != position)
         {
             positions[ladder].Add(position);
         }
 
-        Reach(us + 3000);
+        Reach(us + BetweenUs);
     }
 
     /// <summary>Anything else.</summary>
