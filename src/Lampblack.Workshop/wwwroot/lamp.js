@@ -6,6 +6,10 @@ export function lampView(canvas, stage) {
     const context = canvas.getContext('2d', { alpha: false });
     const inputs = ['right', 'up', 'turn'].map(name => document.getElementById(`lamp-${name}`));
     const told = document.getElementById('lamp-said');
+    if (!told) {
+        // Already looked at otherwise again.
+        return undefined;
+    }
     let front, mask, holes, width, height, mmPerDot = 1, image, waiting = false, stopped = false;
 
     // Luminance as a share, dot by dot. Undefined where the panel was taken off the desk while its picture was on the way.

@@ -6,14 +6,12 @@ import { linesOf, nearest, snapped } from './snap.js';
 import { carried } from './carried.js';
 import { fromShelf } from './shelf.js';
 import { pointing } from './pointing.js';
+import { nothing } from './nothing.js';
 import { placeTags } from './tags.js';
 import { wordsInPlace } from './writing.js';
 
 const dragPx = 3, reachPx = 6, restMs = 260;
 const isCalm = matchMedia('(prefers-reduced-motion: reduce)');
-
-// What is answered for a panel that left the page before its script came.
-const nothing = Object.fromEntries(['whole', 'patch', 'lamp', 'settle', 'focusItem', 'stop'].map(name => [name, () => { }]));
 
 export function start(stage, program) {
     if (!stage) {
@@ -315,11 +313,8 @@ export function start(stage, program) {
             }
         },
         async lamp(address, mmPerDot) {
-            if (!lamp && !document.getElementById('lamp-said')) {
-                return;
-            }
             lamp ??= lampView(canvas, stage);
-            await lamp.show(address, mmPerDot);
+            await lamp?.show(address, mmPerDot);
         },
         // After every drawing of the page: tags to their places, one way in for the keyboard.
         settle() {
