@@ -62,10 +62,21 @@ public sealed partial class Region<TSpace>
     private sealed class Surroundings(Polygon piece)
     {
         private readonly IndexedFacetDistance _border = new(piece);
+        private readonly STRtree<FacetSequence> _facets = FacetSequenceTreeBuilder.BuildSTRtree(piece);
         private readonly IndexedPointInAreaLocator _area = new(piece);
 
         /// <summary>Whether the other piece lies free, farther away than the margin.</summary>
-        public bool Leaves(Polygon other, double marginMm) =>
-            _area.Locate(other.Coordinate) == Location.Exterior && _border.Distance(other) > marginMm;
+        public bool Leaves(Polygon other, double marginMm)
+        {
+            if (_area.Locate(other.Coordinate) != Location.Exterior)
+            {
+                return false;
+            }
+
+            // Where no stretch of the border comes near the other's box, none comes near the other: no distance need be worked out.
+            var around = other.EnvelopeInternal.Copy();
+            around.ExpandBy(marginMm);
+            return _facets.Query(around).Count == 0 || _border.Distance(other) > marginMm;
+        }
     }
 }

@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Linq;
 using System.Security.Cryptography;
 using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Books;
 using Lampblack.Cutting;
 using Lampblack.Desks;
@@ -90,8 +91,7 @@ internal static class BookFiles
     /// <param name="cancellation">Stops the work between two pictures.</param>
     public static MadeBook Of(BookInput input, LegendPatch? patch, List<Finding> findings, CancellationToken cancellation)
     {
-        var faces = BookPictures.Faces(input, cancellation);
-        var facts = Facts(input, faces, cancellation);
+        var (facts, faces) = Facts(input, cancellation);
         var bill = Bill.Of(facts);
         findings.AddRange(bill.UnusedPrices.Select(price => Finding.Note(
             "price-unused", $"no line of the bill is called {Shown.Code(price.Key)}", $"`{BillPath}` has the names in its first column", price.Price.Span)));
@@ -118,17 +118,23 @@ internal static class BookFiles
         cut.Way ?? DeskCut.UsualWay(desk.Stack.PlateMm),
         desk.Book.IsBrief);
 
-    private static BookFacts Facts(BookInput input, ImmutableDictionary<string, ImmutableArray<byte>> faces, CancellationToken cancellation)
+    private static (BookFacts Facts, ImmutableDictionary<string, ImmutableArray<byte>> Faces) Facts(BookInput input, CancellationToken cancellation)
     {
         var maker = Maker(input.Laid.Desk, input.Cut, input.Setup, input.Request);
-        var cost = Cost(input, cancellation);
         var lit = input.Light.Panels.Where(panel => panel.HasGeneral || !panel.Emitters.IsEmpty || !panel.Cells.IsEmpty).ToImmutableArray();
-        return new()
+
+        // None of these waits for another.
+        var facesMade = Task.Run(() => BookPictures.Faces(input, cancellation), cancellation);
+        var costMade = Task.Run(() => Cost(input, cancellation), cancellation);
+        var printMade = Task.Run(() => BookPrinting.Of(input), cancellation);
+        var drawings = BookPictures.Drawings(input, lit, cancellation);
+        var (faces, cost) = (facesMade.GetAwaiter().GetResult(), costMade.GetAwaiter().GetResult());
+        var facts = new BookFacts
         {
             Maker = maker,
             Laid = input.Laid,
             Charts = input.Charts,
-            Print = BookPrinting.Of(input),
+            Print = printMade.GetAwaiter().GetResult(),
             Plates = [.. CutWords.Numbered(input.Cut.Plan).Select(plate => Plate(plate.Plate, plate.Index, plate.First, input, maker))],
             TrimMm = input.Cut.TrimMm,
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
@@ -139,7 +145,7 @@ internal static class BookFiles
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
             Circuit = input.Light.Circuit,
             Wiring = input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty ? new(wiring.Needs, wiring.Pins, wiring.Wires) : null,
-            Pictures = BookPictures.Of(input, lit, faces, cancellation),
+            Pictures = drawings.AddRange(BookPictures.OfFaces(input, faces)),
             TonerSentence = cost.Sentence(),
             BlackCartridgeShare = cost.BlackShare,
             ColourCartridgeShare = cost.ColourShare,
@@ -147,6 +153,7 @@ internal static class BookFiles
             SheetPrice = input.Request.Printer?.Cost.SheetPrice,
             PrinterCurrency = input.Request.Printer?.Cost.Currency,
         };
+        return (facts, faces);
     }
 
     private static BookPlate Plate(CutPlate plate, int index, int first, BookInput input, BookMaker maker) => new(

@@ -32,17 +32,29 @@ internal static class BookPictures
             .Where(file => FaceNames.Any(name => file.Path.EndsWith($"/{name}.png", StringComparison.Ordinal)))
             .ToImmutableDictionary(file => file.Path["panels/".Length..^".png".Length], file => file.Bytes, StringComparer.Ordinal);
 
-    /// <summary>All of them, by name.</summary>
-    public static ImmutableDictionary<string, BookPicture> Of(BookInput input, ImmutableArray<PanelLighting> lit, ImmutableDictionary<string, ImmutableArray<byte>> faces, CancellationToken cancellation)
+    /// <summary>Faces as the book shows them, by name.</summary>
+    public static IEnumerable<KeyValuePair<string, BookPicture>> OfFaces(BookInput input, ImmutableDictionary<string, ImmutableArray<byte>> faces)
+    {
+        foreach (var panel in input.Charts.Select(chart => chart.Laid.Panel))
+        {
+            var title = Text(panel.Title);
+            yield return Face(panel.Id, "day", $"{title} by day.");
+            yield return Face(panel.Id, "lit", $"{title} lit, in a dark room.");
+            yield return Face(panel.Id, "through", $"{title} against a lamp, both sides in register.");
+            yield return Face(panel.Id, "through-off", "The same with the mask off by all that it may be off.");
+        }
+
+        KeyValuePair<string, BookPicture> Face(string panel, string name, string caption) =>
+            new($"{panel}/{name}", new($"<img src=\"data:image/png;base64,{Convert.ToBase64String(faces[$"{panel}/{name}"].AsSpan())}\" alt=\"{caption}\"/>", caption, HalfMm));
+    }
+
+    /// <summary>All that is drawn with lines, by name.</summary>
+    public static ImmutableDictionary<string, BookPicture> Drawings(BookInput input, ImmutableArray<PanelLighting> lit, CancellationToken cancellation)
     {
         var tasks = new List<Func<(string Name, BookPicture Picture)>>();
         foreach (var chart in input.Charts)
         {
             var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
-            Face(id, "day", $"{title} by day.", HalfMm);
-            Face(id, "lit", $"{title} lit, in a dark room.", HalfMm);
-            Face(id, "through", $"{title} against a lamp, both sides in register.", HalfMm);
-            Face(id, "through-off", "The same with the mask off by all that it may be off.", HalfMm);
             if (!chart.Holes.IsEmpty)
             {
                 Drawn($"{id}/holes", () => Sketch(ChartPages.Drawing(chart), $"{title}: holes with their numbers, seen from the front"), $"{title}: the holes with their numbers, seen from the front. The black corner is the lower left one.", WholeMm);
@@ -71,9 +83,6 @@ internal static class BookPictures
         }
 
         return tasks.AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToImmutableDictionary(pair => pair.Name, pair => pair.Picture, StringComparer.Ordinal);
-
-        void Face(string panel, string name, string caption, double widthMm) =>
-            tasks.Add(() => ($"{panel}/{name}", new($"<img src=\"data:image/png;base64,{Convert.ToBase64String(faces[$"{panel}/{name}"].AsSpan())}\" alt=\"{caption}\"/>", caption, widthMm)));
 
         void Drawn(string name, Func<string> draw, string caption, double widthMm) => tasks.Add(() => (name, new(draw(), caption, widthMm)));
     }

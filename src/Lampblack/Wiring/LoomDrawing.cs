@@ -58,23 +58,24 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
             [.. looms.Select(loom => loom.Box)],
             new(0.5, 0.5, laid.Panel.WidthMm - 1, laid.Panel.HeightMm - 1));
         var terminals = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).SelectMany(body => Terminals(body.Part, [.. ends[body.Part.Origin.Item].Select(end => end.End.Terminal)], map)).ToList();
-        var words = placed.SelectMany(Lines).ToList();
         var clear = Region<BackSpace>.Union(placed.Select(tag => tag.Box).Concat(terminals.Select(one => one.Name.Bounds.Grow(ClearMm))).Append(plug).Where(box => box.WidthMm > 0).Select(Region<BackSpace>.Rectangle));
+        (string Id, string Name, Func<Region<BackSpace>> Draw, string Fill)[] layers =
+        [
+            ("plate", "the plate", () => plate, Plate),
+            ("plate-edge", "its edge", () => TrialDrawing.Lines(plate, 0.3), Ink),
+            ("bodies", "bodies of the parts, terminals included", () => Region<BackSpace>.Union(bodies.Select(body => body.Shape)), Straw),
+            ("body-edges", "their edges", () => Region<BackSpace>.Union(bodies.Select(body => TrialDrawing.Lines(body.Shape, 0.2))), Ink),
+            ("holes", "other openings", () => Region<BackSpace>.Union(holes.Select(hole => TrialDrawing.Dashes(hole))), Ink),
+            ("looms", "wires; the thicker the line, the more run there", () => Region<BackSpace>.Union(looms.Select(loom => Region<BackSpace>.Rectangle(loom.Box))).Except(clear), Wire),
+            ("terminals", "terminals: filled where a wire is soldered", () => Region<BackSpace>.Union(terminals.Select(one => one.Dot)), Ink),
+            ("terminal-names", "their names", () => Region<BackSpace>.Union(terminals.Select(one => one.Name)), Ink),
+            ("leaders", "from tags to their parts", () => Region<BackSpace>.Union(placed.Select(Leader)), Ink),
+            ("plug", "the plug that the loom ends in", () => plug.WidthMm > 0 ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(plug.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, 1.8, plug.Centre)) : Region<BackSpace>.Empty, Ink),
+            ("tags", "what is soldered where", () => Region<BackSpace>.Union(placed.SelectMany(Lines)), Ink),
+        ];
         return new(
             panel,
-            [
-                new("plate", "the plate", plate, Plate),
-                new("plate-edge", "its edge", TrialDrawing.Lines(plate, 0.3), Ink),
-                new("bodies", "bodies of the parts, terminals included", Region<BackSpace>.Union(bodies.Select(body => body.Shape)), Straw),
-                new("body-edges", "their edges", Region<BackSpace>.Union(bodies.Select(body => TrialDrawing.Lines(body.Shape, 0.2))), Ink),
-                new("holes", "other openings", Region<BackSpace>.Union(holes.Select(hole => TrialDrawing.Dashes(hole))), Ink),
-                new("looms", "wires; the thicker the line, the more run there", Region<BackSpace>.Union(looms.Select(loom => Region<BackSpace>.Rectangle(loom.Box))).Except(clear), Wire),
-                new("terminals", "terminals: filled where a wire is soldered", Region<BackSpace>.Union(terminals.Select(one => one.Dot)), Ink),
-                new("terminal-names", "their names", Region<BackSpace>.Union(terminals.Select(one => one.Name)), Ink),
-                new("leaders", "from tags to their parts", Region<BackSpace>.Union(placed.Select(Leader)), Ink),
-                new("plug", "the plug that the loom ends in", plug.WidthMm > 0 ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(plug.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, 1.8, plug.Centre)) : Region<BackSpace>.Empty, Ink),
-                new("tags", "what is soldered where", Region<BackSpace>.Union(words), Ink),
-            ],
+            [.. layers.AsParallel().AsOrdered().Select(layer => new SvgLayer<BackSpace>(layer.Id, layer.Name, layer.Draw(), layer.Fill))],
             [.. tags.Select(tag => tag.Item).Except(placed.Select(tag => tag.Tag.Item))]);
     }
 

@@ -62,9 +62,13 @@ internal static class TagPlaces
             foreach (var size in SizesMm)
             {
                 var (width, height) = (tag.Lines.Max(line => SheetText.WidthMm(line, size)) + (2 * AirMm), (tag.Lines.Length * size * LineFactor) + (2 * AirMm) - (size * (LineFactor - 1)));
+
+                // Nothing farther away than the farthest place matters: of hundreds of tags that is nearly all.
+                var reach = tag.Body.Grow(GapsMm[^1] + Math.Max(width, height));
+                var (near, nearLooms) = (full.FindAll(box => box.Overlaps(reach)), looms.Where(loom => loom.Overlaps(reach)).ToList());
                 var found = GapsMm.SelectMany(gap => Around(tag.Body, width, height, gap).Select((box, order) => (Box: box, Gap: gap, Order: order)))
-                    .Where(one => within.Contains(one.Box) && !full.Exists(box => box.Overlaps(one.Box)) && IsClear(one.Box, tag.Body))
-                    .Select(one => (one.Box, Cost: (LoomCost * looms.Count(loom => loom.Overlaps(one.Box))) + (GapCost * one.Gap) + (0.1 * one.Order)))
+                    .Where(one => within.Contains(one.Box) && !near.Exists(box => box.Overlaps(one.Box)) && IsClear(one.Box, tag.Body, near))
+                    .Select(one => (one.Box, Cost: (LoomCost * nearLooms.Count(loom => loom.Overlaps(one.Box))) + (GapCost * one.Gap) + (0.1 * one.Order)))
                     .OrderBy(one => one.Cost)
                     .Select(one => new PlacedTag(tag, one.Box, size))
                     .FirstOrDefault();
@@ -78,11 +82,11 @@ internal static class TagPlaces
         }
 
         // The thin line from a tag to its part crosses no other tag, and no other part.
-        bool IsClear(Box<BackSpace> box, Box<BackSpace> body)
+        static bool IsClear(Box<BackSpace> box, Box<BackSpace> body, List<Box<BackSpace>> near)
         {
             var (from, to) = Leader(box, body);
             var count = (int)(from.DistanceMm(to) / LeaderStepMm);
-            return Enumerable.Range(0, count).Select(step => from + ((step + 0.5) / count * (to - from))).All(point => !full.Exists(other => other != body && other.Contains(point)));
+            return Enumerable.Range(0, count).Select(step => from + ((step + 0.5) / count * (to - from))).All(point => !near.Exists(other => other != body && other.Contains(point)));
         }
     }
 
