@@ -160,8 +160,8 @@ public sealed class WireListTests
         var (plan, needs, wires, _) = Wired(WiredDesk.Toml(WiredDesk.Many("toggle-mini-on-off-on", 40)));
         var tests = ContinuityTests.Of(plan, needs, wires.Nets);
         Assert.Equal(80, tests.Length);
-        var inMatrix = plan.Controllers[0].Contacts.Where(contact => contact.Place is MatrixInput).Select(contact => contact.ItemId).ToHashSet();
-        var crossings = tests.Where(test => inMatrix.Contains(test.Control.Split(' ')[0])).ToList();
+        var inMatrix = plan.Controllers[0].Contacts.Where(contact => contact.Place is MatrixInput).Select(contact => contact.ItemId.Split('/')[^1]).ToHashSet();
+        var crossings = tests.Where(test => inMatrix.Contains(test.Control.Split(',')[0])).ToList();
         Assert.Equal(plan.Controllers[0].Contacts.Count(contact => contact.Place is MatrixInput), crossings.Count);
         Assert.NotEmpty(crossings);
         Assert.All(crossings, test => Assert.StartsWith("R", test.Red, StringComparison.Ordinal));
