@@ -105,11 +105,11 @@ internal sealed class ActPen
 
     /// <summary>What is right: a sign and a word.</summary>
     public ActPen Right(double xMm, double yMm, string words) =>
-        Circle(xMm + 2.2, yMm - 1.3, 2.2, Paper, 0.5).Trace($"M{xMm + 1:0.##} {yMm - 1.3:0.##}l1 1.1l1.6 -2.3", "none", 0.7).Words(xMm + 5.6, yMm - 0.4, "Right", isBold: true).Words(xMm, yMm + 3.6, words, sizeMm: VerdictMm);
+        Circle(xMm + 2.2, yMm - 1.3, 2.2, Paper, 0.5).Trace($"M{xMm + 1:0.##} {yMm - 1.3:0.##}l1 1.1l1.6 -2.3", "none", 0.7).Words(xMm + 5.6, yMm - 0.4, "Right", isBold: true).Words(xMm, yMm + 4.2, words, sizeMm: VerdictMm);
 
     /// <summary>What is wrong: another sign and another word.</summary>
     public ActPen Wrong(double xMm, double yMm, string words) =>
-        Circle(xMm + 2.2, yMm - 1.3, 2.2, Ink, 0.5).Path(string.Create(CultureInfo.InvariantCulture, $"M{xMm + 1.2:0.##} {yMm - 2.3:0.##}l2 2m0 -2l-2 2"), "none", 0.6, ink: Paper).Words(xMm + 5.6, yMm - 0.4, "Wrong", isBold: true).Words(xMm, yMm + 3.6, words, sizeMm: VerdictMm);
+        Circle(xMm + 2.2, yMm - 1.3, 2.2, Ink, 0.5).Path(string.Create(CultureInfo.InvariantCulture, $"M{xMm + 1.2:0.##} {yMm - 2.3:0.##}l2 2m0 -2l-2 2"), "none", 0.6, ink: Paper).Words(xMm + 5.6, yMm - 0.4, "Wrong", isBold: true).Words(xMm, yMm + 4.2, words, sizeMm: VerdictMm);
 
     private static string Fill(string fill) => fill == "none" ? string.Empty : $" fill=\"{fill}\"";
 

@@ -60,8 +60,20 @@ internal static class BillParts
     private static string Others(Part part, BookFacts facts)
     {
         ImmutableArray<string> alike = [.. facts.Laid.Desk.Parts.All.Where(other => other.Id != part.Id && other.Class == part.Class && IsAlike(other, part)).Select(other => other.Id).Order(StringComparer.Ordinal)];
-        return alike.IsEmpty ? Form(part, facts) : $"{Form(part, facts)}; or {Named(alike)}";
+        var must = facts.Wiring is { } wiring && Electric(part, wiring) is { } electric ? $"{Form(part, facts)}; {electric}" : Form(part, facts);
+        return alike.IsEmpty ? must : $"{must}; or {Named(alike)}";
     }
+
+    /// <summary>What the wiring takes for granted of a part. From memory: the converter of the chips wants 10 kilohms or less before it, a quarter of a pot at most.</summary>
+    private static string? Electric(Part part, BookWiring wiring) => part.Class switch
+    {
+        PartClass.Potentiometer or PartClass.Slider => "5 to 20 kilohms, linear",
+        PartClass.Encoder when wiring.Needs.Any(need => need.Part?.Part.Id == part.Id && need.Kind == Wiring.WiredKind.States) => "two phases, with a push switch",
+        PartClass.Encoder => "two phases",
+        PartClass.PushButton when part.Illuminated => "its lamp a bare LED, without resistor, on terminals of its own",
+        PartClass.Lamp => "a bare LED, without resistor",
+        _ => null,
+    };
 
     private static bool IsAlike(Part one, Part other) =>
         one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated

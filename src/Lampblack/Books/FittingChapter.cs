@@ -100,10 +100,10 @@ internal static class FittingChapter
             PartClass.Screw => "screw, washer, not forced",
             PartClass.Plain when part.Body is null => "stays open, or takes its plug",
             _ when part.BushingLength is not null => "from behind; nut and washer in front",
-            PartClass.Meter or PartClass.Display => "as its own sheet says",
+            PartClass.Meter or PartClass.Display => "as the sheet that came with it says",
             PartClass.Lamp => "clip or bezel from the front, lamp and ring from behind",
             PartClass.PushButton or PartClass.KeySwitch or PartClass.Connector => "from the front; its ring nut behind",
-            _ => "as its own sheet says",
+            _ => "as the sheet that came with it says",
         });
         if (part.Key is not null)
         {

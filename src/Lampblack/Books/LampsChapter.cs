@@ -24,7 +24,7 @@ internal static class LampsChapter
         "Light the desk",
         BookTimes.LookLit,
         [
-            new Doings([facts.Wiring is null ? "Switch the lamps' supply on." : "With the controller on its USB and every control called, switch the lamps' supply on. Dim it up and down.", "Look at it from where you sit, in the room as it will be, then in the dark."]),
+            new Doings([facts.Wiring is null ? "Switch the lamps' supply on." : "Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again: the program turns each fully on and asks whether you see it.", "Look at it from where you sit, in the room as it will be, then in the dark.", .. facts.Cells.IsEmpty ? ImmutableArray<string>.Empty : ["Legends with a light of their own shine only while their output is on: the picture shows them dark."]]),
             .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit")).OfType<BookBlock>(),
         ],
         new(
@@ -45,7 +45,7 @@ internal static class LampsChapter
             new Doings(
             [
                 $"A floor {facts.Ruler(facts.BoxDepthMm)} behind the plate's back, walls round it, white inside and tight to light: inside {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)}"))}. Leave a way out for the loom and the lamps' wire.",
-                "Where the panels are screwed down, glue a block of wood into each corner for the screw to hold in.",
+                "Where the panels are screwed down, glue a block of wood into each corner, with a nut let into it or a threaded insert for the panel's screw: a machine screw does not hold in wood alone.",
                 .. facts.Cells.IsEmpty ? ImmutableArray<string>.Empty : [$"Cut the cells' walls out of card by {Code("light/cells.pdf")} (true size), fold, glue, and stand them on the floor where the next step's drawing shows them; they just touch the panel."],
             ]),
             .. facts.Cells.IsEmpty
@@ -83,7 +83,7 @@ internal static class LampsChapter
                     [.. lamps.Select(lamp => new BookRow("lamp", $"{panel}:{lamp.Number}", [$"{lamp.Number}", facts.Number(lamp.XMm), facts.Number(lamp.YMm), Text(lamp.Channel)]))],
                     IsTicked: true),
             ],
-            new($"{lamps.Length} {(lamps.Length == 1 ? "emitter lies" : "emitters lie")} on {(lamps.Length == 1 ? "its cross" : "their crosses")} within {facts.Ruler(2)}; none stands under a body of the panel.", "Move it: a dark spot on the panel will not go away later."))
+            new($"{lamps.Length} {(lamps.Length == 1 ? "emitter lies" : "emitters lie")} on {(lamps.Length == 1 ? "its cross" : "their crosses")} within {facts.Ruler(2)}; with the panel laid on its box no part of it touches one. (A body may end above an emitter: the plan has counted with its shadow.)", "On the wrong place: move it, a dark spot on the panel will not go away later. A part that touches: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
         {
             Tools = ["soldering iron", "scissors"],
             Materials = [Text(facts.LampKind)],
@@ -111,8 +111,8 @@ internal static class LampsChapter
                 [
                     $"{Code("light/circuit.svg")} is the same drawing as a file: open it on a screen, or print it on a larger sheet, where this one is too small. Solder what it shows, channel by channel; the flat side or shorter leg of a lamp looks to 0 V. Last come the supply's pair, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){Text(fuse)}.",
                     "Look for shorts: the meter must not beep between plus and 0 V.",
-                    "Put the meter between supply and plus, at its range for amperes, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
-                    "Touch one gate's resistor after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes.",
+                    "Put the meter between supply and plus, at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
+                    "Touch one gate's resistor after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.",
                 ]),
                 new BookTable(
                     "What each channel takes",
@@ -122,7 +122,7 @@ internal static class LampsChapter
                 .. facts.PageOf("circuit") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
             ],
             new(
-                $"Each channel takes no more than the table's last column, and the whole no more than {CircuitWords.Amperes(circuit.Supply.HighestAmperes)} at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",
+                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",
                 "More than that: switch off, look for a solder bridge or a resistor of the wrong value. One string dark: a lamp the wrong way round. All dark: the fuse, the polarity of the supply."))
         {
             Tools = ["soldering iron", "meter", "three AA cells"],

@@ -193,7 +193,7 @@ internal static class PrintingChapter
                 "On a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",
                 facts.Maker.Order == WorkOrder.PrintBehind
                     ? "Cut through the black with the knife that you will use, and look at the edge."
-                    : "Glue another black spot (the coupon, where the sheet has one) to a scrap of acrylic: a corner of what is left over of the plate will do. When it is dry, cut it, drill it, give it its coat: everything that the panel will go through.",
+                    : "Glue another black spot (the coupon, where the sheet has one) to a scrap of the same acrylic; where you have none, cut a strip off the plate first where no panel comes to lie. When it is dry, cut it, drill it, give it its coat: everything that the panel will go through.",
             ]),
         ],
         new(

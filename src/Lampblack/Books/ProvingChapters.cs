@@ -63,11 +63,11 @@ internal static class ProvingChapters
                         new BookTable(
                             "The roll",
                             ["Control", "Name", "What it is asked for"],
-                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no as long as the lamps' supply is off, and call it again when it is on"]))],
+                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no: the lamps' supply is off; it is called again when the desk is lit"]))],
                             IsTicked: true),
                         new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
                     ],
-                    new("Every control answered, in every position; the program says so at its end.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
+                    new("Every control answered, in every position; the program says so at its end, but for the lights behind the panels, which are called again when their supply is on.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
                 {
                     Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed],
                     Makes = [Made.RollCalled],

@@ -1,4 +1,5 @@
 using System.Linq;
+using Lampblack.Parts;
 using Lampblack.Wiring;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -55,13 +56,19 @@ internal static class ProvingDrawings
         Board(pen, 32, 21, wiring.Pins.Controllers[0].Chip.ToString());
         pen.Trace($"M50 26c8 0 8 -8 16 -8", "none", 1.2).Box(66, 6, 48, 24, ActPen.Black, 0.5, 1.5).Circle(76, 18, 4, ActPen.Metal).Circle(90, 18, 4, ActPen.Metal).Circle(104, 18, 4, ActPen.Metal)
             .Trace($"M76 34l-3 4h2v5h2v-5h2z", ActPen.Paper).Line(76, 23, 76, 33, 0.25, isDashed: true).Words(82, 40.5, ActPen.Fitting(name, 34), isBold: true);
+        var isBridge = wiring.Pins.Controllers[0].Chip == ControllerChip.ATmega32U4;
+        if (isBridge)
+        {
+            pen.Box(34, 3, 22, 7, ActPen.Wood).Words(45, 7.8, "adapter", anchor: "middle", sizeMm: 3.2).Line(24, 6.5, 34, 6.5, 1.2).Line(45, 10, 45, 21, 0.8);
+        }
+
         if (facts.Circuit is not null)
         {
             pen.Box(32, 38, 34, 7, ActPen.Paper, isDashed: true).Words(49, 42.8, "lamps' supply: off", anchor: "middle", sizeMm: 3.2);
         }
 
         return pen.Words(24, 36, "USB", sizeMm: 3)
-            .Picture($"Computer, board and panel joined; the program asks for {name}", $"Everything joined by its plugs: the program asks for one control after the other, beginning with {Text(name)}.");
+            .Picture($"Computer, {(isBridge ? "USB-to-serial adapter, " : string.Empty)}board and panel joined; the program asks for {name}", $"Everything joined by its plugs{(isBridge ? ", the adapter beside the board's own USB" : string.Empty)}: the program asks for one control after the other, beginning with {Text(name)}.");
     }
 
     /// <summary>An envelope and what goes into it.</summary>

@@ -31,7 +31,7 @@ internal static class WiringChapter
                 [
                     $"Lay the panel face down on a cloth, and {Code($"wiring/{panel.Id}-wires.pdf")} (true size) beside it: it shows the back as you see it.",
                     .. ladders.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the resistors of the selectors from tag to tag first."],
-                    $"Cut each wire as long as the table says (slack is in it), write its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. A diode or resistor between is soldered to the tag first, its leg cut short; slip a sleeve over what is bare. The wires of one net form a chain, in the order of the table.",
+                    $"Cut each wire as long as the table says (slack is in it), write its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. A diode or resistor between is soldered to the tag first, its leg cut short; slip a sleeve over what is bare. The wires of one net form a chain, in the order of the table.{(wires.Wires.Any(wire => wire.From.Inline != InlinePart.None) ? " Where such a chain goes on from a tag with a diode or resistor, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself." : string.Empty)}",
                     $"A diode's band stands where the table says. Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
                 ]),
                 .. facts.Picture($"{panel.Id}/wires") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
@@ -41,7 +41,7 @@ internal static class WiringChapter
                 new BookTable(
                     $"Wires of {Text(panel.Title)}",
                     ["No", "Net", $"Length, {unit}", "Colour", "AWG", "From", "To", "Between wire and tag"],
-                    [.. wires.Wires.Select(wire => new BookRow("wire", Digits(wire.Number), [Digits(wire.Number), Text(wire.Net), Length(wire.LengthMm, facts), Text(wire.Colour), Digits(wire.Awg), Text(End(wire.From)), Text(End(wire.To)), Text(WireTables.Between(wire.To))]))],
+                    [.. wires.Wires.Select(wire => new BookRow("wire", Digits(wire.Number), [Digits(wire.Number), Text(wire.Net), Length(wire.LengthMm, facts), Text(wire.Colour), Digits(wire.Awg), Text(Start(wire.From)), Text(End(wire.To)), Text(WireTables.Between(wire.To))]))],
                     IsTicked: true),
                 new BookTable(
                     $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)} goes to the controller",
@@ -69,7 +69,7 @@ internal static class WiringChapter
             BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
             [
                 new Doings([$"{Code("wiring/schematic.svg")} is the same drawing as a file, for a screen or a larger sheet.", "Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws: the plugs' tables say which contact goes to which pin. The board itself stays apart and unplugged.", .. lines]),
-                .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book, each by its own sheet: {Text(string.Join(", ", unwired))}.")],
+                .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book: {Text(string.Join(", ", unwired))}. Each is wired by the sheet that came with it, which also says what volts and amperes it may switch or take. Nothing of the mains belongs in this panel.")],
                 .. facts.PageOf("schematic") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
             ],
             new("Each contact's wire ends at the place of the pin that its table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
@@ -111,6 +111,9 @@ internal static class WiringChapter
         : (Math.Ceiling(mm / 25.4 * 4) / 4).ToString("0.##", CultureInfo.InvariantCulture);
 
     private static string At(BookWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
+
+    /// <summary>Behind a diode or resistor the wire starts at its free leg: at the tag itself it would lie before it.</summary>
+    private static string Start(WireEnd end) => end.Inline == InlinePart.None ? End(end) : $"{End(end)}: free leg of its {WireTables.Between(end)}";
 
     private static string End(WireEnd end) => $"{end.Item}, {end.Terminal}";
 

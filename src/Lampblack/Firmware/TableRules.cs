@@ -157,7 +157,7 @@ internal static class TableRules
         {
             yield return Finding.Warn(
                 "firmware-pace",
-                Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late{Standing(plan)}"),
+                Text($"{Name(plan)} has more to read than it can while everything moves at once: {cycles} of {EnginePace.BeatCycles} cycles a beat. Contacts are told later then, up to twice as late{(plan.Encoders.IsEmpty ? string.Empty : ", and an encoder turned at full speed may lose steps")}{Standing(plan)}"),
                 "lay the rows on fewer ports, give encoders or columns to another controller, or take a slower link");
         }
     }

@@ -10,6 +10,7 @@ using Lampblack.Cutting;
 using Lampblack.Desks;
 using Lampblack.Fabrication;
 using Lampblack.Findings;
+using Lampblack.Formats;
 using Lampblack.Imaging;
 using Lampblack.Layout;
 using Lampblack.Printers;
@@ -79,10 +80,6 @@ internal static class BookFiles
     public const string Path = "book.html";
     public const string BillPath = "bill.csv";
     public const string LegendPath = "legend.html";
-
-    // Without I, O, 0 and 1, which are taken for each other.
-    private const string Letters = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-    private const int CodeLength = 6;
 
     /// <summary>The files.</summary>
     /// <param name="input">What the build found out.</param>
@@ -176,9 +173,5 @@ internal static class BookFiles
         input.Request.Printer?.Cost ?? PrintCost.Unknown);
 
     /// <summary>Of all that stands in it: the same book has the same code, however its desk is written down.</summary>
-    private static string Code(Book book)
-    {
-        var digest = SHA256.HashData(BookHtml.Write(book).AsSpan());
-        return string.Concat(digest.Take(CodeLength).Select(one => Letters[one & 31]));
-    }
+    private static string Code(Book book) => ShortCode.Of(SHA256.HashData(BookHtml.Write(book).AsSpan()));
 }

@@ -11,9 +11,6 @@ namespace Lampblack.Sheets;
 /// <summary>Six characters made from what is printed on both sides of a sheet, so that a front and a mask that do not belong together can be told apart.</summary>
 internal static class PairCode
 {
-    // Without I, O, 0 and 1, which are taken for each other.
-    private const string Letters = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-
     /// <param name="front">The front's areas.</param>
     /// <param name="mask">The mask's areas.</param>
     /// <param name="pages">What is undone of the printer on either page: sheets made before and after a lesson do not belong together.</param>
@@ -29,15 +26,7 @@ internal static class PairCode
             AddMap(hash, page);
         }
 
-        var digest = hash.GetHashAndReset();
-        return string.Create(6, digest, static (code, bytes) =>
-        {
-            // Each character takes five bits of its own byte.
-            for (var index = 0; index < code.Length; index++)
-            {
-                code[index] = Letters[bytes[index] & 31];
-            }
-        });
+        return ShortCode.Of(hash.GetHashAndReset());
     }
 
     /// <summary>Numbers of a map to a ten-millionth, which moves nothing on a sheet by a step of the grid.</summary>

@@ -22,12 +22,17 @@ public sealed class SecondSimulatorTests
     [MemberData(nameof(Kinds))]
     public void Both_simulators_tell_the_same(string kind) => Compare(BenchScenes.OneByOne(BenchKinds.Of(kind), 11), inOrder: true);
 
+    /// <summary>
+    /// Five plans of which the maker is not warned that the chip cannot keep pace: beyond that an encoder at full speed may lose a step in one simulator and
+    /// not in the other (plan 1004 has 2554 cycles of work for a beat of 2000, and loses one in avr8js), which is no promise to compare.
+    /// </summary>
+    public static TheoryData<int> Seeds =>
+    [
+        .. Enumerable.Range(1001, 100).Where(seed => PanelTable.Of(BenchPlans.ByChance(new Random(seed))).Findings.All(finding => finding.Code != "firmware-pace")).Take(5),
+    ];
+
     [Theory]
-    [InlineData(1001)]
-    [InlineData(1002)]
-    [InlineData(1003)]
-    [InlineData(1004)]
-    [InlineData(1005)]
+    [MemberData(nameof(Seeds))]
     public void Both_simulators_tell_the_same_of_plans_made_by_chance(int seed) => Compare(BenchScenes.AtSpeed(BenchPlans.ByChance(new Random(seed)), seed), inOrder: false);
 
     /// <summary>libsimavr 1.6 has these channels wrong (fixed upstream in 1.7), so they are read here alone.</summary>
