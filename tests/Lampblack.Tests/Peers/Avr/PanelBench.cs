@@ -18,6 +18,9 @@ internal static class PanelBench
 {
     private static readonly Lazy<string> Harness = new(Compile);
 
+    /// <summary>The program on libsimavr that reads scripts.</summary>
+    public static string Simulator => Harness.Value;
+
     /// <summary>Runs a script on libsimavr.</summary>
     public static BenchLog Run(ControllerPlan plan, string script, string? engine = null) => BenchLog.Read(Output(Harness.Value, [], plan, script, engine));
 
@@ -52,11 +55,17 @@ internal static class PanelBench
         return File.ReadAllText(folder.PathOf($"{chip}.hex"));
     }
 
+    /// <summary>The lines that give a simulator a plan's chip and wires; the image lies in the folder.</summary>
+    public static string Wired(ScratchFolder folder, ControllerPlan plan, string? engine)
+    {
+        var image = folder.Write("image.hex", System.Text.Encoding.ASCII.GetBytes(ImageOf(plan, engine)));
+        return $"chip {plan.Chip} {image}\n{SimulatorWires.Of(plan)}";
+    }
+
     private static string Output(string program, string[] arguments, ControllerPlan plan, string script, string? engine)
     {
         using var folder = new ScratchFolder();
-        var image = folder.Write("image.hex", System.Text.Encoding.ASCII.GetBytes(ImageOf(plan, engine)));
-        return Run(program, arguments, $"chip {plan.Chip} {image}\n{SimulatorWires.Of(plan)}{script}");
+        return Run(program, arguments, Wired(folder, plan, engine) + script);
     }
 
     private static string Run(string program, IEnumerable<string> arguments, string input)
