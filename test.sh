@@ -36,6 +36,7 @@ summary() {
 needs="gs:ghostscript pdftoppm:poppler-utils pdfinfo:poppler-utils mutool:mupdf-tools ngspice:ngspice povray:povray qpdf:qpdf rsvg-convert:librsvg2-bin convert:imagemagick chromium:chromium
     gcc:gcc avr-gcc:gcc-avr avr-objcopy:binutils-avr /usr/lib/avr/include/avr/io.h:avr-libc /usr/include/simavr/sim_avr.h:libsimavr-dev avrdude:avrdude
     socat:socat /usr/sbin/mosquitto:mosquitto mosquitto_sub:mosquitto-clients"
+if [ -n "${LAMPBLACK_LONG:-}" ]; then needs="$needs qemu-system-x86_64:qemu-system-x86"; fi
 is_there() { case $1 in /*) [ -e "$1" ] ;; *) command -v "$1" > /dev/null ;; esac }
 missing=()
 for pair in $needs; do
@@ -53,6 +54,21 @@ fi
 for pair in $needs; do
     is_there "${pair%%:*}" || echo "Missing: ${pair%%:*} (package ${pair#*:}); tests that use it are skipped, or fail where everything is asked for."
 done
+
+# The panel as a game controller is tried by a kernel in an emulator: unpacked into the cache, not installed.
+if [ -n "${LAMPBLACK_LONG:-}" ] && [ -z "${LAMPBLACK_KERNEL:-}" ]; then
+    kernel=${XDG_CACHE_HOME:-$HOME/.cache}/lampblack-kernel
+    if [ ! -d "$kernel" ] && command -v apt-get > /dev/null && command -v dpkg-deb > /dev/null; then
+        package=$(apt-cache depends linux-image-amd64 2> /dev/null | awk '/Depends:/ {print $2; exit}')
+        work=$(mktemp -d)
+        if [ -n "$package" ] && (cd "$work" && echo "Fetching $package" && apt-get -o APT::Sandbox::User=root download -qq "$package" && mkdir kernel &&
+            dpkg-deb --fsys-tarfile ./*.deb | tar -x -C kernel --wildcards './boot/vmlinuz-*' '*/drivers/usb/*' '*/drivers/hid/*' '*/drivers/input/*' '*/intel/e1000/*'); then
+            mkdir -p "$(dirname "$kernel")" && mv "$work/kernel" "$kernel"
+        fi
+        rm -rf "$work"
+    fi
+    export LAMPBLACK_KERNEL=$kernel
+fi
 
 if ! command -v dotnet > /dev/null; then
     echo "Missing: dotnet. The .NET 10 SDK is needed: https://dotnet.microsoft.com/download"

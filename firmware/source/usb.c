@@ -21,7 +21,14 @@ enum { TO_DEVICE = 0x00, TO_INTERFACE, TO_ENDPOINT, OF_DEVICE = 0x80, OF_INTERFA
 #define REPORT_32 0x22     /* the same with 32 bytes */
 #define INTERRUPT_IN 0xC1  /* UECFG0X */
 
-static uint8_t state, configured, halted, news, address, idle_4ms;
+/*
+ * Nobody reads while no program has the game controller open; and of a real kernel it was seen that it throws away what it reads within 50 ms from
+ * then on. So where a report lay unread, the state is told again a little after somebody began to read; else what is held stays unknown until it moves.
+ */
+#define UNREAD_MS 20
+#define AGAIN_MS 100
+
+static uint8_t state, configured, halted, news, address, idle_4ms, lies_ms, again_ms;
 static uint16_t idle_left_ms;
 
 struct request {
@@ -44,6 +51,8 @@ static void configure(uint8_t on)
     configured = on;
     halted = 0;
     idle_4ms = 0;
+    lies_ms = 0;
+    again_ms = 0;
     news = 1;
     UENUM = REPORT_ENDPOINT;
     if (on) {
@@ -188,10 +197,39 @@ static void control(void)
     }
 }
 
+static void was_read(void)
+{
+    if (lies_ms == UNREAD_MS) {
+        again_ms = AGAIN_MS;
+    }
+    lies_ms = 0;
+}
+
+static uint8_t is_free(void)
+{
+    UENUM = REPORT_ENDPOINT;
+    uint8_t is = UEINTX & 1 << TXINI;
+    UENUM = 0;
+    return is;
+}
+
+static void watch_reader(void)
+{
+    if (is_free()) {
+        was_read();
+    } else if (lies_ms < UNREAD_MS) {
+        lies_ms++;
+    }
+    if (again_ms != 0 && --again_ms == 0) {
+        news = 1;
+    }
+}
+
 static void send_report(void)
 {
     UENUM = REPORT_ENDPOINT;
     if (UEINTX & 1 << TXINI) {
+        was_read();
         const uint8_t *byte = (const uint8_t *)&pad;
         for (uint8_t left = sizeof pad; left != 0; left--) {
             UEDATX = *byte++;
@@ -248,6 +286,9 @@ void usb_ms(void)
         return;
     }
     news |= pad_ms();
+    if (configured) {
+        watch_reader();
+    }
     if (idle_4ms != 0 && --idle_left_ms == 0) {
         news = 1;
     }

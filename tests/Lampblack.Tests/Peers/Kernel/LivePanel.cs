@@ -16,12 +16,13 @@ internal sealed class LivePanel : IDisposable
 
     /// <summary>Gives it power.</summary>
     /// <param name="plan">Its plan.</param>
+    /// <param name="first">What happens before that, as lines of a script.</param>
     /// <param name="engine">Another engine than the one in the program, for checks of the checks.</param>
-    public LivePanel(ControllerPlan plan, string? engine = null)
+    public LivePanel(ControllerPlan plan, string first = "", string? engine = null)
     {
         var start = new ProcessStartInfo(PanelBench.Simulator) { RedirectStandardInput = true, RedirectStandardOutput = true, UseShellExecute = false };
         process = Process.Start(start) ?? throw new InvalidOperationException("the simulator did not start");
-        Do(PanelBench.Wired(folder, plan, engine) + "run 100000");
+        Do(PanelBench.Wired(folder, plan, engine) + first + "run 100000");
     }
 
     /// <summary>Runs lines of a script, and gives what was told meanwhile.</summary>

@@ -4,6 +4,7 @@ using System.Diagnostics;
 using System.Globalization;
 using System.IO;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Threading;
 using Lampblack.Tests.Architecture;
 using Xunit;
@@ -21,6 +22,7 @@ internal sealed class SmallMachine : IDisposable
     /// <param name="port">The usb/IP server's port on this machine.</param>
     public SmallMachine(int port)
     {
+        Assert.SkipUnless(RuntimeInformation.ProcessArchitecture == System.Runtime.InteropServices.Architecture.X64, "the program inside is compiled for this machine's processor, the emulated one is x86-64");
         var qemu = OutsideProgram.Need("qemu-system-x86_64");
         OutsideProgram.Need("gcc");
         var (kernel, modules) = Kernel();
@@ -54,15 +56,22 @@ internal sealed class SmallMachine : IDisposable
     /// <param name="line">The line.</param>
     /// <param name="from">Lines before this one do not count.</param>
     /// <param name="seconds">How long at most.</param>
-    public void Wait(string line, int from, int seconds)
+    public void Wait(string line, int from, int seconds) => Wait(said => said == line, line, from, seconds);
+
+    /// <summary>The same for any line of a kind.</summary>
+    /// <param name="isIt">Whether it is one.</param>
+    /// <param name="what">What to call it where none comes.</param>
+    /// <param name="from">Lines before this one do not count.</param>
+    /// <param name="seconds">How long at most.</param>
+    public void Wait(Func<string, bool> isIt, string what, int from, int seconds)
     {
-        for (var clock = Stopwatch.StartNew(); !Said(from).Contains(line);)
+        for (var clock = Stopwatch.StartNew(); !Said(from).Any(isIt);)
         {
             if (clock.Elapsed.TotalSeconds > seconds || process.HasExited || Said(from).Any(said => said.StartsWith("fault", StringComparison.Ordinal)))
             {
                 lock (lines)
                 {
-                    Assert.Fail($"'{line}' was not said. Said was:\n{string.Join('\n', lines.TakeLast(60))}");
+                    Assert.Fail($"'{what}' was not said. Said was:\n{string.Join('\n', lines.TakeLast(60))}");
                 }
             }
 
