@@ -40,7 +40,12 @@ void link_second(void)
 
 void link_tell_hello(void) { hello_due = 1; }
 
-void link_tell_snapshot(void) { snapshot_begin(); }
+/* The time first: so that whoever missed a hello knows of a start before anything is compared. */
+void link_tell_snapshot(void)
+{
+    alive_due = 1;
+    snapshot_begin();
+}
 
 void link_acknowledge(uint8_t sequence, uint8_t result)
 {

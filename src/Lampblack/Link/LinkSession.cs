@@ -10,7 +10,7 @@ namespace Lampblack.Link;
 /// The host's side of one line: bytes and times in, events and bytes out. Times are ms of any clock that only goes forward.
 /// Whatever comes in, rubbish too, is taken without an exception.
 /// </summary>
-public sealed class LinkSession
+public sealed partial class LinkSession
 {
     /// <summary>How often a panel that has not answered is greeted again: a board may stay in its boot loader for 2 s after the port was opened.</summary>
     private const long GreetAgainMs = 500;
@@ -24,6 +24,7 @@ public sealed class LinkSession
     private readonly LinkExpectation expected;
     private readonly PacketReader reader = new();
     private readonly CommandQueue commands = new();
+    private readonly PanelUptime uptime = new();
     private readonly List<LinkEvent> events = [];
     private readonly List<PanelFrame> frames = [];
     private Phase phase = Phase.Closed;
@@ -33,6 +34,10 @@ public sealed class LinkSession
     private long heardMs;
     private long askedMs;
     private bool isRebased;
+    private bool mustGreet;
+
+    /// <summary>A hello that may be a late answer or a start; null where there is no doubt. Whether frames were missing before it.</summary>
+    private bool? doubt;
 
     /// <summary>Whether the newest question where everything stands was acknowledged and nothing was lost since.</summary>
     private bool isAnswered;
@@ -211,6 +216,17 @@ public sealed class LinkSession
             return;
         }
 
+        if (frame is AliveFrame alive)
+        {
+            if (uptime.WentBack(alive.UpSeconds))
+            {
+                Restart(ms);
+                return;
+            }
+
+            Settle(ms);
+        }
+
         Readings = Readings.With(frame);
         if (isGap)
         {
@@ -231,58 +247,6 @@ public sealed class LinkSession
         }
     }
 
-    private void Greet(HelloFrame hello, long ms)
-    {
-        var wasConnected = phase is Phase.Reading or Phase.Live;
-        if (wasConnected && hello.Sequence != 0 && Hello is { } known && hello == known with { Sequence = hello.Sequence })
-        {
-            // A second answer, to a greeting that lay on the line while the panel started: a panel that starts anew counts from 0.
-            if (hello.Sequence != nextSequence)
-            {
-                Miss(ms);
-            }
-
-            return;
-        }
-
-        var wasRefused = phase == Phase.Refused;
-        Hello = hello;
-        if (LinkWords.Mismatch(hello, expected) is { } mismatch)
-        {
-            // Said once, not each time the panel is asked again.
-            if (!wasRefused)
-            {
-                Tell(ms, mismatch.State, mismatch.Said);
-            }
-
-            phase = Phase.Refused;
-            commands.Clear();
-            return;
-        }
-
-        if (wasConnected)
-        {
-            Tell(ms, LineState.Restarted, $"The panel started anew ({LinkWords.ResetCause(hello.ResetCause)}).");
-            commands.Clear();
-        }
-
-        if (controller != hello.Controller || states is null)
-        {
-            controller = hello.Controller;
-            states = new(expected.Plan, controller);
-            Readings = PanelReadings.Blank(expected.Plan.Controllers[controller]);
-        }
-
-        isRebased = false;
-        AskWhere(ms);
-    }
-
-    private void Miss(long ms)
-    {
-        Tell(ms, LineState.Gap, "Some of what the panel said was lost; it was asked where everything stands.");
-        AskWhere(ms);
-    }
-
     private void AskWhere(long ms)
     {
         (phase, askedMs, isAnswered) = (Phase.Reading, ms, false);
@@ -292,6 +256,13 @@ public sealed class LinkSession
     private void Arrive(long ms)
     {
         phase = Phase.Live;
+        if (doubt is not null)
+        {
+            // An engine that does not tell its time before the answer: rather a start too many than a turn that nobody made.
+            Tell(ms, LineState.Restarted, Started(Hello!));
+            (doubt, isRebased) = (null, false);
+        }
+
         if (!isRebased)
         {
             states!.Rebase(Readings);
@@ -307,7 +278,8 @@ public sealed class LinkSession
 
     private LinkStep Step(long ms, ImmutableArray<byte> first)
     {
-        var send = first;
+        var send = mustGreet ? [.. first, .. commands.Past(new AskHello())] : first;
+        mustGreet = false;
         if (phase is Phase.Reading or Phase.Live)
         {
             send = [.. send, .. commands.Next(ms, out var givenUp)];

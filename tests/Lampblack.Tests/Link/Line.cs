@@ -26,7 +26,7 @@ internal sealed class Line(uint hash = 0xC0FFEE42, ScriptedPanel? panel = null, 
     }
 
     /// <summary>Opens, and loses a frame of the first answer to the question where everything stands.</summary>
-    /// <param name="lost">0 its acknowledgement, 1 contacts, 2 encoders, 3 wipers, 4 ladders, 5 indicators, 6 dimmers, 7 its end.</param>
+    /// <param name="lost">0 its acknowledgement, 1 the time, 2 contacts, 3 encoders, 4 wipers, 5 ladders, 6 indicators, 7 dimmers, 8 its end.</param>
     public void OpenHalf(int lost)
     {
         Take(Session.Open(ms));

@@ -30,16 +30,25 @@ internal sealed class ScriptedPanel(ControllerPlan plan, uint planHash = 0xC0FFE
 
     public byte ResetCause { get; set; } = 1;
 
+    /// <summary>Seconds since its start.</summary>
+    public int Seconds { get; set; }
+
+    /// <summary>Whether it tells them before it tells where everything stands, as engines do since they count the time; earlier ones told them each second only.</summary>
+    public bool TellsTime { get; set; } = true;
+
     /// <summary>Commands that are to be left unanswered.</summary>
     public int Deaf { get; set; }
 
     /// <summary>Frames that get lost on their way.</summary>
     public int Lost { get; set; }
 
+    /// <summary>Power goes: what knobs were turned is forgotten.</summary>
+    public void Forget() => Array.Clear(positions);
+
     /// <summary>Power came: counts anew, says hello.</summary>
     public void Start()
     {
-        Sequence = 0;
+        (Sequence, Seconds) = (0, 0);
         Hello();
     }
 
@@ -70,7 +79,11 @@ internal sealed class ScriptedPanel(ControllerPlan plan, uint planHash = 0xC0FFE
         Say(sequence => new LadderFrame(sequence, ladder, position, value));
     }
 
-    public void Alive(int seconds) => Say(sequence => new AliveFrame(sequence, seconds, 0, 0));
+    public void Alive(int seconds)
+    {
+        Seconds = seconds;
+        Say(sequence => new AliveFrame(sequence, seconds, 0, 0));
+    }
 
     /// <summary>Bytes came from the host.</summary>
     public void Receive(ReadOnlySpan<byte> bytes)
@@ -138,6 +151,11 @@ internal sealed class ScriptedPanel(ControllerPlan plan, uint planHash = 0xC0FFE
 
     private void Snapshot()
     {
+        if (TellsTime)
+        {
+            Alive(Seconds);
+        }
+
         Part(SnapshotKind.Contacts, [.. Contacts.Select(closed => closed ? 1 : 0)], 8 * 24);
         Part(SnapshotKind.Encoders, [.. positions.Select(position => (int)position)], 13);
         Part(SnapshotKind.Wipers, [.. wipers], 13);

@@ -1,0 +1,89 @@
+namespace Lampblack.Link;
+
+/// <content>Whether a panel started, answered late, or lost a frame. Its encoders count from their start: one that is not noticed would be a turn that nobody made.</content>
+public sealed partial class LinkSession
+{
+    private const string Lost = "Some of what the panel said was lost; it was asked where everything stands.";
+
+    private void Greet(HelloFrame hello, long ms)
+    {
+        var wasConnected = phase is Phase.Reading or Phase.Live;
+        if (wasConnected && Hello is { } known && hello == known with { Sequence = hello.Sequence } && (hello.Sequence != 0 || uptime.CanTell))
+        {
+            // A second answer, to a greeting that lay on the line while the panel started. A panel that starts anew counts from 0, but so does one whose count is through.
+            if (hello.Sequence == 0)
+            {
+                doubt = nextSequence != 0;
+                AskWhere(ms);
+            }
+            else if (hello.Sequence != nextSequence)
+            {
+                Miss(ms);
+            }
+
+            return;
+        }
+
+        var wasRefused = phase == Phase.Refused;
+        Hello = hello;
+        if (LinkWords.Mismatch(hello, expected) is { } mismatch)
+        {
+            // Said once, not each time the panel is asked again.
+            if (!wasRefused)
+            {
+                Tell(ms, mismatch.State, mismatch.Said);
+            }
+
+            phase = Phase.Refused;
+            commands.Clear();
+            return;
+        }
+
+        if (wasConnected)
+        {
+            Tell(ms, LineState.Restarted, Started(hello));
+            commands.Clear();
+        }
+
+        uptime.Forget();
+        doubt = null;
+
+        if (controller != hello.Controller || states is null)
+        {
+            controller = hello.Controller;
+            states = new(expected.Plan, controller);
+            Readings = PanelReadings.Blank(expected.Plan.Controllers[controller]);
+        }
+
+        isRebased = false;
+        AskWhere(ms);
+    }
+
+    /// <summary>What the panel tells of its time shows that its hello was lost: it is greeted again.</summary>
+    private void Restart(long ms)
+    {
+        Tell(ms, LineState.Restarted, doubt is null ? "The panel started anew, and what it said first was lost." : Started(Hello!));
+        phase = Phase.Greeting;
+        commands.Clear();
+        (askedMs, mustGreet) = (ms, true);
+    }
+
+    /// <summary>The same run goes on: a doubtful hello was a late answer.</summary>
+    private void Settle(long ms)
+    {
+        if (doubt == true)
+        {
+            Tell(ms, LineState.Gap, Lost);
+        }
+
+        doubt = null;
+    }
+
+    private void Miss(long ms)
+    {
+        Tell(ms, LineState.Gap, Lost);
+        AskWhere(ms);
+    }
+
+    private static string Started(HelloFrame hello) => $"The panel started anew ({LinkWords.ResetCause(hello.ResetCause)}).";
+}

@@ -1,0 +1,151 @@
+using Lampblack.Link;
+using Xunit;
+
+namespace Lampblack.Tests.Link;
+
+/// <summary>Starts of the panel, and answers that come late: encoders count from the start, so that one not noticed would be a turn that nobody made.</summary>
+public sealed class LinkStartTests
+{
+    [Fact]
+    public void A_panel_that_starts_anew_is_told_and_no_turn_is_made_up()
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.Turn(0, 100);
+        line.Run();
+        line.Said();
+        Line fresh = line.WithFreshPanel();
+        fresh.Panel.ResetCause = 8;
+        fresh.Panel.Start();
+        fresh.Run();
+        Assert.Equal([LineState.Restarted, LineState.Connected], fresh.States());
+        Assert.Empty(fresh.Said());
+    }
+
+    /// <summary>A greeting that lay on the line is answered once more; a frame that got lost before the answer is a gap, no start, and no turn is forgotten.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void A_late_answer_to_a_greeting_is_no_start(int lost)
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.Turn(0, 8);
+        line.Run();
+        line.Said();
+        line.Panel.Lost = lost;
+        line.Panel.Turn(0, 8);
+        line.Panel.Alive(1);
+        line.Panel.Alive(2);
+        line.Panel.AnswerHello();
+        line.Run();
+        Assert.Equal(lost == 0 ? [] : [LineState.Gap], line.States());
+        Assert.Equal(["yard/speed 2"], line.Said());
+    }
+
+    /// <summary>A knob was turned before the start: a snapshot that is taken for one of the same run would turn it back.</summary>
+    [Theory]
+    [InlineData(17, false)] // the count of the new run does not carry on the old one
+    [InlineData(17, true, LineState.Gap)]
+    [InlineData(0, true, LineState.Gap)]
+    [InlineData(1, false)]  // it does, by chance
+    public void A_start_whose_hello_is_lost_is_a_start_and_makes_no_turn_up(byte next, bool isTurned, params LineState[] first)
+    {
+        var line = Turned(next);
+        line.Panel.Forget();
+        line.Panel.Lost = 1;
+        line.Panel.Start();
+        if (isTurned)
+        {
+            line.Panel.Turn(0, 4);
+        }
+
+        line.Panel.Alive(1);
+        line.Run();
+        Assert.Equal([.. first, LineState.Restarted, LineState.Connected], line.States());
+        Assert.Empty(line.Said());
+        line.Panel.Turn(0, 4);
+        line.Run();
+        Assert.Equal(["yard/speed 1"], line.Said());
+    }
+
+    /// <summary>The count is through and begins again at 0, just when a second answer to a greeting comes.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(251, LineState.Gap)]
+    public void A_late_answer_that_has_number_0_is_no_start(byte next, params LineState[] told)
+    {
+        var line = Turned(next);
+        line.Panel.Turn(0, 8);
+        line.Panel.Take();
+        line.Panel.Sequence = 0;
+        line.Panel.AnswerHello();
+        line.Run();
+        Assert.Equal(told, line.States());
+        Assert.Equal(["yard/speed 2"], line.Said());
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(251)]
+    public void A_start_that_says_hello_is_a_start_whatever_was_counted(byte next)
+    {
+        var line = Turned(next);
+        line.Panel.Forget();
+        line.Panel.Start();
+        line.Run();
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+        Assert.Empty(line.Said());
+    }
+
+    /// <summary>Engines that tell the time each second only: a hello with number 0 is rather taken for a start, and no turn is made up.</summary>
+    [Fact]
+    public void An_engine_that_tells_no_time_in_between_starts_with_number_0()
+    {
+        var line = Turned(0, tellsTime: false);
+        line.Panel.Forget();
+        line.Panel.Start();
+        line.Run();
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+        Assert.Empty(line.Said());
+    }
+
+    /// <summary>65535 seconds are 18 hours; then the panel's time begins again.</summary>
+    [Fact]
+    public void A_time_that_is_through_is_no_start()
+    {
+        var line = LinkSessionTests.Connected();
+        foreach (var seconds in new[] { 30000, 60000, 65535, 0, 1 })
+        {
+            line.Panel.Alive(seconds);
+            line.Run();
+        }
+
+        Assert.Empty(line.States());
+    }
+
+    [Fact]
+    public void Another_cause_of_the_start_is_a_start_whatever_its_number()
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.ResetCause = 2;
+        line.Panel.AnswerHello();
+        line.Run();
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+    }
+
+    /// <summary>Connected for a minute, a knob turned, and the panel's count come so far that the next frame has this number.</summary>
+    private static Line Turned(byte next, bool tellsTime = true)
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.TellsTime = tellsTime;
+        line.Panel.Turn(0, 100);
+        for (line.Panel.Alive(60); line.Panel.Sequence != next; line.Panel.Alive(60))
+        {
+        }
+
+        line.Run();
+        Assert.Empty(line.States());
+        Assert.Equal(["yard/speed 25"], line.Said());
+        return line;
+    }
+}
