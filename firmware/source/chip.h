@@ -5,7 +5,7 @@
 #include <avr/io.h>
 #include <stdint.h>
 
-#define ENGINE_VERSION 2
+#define ENGINE_VERSION 3
 #define TABLE_VERSION 1
 #define LINK_VERSION 1
 

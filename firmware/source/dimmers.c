@@ -9,6 +9,7 @@
 
 #define FIRST_LEVEL 16384
 #define TICK_TIMER_TOP 249
+#define POINTER 0x80 /* in the byte of the output: a meter, which shows nothing that nobody told it */
 
 /* The 16-bit timers' registers have the same order on all chips; the place of the first differs. */
 struct wide_timer {
@@ -67,7 +68,7 @@ static void match(uint8_t timer, uint8_t output, uint16_t value)
 static void show(uint8_t dimmer)
 {
     uint16_t at = table.at_dimmers + 3u * dimmer;
-    uint8_t timer = table_byte(at + 1), output = table_byte(at + 2);
+    uint8_t timer = table_byte(at + 1), output = table_byte(at + 2) & (uint8_t)~POINTER;
     uint16_t level = testing ? 65535u : levels[dimmer];
     uint32_t steps = (uint32_t)top_of(timer) + 1;
     uint32_t on = ((uint32_t)level * steps + 32767u) / 65535u; /* at most 65535 * 65536 + 32767: it fits */
@@ -107,6 +108,9 @@ void dimmers_start(void)
     }
     keep_load(levels);
     for (uint8_t i = 0; i < table.dimmers; i++) {
+        if (table_byte(table.at_dimmers + 3u * i + 2) & POINTER) {
+            levels[i] = 0;
+        }
         pin_output(table_byte(table.at_dimmers + 3u * i), 0);
         show(i);
     }

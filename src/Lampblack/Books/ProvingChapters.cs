@@ -114,6 +114,7 @@ internal static class ProvingChapters
         WiredKind.Encoder => "a turn to the right, a turn to the left",
         WiredKind.Analog => "from one end to the other",
         WiredKind.Indicator => "does it light?",
+        WiredKind.Meter => "its pointer at 0, in the middle, near the end",
         _ => string.Join(", ", control.States.Select(state => wiring.Needs.FirstOrDefault(need => need.Id == control.Id) is { } need ? SpokenNames.Standing(need, state.Name) : state.Name)),
     };
 }

@@ -55,7 +55,7 @@ internal static class ControlReader
             StyleReader.Idle(table, reading, usual, style, control?.Dial?.Ranges.Select(range => range.Style) ?? []);
         }
 
-        foreach (var key in new[] { "turn", "dial", "wired", "poles", "edges", "steady" })
+        foreach (var key in new[] { "turn", "dial", "wired", "poles", "edges", "steady", "meter-current" })
         {
             // Keys of an item that could not be made are still known keys.
             _ = table.Raw(key);

@@ -44,6 +44,7 @@ internal static class ControllerReader
         var poles = table.Whole("poles", 0, 12);
         var edges = table.Whole("edges", 1, 4);
         var steady = table.Flag("steady");
+        var meter = table.Number("meter-current", 0.05, ControlWiring.MostMeterAmperes * 1000) / 1000;
         if (part is null)
         {
             return usual;
@@ -63,7 +64,8 @@ internal static class ControllerReader
 
         KeyUnused.Report(table, reading, part.Poles == 0 ? ["poles", "steady"] : [], $"`{part.Id}` is no switch");
         KeyUnused.Report(table, reading, part.Class == PartClass.Encoder ? [] : ["edges"], $"`{part.Id}` is no encoder");
-        return new(isWired, poles ?? usual.PoleCount, edges ?? usual.EdgesPerDetent, steady);
+        KeyUnused.Report(table, reading, part is { Class: PartClass.Meter, Illuminated: false } ? [] : ["meter-current"], $"`{part.Id}` is no meter with a pointer");
+        return new(isWired, poles ?? usual.PoleCount, edges ?? usual.EdgesPerDetent, steady) { MeterAmperes = meter ?? usual.MeterAmperes };
     }
 
     private static ControllerWish? Controller(TableReader table, DeskReading reading)

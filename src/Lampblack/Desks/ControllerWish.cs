@@ -52,4 +52,13 @@ public sealed record ControlWiring(bool IsWired, int PoleCount, int EdgesPerDete
 {
     /// <summary>One that nothing is said of: most encoders of 20 or 24 clicks make 4 edges for each (from memory).</summary>
     public static ControlWiring Usual { get; } = new(true, 1, 4, null);
+
+    /// <summary>What moves the pointers of most small meters to the end of their scale. From memory.</summary>
+    public const double UsualMeterAmperes = 0.001;
+
+    /// <summary>The most that a pin is asked to give a meter; those that need more have a shunt or a resistor of their own.</summary>
+    public const double MostMeterAmperes = 0.005;
+
+    /// <summary>Of a meter with a pointer: what moves it to the end of its scale.</summary>
+    public double MeterAmperes { get; init; } = UsualMeterAmperes;
 }

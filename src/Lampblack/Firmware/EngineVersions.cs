@@ -4,7 +4,13 @@ namespace Lampblack.Firmware;
 public static class EngineVersions
 {
     /// <summary>The engine in the images.</summary>
-    public const int Engine = 2;
+    public const int Engine = 3;
+
+    /// <summary>The lowest that reads a table with a meter.</summary>
+    public const int EngineWithMeters = 3;
+
+    /// <summary>The lowest that reads a table with a word of USB.</summary>
+    public const int EngineWithUsb = 2;
 
     /// <summary>The lowest that reads a table with no word of USB.</summary>
     public const int EngineWithoutUsb = 1;

@@ -47,7 +47,7 @@ public sealed record PanelTable(ImmutableArray<byte> Bytes, uint PlanHash)
         {
             byte[] head =
             [
-                (byte)'L', (byte)'B', EngineVersions.Table, (byte)(plan.Usb is null ? EngineVersions.EngineWithoutUsb : EngineVersions.Engine), EngineVersions.Link, (byte)((int)plan.Chip + 1), (byte)length, (byte)(length >> 8),
+                (byte)'L', (byte)'B', EngineVersions.Table, (byte)LowestEngine(plan), EngineVersions.Link, (byte)((int)plan.Chip + 1), (byte)length, (byte)(length >> 8),
             ];
             byte[] rest = [(byte)key, .. body.Select(value => (byte)(value ^ key))];
             var hash = Crc32.Of([.. head, .. rest]);
@@ -58,6 +58,9 @@ public sealed record PanelTable(ImmutableArray<byte> Bytes, uint PlanHash)
             }
         }
     }
+
+    private static int LowestEngine(ControllerPlan plan) =>
+        plan.Dimmers.Any(dimmer => dimmer.IsMeter) ? EngineVersions.EngineWithMeters : plan.Usb is null ? EngineVersions.EngineWithoutUsb : EngineVersions.EngineWithUsb;
 
     private static bool HasMarks(ImmutableArray<byte> bytes) => bytes.AsSpan().IndexOf("!!!"u8) >= 0;
 }

@@ -10,6 +10,9 @@ internal static class TableBody
 {
     private const byte NoPin = 0xFF;
 
+    /// <summary>In the byte of a dimmer's output: the engine begins with 0, whatever was kept.</summary>
+    private const byte Pointer = 0x80;
+
     /// <summary>The bytes for a plan that the rules let pass.</summary>
     public static ImmutableArray<byte> Of(ControllerPlan plan)
     {
@@ -65,7 +68,7 @@ internal static class TableBody
         foreach (var dimmer in plan.Dimmers)
         {
             var output = EnginePins.TimerOf(plan.Chip, dimmer.Pin)!;
-            bytes.AddRange(EnginePins.Packed(dimmer.Pin), (byte)output.Timer, (byte)output.Output);
+            bytes.AddRange(EnginePins.Packed(dimmer.Pin), (byte)output.Timer, (byte)(output.Output | (dimmer.IsMeter ? Pointer : 0)));
         }
 
         if (plan.Usb is { } usb)

@@ -66,7 +66,7 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
     {
         var others = laid.Panels.SelectMany(panel => panel.Panel.Items.Where(item => item is not Control).Select(item => $"{panel.Panel.Id}/{item.Id}")).ToHashSet();
         return before is null ? ([], []) : (
-            [.. before.Controllers.SelectMany(plan => plan.Dimmers).DistinctBy(dimmer => dimmer.Channel).Select(dimmer => new DimmerNeed(dimmer.Channel, dimmer.PwmHertz))],
+            [.. before.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).DistinctBy(dimmer => dimmer.Channel).Select(dimmer => new DimmerNeed(dimmer.Channel, dimmer.PwmHertz))],
             [.. before.Controllers.SelectMany(plan => plan.Indicators).Where(lamp => others.Contains(lamp.ItemId)).DistinctBy(lamp => lamp.ItemId).Select(lamp => new WiredNeed { Id = lamp.ItemId, Name = lamp.ItemId, Kind = WiredKind.Indicator, Panel = -1 })]);
     }
 

@@ -84,6 +84,10 @@ internal static class WiringPlanWriter
             json.WriteString("channel", one.Channel);
             json.WriteString("pin", one.Pin.Header);
             json.Number("hertz", one.PwmHertz, 3);
+            if (one.IsMeter)
+            {
+                json.WriteBoolean("meter", true);
+            }
         });
     }
 

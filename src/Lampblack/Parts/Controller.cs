@@ -17,6 +17,9 @@ public sealed record ControllerPinFacts(ControllerPin Pin)
     /// <summary>Whether that timer counts to 65535, so that light is dimmed in fine steps.</summary>
     public bool IsFineTimer { get; init; }
 
+    /// <summary>Whether it drives it in some 250 steps, at a speed of its own: enough for a meter's pointer, too few for light.</summary>
+    public bool IsCoarseTimer { get; init; }
+
     /// <summary>Whether the link to the computer runs over it.</summary>
     public bool IsLink { get; init; }
 

@@ -34,7 +34,7 @@ public static class Controllers
     public static Controller ATmega328P { get; } = Of(
         ControllerChip.ATmega328P,
         [.. Digital(Pins328), .. Analog("C0 C1 C2 C3 C4 C5", [.. Enumerable.Range(0, 6)])],
-        "B1:1 B2:1 D3:2* D5:0* D6:0* B3:2*",
+        "B1:1 B2:1 D3:2* D5:0* D6:0- B3:2*",
         lamp: "B5",
         ("C0 to C5", 0.1, "C"),
         ("B0 to B5, D5 to D7", 0.1, "B D5 D6 D7"),
@@ -44,7 +44,7 @@ public static class Controllers
     public static Controller ATmega32U4 { get; } = Of(
         ControllerChip.ATmega32U4,
         [.. Digital(Pins32U4, "D4:8 D7:10 B4:11 B5:12 B6:13 D6:9"), .. Analog("F7 F6 F5 F4 F1 F0", [7, 6, 5, 4, 1, 0])],
-        "B5:1 B6:1 B7:1 C6:3 D0:0* D7:4* C7:4*",
+        "B5:1 B6:1 B7:1 C6:3 D0:0* D7:4- C7:4-",
         lamp: "C7",
         ("B", 0.1, "B"),
         ("C, D", 0.1, "C D"),
@@ -78,7 +78,8 @@ public static class Controllers
                 return facts with
                 {
                     Timer = timer is null ? null : timer[3] - '0',
-                    IsFineTimer = timer is not null && !timer.EndsWith('*'),
+                    IsFineTimer = timer?[^1] is not (null or '*' or '-'),
+                    IsCoarseTimer = timer?[^1] == '*',
                     HasLamp = port == lamp,
                     IsLink = place < 2,
                 };

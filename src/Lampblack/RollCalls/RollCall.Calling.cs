@@ -34,7 +34,7 @@ public sealed partial class RollCall
         Phase.Lamps => new(
             lamps[at].Id,
             lamps[at].Name,
-            lamps[at].IsDimmer ? $"Is the light of {lamps[at].Name} fully on?" : $"Does the lamp of {lamps[at].Name} shine, and only that one?",
+            Question(lamps[at]),
             called.Length + at + 1,
             Count,
             true),

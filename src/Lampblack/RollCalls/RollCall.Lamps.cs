@@ -29,7 +29,7 @@ public sealed partial class RollCall
     }
 
     private void Switch(Lamp lamp, bool isOn) => commands.Add(lamp.IsDimmer
-        ? new SetDimmer((byte)lamp.Number, isOn ? ushort.MaxValue : (ushort)levelsBefore[lamp.Number])
+        ? new SetDimmer((byte)lamp.Number, isOn ? (ushort)(ushort.MaxValue * (lamp.MeterShare ?? 1)) : (ushort)levelsBefore[lamp.Number])
         : new SetIndicator((byte)lamp.Number, isOn));
 
     private void Light(RollCallAnswer answer)
@@ -46,17 +46,21 @@ public sealed partial class RollCall
             };
         ImmutableArray<string> found = answer switch
         {
+            RollCallAnswer.No when lamp.MeterShare == 0 => [$"The pointer of {lamp.Name} does not go to 0: turn the screw on its face until it does; if it moves at once when its wire is taken off {where}, that wire touches another."],
+            RollCallAnswer.No when lamp.MeterShare is not null => [$"The pointer of {lamp.Name} does not go where it should: is its + at the resistor and its - at 0 V, the resistor the one of the wire list, its wire at {where}?"],
+            RollCallAnswer.Other when lamp.MeterShare is not null => [$"Another meter moves in place of {lamp.Name}: its wire at {where} is exchanged with that meter's, swap the two."],
             RollCallAnswer.No when lamp.IsDimmer => [$"The light of {lamp.Name} stays dark: is its supply on, its fuse whole, the transistor's gate at {where}?"],
             RollCallAnswer.No => [$"The lamp of {lamp.Name} stays dark: is it the right way round (its longer lead towards plus), its resistor in, its wire at {where}?"],
             RollCallAnswer.Other => [$"Another lamp shines in place of {lamp.Name}: its wire at {where} is exchanged with that lamp's, swap the two."],
             _ => [],
         };
-        results[lamp.Id] = new(
+        var before = lamp.MeterShare > 0 && results.TryGetValue(lamp.Id, out var earlier) ? earlier : null;
+        results[lamp.Id] = before is { Verdict: not RollCallVerdict.Answered } && found.IsEmpty ? before : new(
             lamp.Id,
             lamp.Name,
             answer switch { RollCallAnswer.Done => RollCallVerdict.Answered, RollCallAnswer.Skip => RollCallVerdict.Skipped, _ => RollCallVerdict.Wrong },
-            found);
-        said.AddRange(found);
+            before is null ? found : [.. before.Said.Union(found)]);
+        said.AddRange(before is null ? found : found.Except(before.Said));
         at++;
         if (at == lamps.Length)
         {
@@ -67,6 +71,14 @@ public sealed partial class RollCall
             Switch(lamps[at], true);
         }
     }
+
+    private static string Question(Lamp lamp) => lamp.MeterShare switch
+    {
+        0 => $"Does the pointer of {lamp.Name} stand at 0?",
+        1 => $"Does the pointer of {lamp.Name} stand near the end of its scale, at most a tenth short of it?",
+        not null => $"Does the pointer of {lamp.Name} stand about in the middle of its scale, and no other one?",
+        _ => lamp.IsDimmer ? $"Is the light of {lamp.Name} fully on?" : $"Does the lamp of {lamp.Name} shine, and only that one?",
+    };
 
     private void End()
     {
@@ -86,6 +98,10 @@ public sealed partial class RollCall
             .Select(one => RollCallWords.Bounce(words.Contact(one.Key), one.Value.Changes, one.Value.Ticks)));
     }
 
-    /// <summary>Something that shines.</summary>
-    private sealed record Lamp(string Id, string Name, int Number, bool IsDimmer);
+    /// <summary>Something that shines, or a meter at one of the levels that are asked for.</summary>
+    private sealed record Lamp(string Id, string Name, int Number, bool IsDimmer)
+    {
+        /// <summary>Of a meter: where its pointer is to stand, 0 to 1.</summary>
+        public double? MeterShare { get; init; }
+    }
 }

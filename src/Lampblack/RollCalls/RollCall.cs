@@ -57,11 +57,12 @@ public sealed partial class RollCall
         plan = desk.Controllers[controller];
         every = [.. desk.Controls.Where(control => control.Controller == controller)];
         var wanted = every.Where(control => (only.IsDefaultOrEmpty || only.Any(one => Covers(one, control.Id))) && !answered.Contains(control.Id)).ToImmutableArray();
-        called = [.. wanted.Where(control => control.Kind != WiredKind.Indicator)];
+        called = [.. wanted.Where(control => control.Kind is not (WiredKind.Indicator or WiredKind.Meter))];
         lamps =
         [
             .. wanted.Where(control => control.Kind == WiredKind.Indicator).Select(control => new Lamp(control.Id, control.Name, control.Number, false)),
-            .. plan.Dimmers.Index().Where(one => (only.IsDefaultOrEmpty || only.Contains(one.Item.Channel)) && !answered.Contains(one.Item.Channel))
+            .. wanted.Where(control => control.Kind == WiredKind.Meter).SelectMany(control => new[] { 0, 0.5, 1 }.Select(level => new Lamp(control.Id, control.Name, control.Number, true) { MeterShare = level })),
+            .. plan.Dimmers.Index().Where(one => !one.Item.IsMeter && (only.IsDefaultOrEmpty || only.Contains(one.Item.Channel)) && !answered.Contains(one.Item.Channel))
                 .Select(one => new Lamp(one.Item.Channel, one.Item.Channel, one.Index, true)),
         ];
         steps = [.. called.Index().SelectMany(one => StepsOf(one.Index, one.Item))];
@@ -214,7 +215,7 @@ public sealed partial class RollCall
         ImmutableArray<string> causes = one.IsEmpty ? [.. each.Where(entry => !entry.Faults.IsEmpty).Select(entry => words.Of(entry.Faults[0])).Distinct()] : [.. one.Select(words.Of)];
         return new(
             [
-                .. every.Select(control => (control.Id, control.Name)).Concat(lamps.Where(lamp => lamp.IsDimmer).Select(lamp => (lamp.Id, lamp.Name)))
+                .. every.Select(control => (control.Id, control.Name)).Concat(lamps.Where(lamp => lamp is { IsDimmer: true, MeterShare: null }).Select(lamp => (lamp.Id, lamp.Name)))
                     .Where(one => results.ContainsKey(one.Id) || called.Any(control => control.Id == one.Id) || lamps.Any(lamp => lamp.Id == one.Id))
                     .Select(one => results.GetValueOrDefault(one.Id) ?? new(one.Id, one.Name, RollCallVerdict.NotCalled, [])),
             ],

@@ -34,7 +34,7 @@ public static class AtController
                 yield return string.Create(CultureInfo.InvariantCulture, $"{which}{LadderDesign.PullUpOhms / 1000:0} kilohms from {ladder.Pin.Header} to 5V ({ladder.ItemId}).");
             }
 
-            foreach (var dimmer in controller.Dimmers)
+            foreach (var dimmer in controller.Dimmers.Where(dimmer => !dimmer.IsMeter))
             {
                 yield return Gate(which, dimmer.Pin.Header, dimmer.Channel);
             }

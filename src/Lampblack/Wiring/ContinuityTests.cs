@@ -65,6 +65,10 @@ public static class ContinuityTests
                     case WiredKind.Analog when terminals.Count > 0:
                         Add($"{names[need.Id]}, turned up", End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "ohms rise from about 0");
                         break;
+                    case WiredKind.Meter when terminals.Count > 0:
+                        var ohms = terminals.Max(one => one.Terminal.InlineOhms);
+                        Add(names[need.Id], End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), string.Create(CultureInfo.InvariantCulture, $"ohms: {ohms:0} and a little more; the pointer may twitch, and then to the right"));
+                        break;
                     case WiredKind.Indicator when terminals.Count > 0:
                         Add(names[need.Id], End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "diode range: the lamp glows faintly, or about 1.8 V and more; nothing with the leads exchanged");
                         break;

@@ -56,7 +56,7 @@ public sealed record ControllerPlan
     /// <summary>Every lamp that is switched on and off.</summary>
     public ImmutableArray<PlannedIndicator> Indicators { get; init; } = [];
 
-    /// <summary>Every channel that is dimmed: gates of the lamps' transistors.</summary>
+    /// <summary>Every channel that is dimmed: gates of the lamps' transistors, and meters with a pointer.</summary>
     public ImmutableArray<PlannedDimmer> Dimmers { get; init; } = [];
 }
 
@@ -114,4 +114,5 @@ public sealed record PlannedIndicator(string ItemId, OutputPlace Place);
 /// <param name="Channel">The circuit's name for the channel.</param>
 /// <param name="Pin">A pin that a timer of the chip drives.</param>
 /// <param name="PwmHertz">Wanted switchings a second.</param>
-public sealed record PlannedDimmer(string Channel, ControllerPin Pin, double PwmHertz);
+/// <param name="IsMeter">Whether it moves a meter's pointer, and the channel is that control's id: it begins at 0 with each start.</param>
+public sealed record PlannedDimmer(string Channel, ControllerPin Pin, double PwmHertz, bool IsMeter = false);

@@ -26,6 +26,7 @@ public static class PinPlanSense
     {
         WiredKind.Encoder => Has(controller.Encoders.Length, control.Number),
         WiredKind.Analog => Has(controller.Wipers.Length, control.Number),
+        WiredKind.Meter => Has(controller.Dimmers.Length, control.Number),
         WiredKind.Indicator => Has(controller.Indicators.Length, control.Number),
         _ => Has(control.States.Length, control.RestState) && (control.Contacts.IsEmpty
             ? Has(controller.Ladders.Length, control.Number)

@@ -12,6 +12,9 @@ public static class PinPlanning
 {
     private const int MostControllers = 4;
 
+    // A pointer's own weight smooths what is switched this often: small meters take tenths of a second to follow. From memory.
+    private const double MeterHertz = 200;
+
     // More are no desk: the search would take long, and no chip has room.
     private const int MostNeeds = 1200;
 
@@ -30,7 +33,9 @@ public static class PinPlanning
         var findings = new List<Finding>();
         findings.AddRange(new[] { SerialSpeed.Check(wish.Baud, wish.Span) }.OfType<Finding>());
         findings.AddRange(UsbRules.Numbers(wish));
-        var (dimmed, switched) = Dimmed(dimmers, wish);
+        ImmutableArray<DimmerNeed> meters = [.. needs.Where(need => need.Kind == WiredKind.Meter).Select(need => new DimmerNeed(need.Id, MeterHertz, IsMeter: true))];
+        var (lights, switched) = Dimmed(dimmers, meters.Length, wish);
+        var dimmed = lights.AddRange(meters);
         var all = needs.AddRange(switched);
         if ((all.Length <= MostNeeds ? Fitting(all, dimmed, wish, before, findings) : null) is not { } plans)
         {
@@ -54,9 +59,13 @@ public static class PinPlanning
     }
 
     /// <summary>What timers can dim; lights of their own that find none are switched on and off like indicators.</summary>
-    private static (ImmutableArray<DimmerNeed> Dimmed, ImmutableArray<WiredNeed> Switched) Dimmed(ImmutableArray<DimmerNeed> dimmers, ControllerWish wish)
+    private static (ImmutableArray<DimmerNeed> Dimmed, ImmutableArray<WiredNeed> Switched) Dimmed(ImmutableArray<DimmerNeed> dimmers, int meterCount, ControllerWish wish)
     {
-        var fine = wish.Controller.Pins.Count(facts => PinPool.IsFine(facts) && !facts.IsLink && !wish.Reserved.Contains(facts.Pin));
+        var driven = wish.Controller.Pins.Where(facts => PinPool.IsDriven(facts) && !facts.IsLink && !wish.Reserved.Contains(facts.Pin)).ToList();
+        var fine = driven.Count(PinPool.IsFine);
+
+        // Meters take the coarse pins first.
+        fine -= Math.Max(0, meterCount - (driven.Count - fine));
         var most = Math.Max(fine, dimmers.Count(dimmer => dimmer.ItemId is null));
         var kept = dimmers.OrderBy(dimmer => dimmer.ItemId is not null).Take(most).ToHashSet();
         return (

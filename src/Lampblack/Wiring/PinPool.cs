@@ -53,6 +53,9 @@ internal sealed class PinPool
     /// <summary>A pin that a timer drives in fine steps; null where none is left.</summary>
     public ControllerPin? Fine(Func<int, bool> mayTimer) => Plainest(facts => IsFine(facts) && mayTimer(facts.Timer!.Value))?.Pin;
 
+    /// <summary>A pin that a timer drives, in steps too few for light first; null where none is left.</summary>
+    public ControllerPin? Driven() => (Plainest(facts => facts.IsCoarseTimer) ?? Plainest(IsFine))?.Pin;
+
     /// <summary>A pin for a row: of the port that has most pins left, of those whose port has rows already first, so that few ports are read.</summary>
     public ControllerPin? Row(IReadOnlyCollection<ControllerPin> rows)
     {
@@ -69,6 +72,9 @@ internal sealed class PinPool
 
     /// <summary>Whether a timer drives it in fine steps.</summary>
     public static bool IsFine(ControllerPinFacts facts) => facts is { Timer: not null, IsFineTimer: true };
+
+    /// <summary>Whether a timer drives it, in fine steps or not.</summary>
+    public static bool IsDriven(ControllerPinFacts facts) => facts.IsCoarseTimer || IsFine(facts);
 
     private IEnumerable<ControllerPinFacts> Open => _free.Where(facts => !_held.Contains(facts.Pin.Name));
 

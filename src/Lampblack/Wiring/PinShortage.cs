@@ -15,7 +15,8 @@ internal static class PinShortage
         var free = wish.Controller.Pins.Where(facts => !facts.IsLink && !wish.Reserved.Contains(facts.Pin)).ToList();
         var lacks = new List<string>();
         Lack(needs.Count(need => need.Kind == WiredKind.Analog), free.Count(facts => facts.AnalogChannel is not null && !facts.HasLamp), "pins that read a knob's voltage");
-        Lack(dimmers.Length, free.Count(PinPool.IsFine), "pins that dim light");
+        Lack(dimmers.Count(dimmer => !dimmer.IsMeter), free.Count(PinPool.IsFine), "pins that dim light");
+        Lack(dimmers.Length, free.Count(PinPool.IsDriven), "pins that dim light or move a meter");
         Lack(2 * needs.Count(need => need.Kind == WiredKind.Encoder), free.Count(facts => !facts.HasLamp), "pins for encoders");
         var contacts = needs.Sum(need => need.Contacts.Length);
         var why = lacks.Count > 0 ? string.Join(", ", lacks) : $"{contacts} contacts, {needs.Length} controls and lamps in all, on {free.Count} free pins";

@@ -99,7 +99,15 @@ internal sealed partial class PinTrial
         // One timer switches all its pins equally often.
         var hertz = new SortedDictionary<int, double>();
         var kept = new Dictionary<string, ControllerPin>();
-        foreach (var need in _task.Dimmers)
+        foreach (var need in _task.Dimmers.Where(need => need.IsMeter))
+        {
+            if (_before?.Dimmers.FirstOrDefault(one => one.IsMeter && one.Channel == need.Channel) is { } old && _pool.Take(old.Pin, PinPool.IsDriven))
+            {
+                kept[need.Channel] = old.Pin;
+            }
+        }
+
+        foreach (var need in _task.Dimmers.Where(need => !need.IsMeter))
         {
             if (_before?.Dimmers.FirstOrDefault(one => one.Channel == need.Channel) is { } old && _pool.Take(old.Pin, facts => PinPool.IsFine(facts) && May(facts.Timer!.Value, need)))
             {
@@ -111,6 +119,17 @@ internal sealed partial class PinTrial
         var dimmers = ImmutableArray.CreateBuilder<PlannedDimmer>();
         foreach (var need in _task.Dimmers)
         {
+            if (need.IsMeter)
+            {
+                if ((kept.GetValueOrDefault(need.Channel) ?? _pool.Driven()) is not { } driven)
+                {
+                    return null;
+                }
+
+                dimmers.Add(new(need.Channel, driven, need.PwmHertz, IsMeter: true));
+                continue;
+            }
+
             if ((kept.GetValueOrDefault(need.Channel) ?? _pool.Fine(timer => May(timer, need))) is not { } pin)
             {
                 return null;

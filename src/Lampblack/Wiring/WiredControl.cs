@@ -16,6 +16,9 @@ public enum WiredKind
 
     /// <summary>A lamp; says nothing itself.</summary>
     Indicator,
+
+    /// <summary>A meter with a pointer; says nothing itself.</summary>
+    Meter,
 }
 
 /// <summary>One control, indicator or push of a knob as the host sees it.</summary>
@@ -39,7 +42,7 @@ public sealed record WiredControl
     /// </summary>
     public ImmutableArray<int> Contacts { get; init; } = [];
 
-    /// <summary>Its number among the controller's encoders, wipers, ladders or indicators; -1 where it has contacts.</summary>
+    /// <summary>Its number among the controller's encoders, wipers, ladders, indicators or (a meter) dimmers; -1 where it has contacts.</summary>
     public int Number { get; init; } = -1;
 
     /// <summary>Its states in the order that the hand meets them (up to down, clockwise), if it has any.</summary>

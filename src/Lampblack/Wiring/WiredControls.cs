@@ -17,6 +17,7 @@ internal static class WiredControls
         {
             WiredKind.Analog => plan.Wipers.Select(one => one.ItemId).ToImmutableArray().IndexOf(need.Id),
             WiredKind.Encoder => plan.Encoders.Select(one => one.ItemId).ToImmutableArray().IndexOf(need.Id),
+            WiredKind.Meter => plan.Dimmers.Select(one => one.IsMeter ? one.Channel : null).ToImmutableArray().IndexOf(need.Id),
             WiredKind.Indicator => plan.Indicators.Select(one => one.ItemId).ToImmutableArray().IndexOf(need.Id),
             _ => ladder,
         };

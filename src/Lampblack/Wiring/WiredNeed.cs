@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Desks;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 
@@ -45,6 +46,9 @@ public sealed record WiredNeed
     /// <summary>Of an encoder.</summary>
     public int EdgesPerDetent { get; init; } = 4;
 
+    /// <summary>Of a meter with a pointer: what moves it to the end of its scale.</summary>
+    public double FullScaleAmperes { get; init; } = ControlWiring.UsualMeterAmperes;
+
     /// <summary>The contacts of each pole together: they share a terminal, and so a row or a column.</summary>
     public ImmutableArray<ImmutableArray<ContactNeed>> Poles => [.. Contacts.GroupBy(contact => contact.Pole).OrderBy(group => group.Key).Select(group => group.ToImmutableArray())];
 
@@ -64,4 +68,5 @@ public sealed record ContactNeed(int Number, int Pole, string Common, string Thr
 /// <param name="Channel">The circuit's name for it.</param>
 /// <param name="PwmHertz">How often a second it is to be switched for dimming.</param>
 /// <param name="ItemId">The legend whose own light it is; null for a panel's common light, which must be dimmed.</param>
-public sealed record DimmerNeed(string Channel, double PwmHertz, string? ItemId = null);
+/// <param name="IsMeter">Whether it moves a meter's pointer: 250 steps will do, and any speed that the timer has already.</param>
+public sealed record DimmerNeed(string Channel, double PwmHertz, string? ItemId = null, bool IsMeter = false);

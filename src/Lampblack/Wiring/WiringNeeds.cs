@@ -72,16 +72,27 @@ public static class WiringNeeds
             case PartClass.Lamp when part.Id != "lamp-12mm-pixel":
                 yield return need with { Kind = WiredKind.Indicator };
                 break;
+            case PartClass.Meter when !part.Illuminated:
+                yield return need with { Kind = WiredKind.Meter, FullScaleAmperes = control.Wiring.MeterAmperes };
+                break;
             case PartClass.Lamp or PartClass.Meter or PartClass.Display:
                 findings.Add(Finding.Note(
                     "part-not-planned",
-                    $"`{part.Id}` gets no pin: meters, displays and pixels are wired by their own sheets",
-                    "keep pins free for it with `reserved`, or say `wired = false`",
+                    $"`{part.Id}` gets no pin: our engine does not speak to it",
+                    Own(part) + "; keep pins free for such a controller with `reserved`, or say `wired = false`",
                     placed.Origin.Span,
                     id));
                 break;
         }
     }
+
+    /// <summary>What the maker does instead. Common practice, from memory.</summary>
+    private static string Own(Part part) => part.Class switch
+    {
+        PartClass.Meter => "it reads its own volts: wire its supply (its sheet says which) and its input to what it is to show, not to a pin",
+        PartClass.Display => "it needs a controller of its own with its maker's program, 5 V and 0 V (a supply that gives its current) and its two to six data lines, short ones",
+        _ => "pixels need a controller of their own with a pixel program, 5 V and 0 V as thick as their current asks, and one data line through 330 ohms to the first",
+    };
 
     private static WiredNeed? Switch(WiredNeed need, Control control, ImmutableArray<string> positions)
     {

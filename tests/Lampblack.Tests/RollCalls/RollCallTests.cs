@@ -1,7 +1,10 @@
 using System;
+using System.Collections.Generic;
 using System.Linq;
 using Lampblack.RollCalls;
+using Lampblack.Tests.Checks;
 using Lampblack.Tests.Link;
+using Lampblack.Tests.Wiring;
 using Lampblack.Wiring;
 using Xunit;
 
@@ -149,6 +152,36 @@ public sealed class RollCallTests
         roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), false, 40);
         roll.Hear([], Lampblack.Link.PanelReadings.Blank(Yard), true, 50);
         Assert.Empty(roll.TakeCommands());
+    }
+
+    /// <summary>A meter speaks no more than a lamp does: the maker is asked at 0, half and full, and what is wrong at one of them is not made good by the others.</summary>
+    [Theory]
+    [InlineData(-1, RollCallVerdict.Answered, "")]
+    [InlineData(0, RollCallVerdict.Wrong, "The pointer of p/heat does not go to 0")]
+    [InlineData(1, RollCallVerdict.Wrong, "The pointer of p/heat does not go where it should")]
+    [InlineData(2, RollCallVerdict.Wrong, "The pointer of p/heat does not go where it should")]
+    public void A_meter_is_asked_for_at_three_places(int failing, RollCallVerdict verdict, string sentence)
+    {
+        var desk = WiredDesk.Planned(WiredDesk.Toml(CheckedDesk.Control("meter-round-45", 100, 100, "id = \"heat\""))).Plan;
+        RollCall roll = new(desk, 0, [], []);
+        List<int> levels = [];
+        List<string> asked = [];
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(desk.Controllers[0]) with { Dimmers = [0] }, true, 0);
+        roll.Answer(RollCallAnswer.Done, 10);
+        for (var question = 0; !roll.IsDone; question++)
+        {
+            levels.AddRange(roll.TakeCommands().OfType<Lampblack.Link.SetDimmer>().TakeLast(1).Select(command => (int)command.Level));
+            asked.Add(roll.Ask!.Sentence);
+            roll.Answer(question == failing ? RollCallAnswer.No : RollCallAnswer.Done, 20 + question);
+        }
+
+        levels.AddRange(roll.TakeCommands().OfType<Lampblack.Link.SetDimmer>().Select(command => (int)command.Level));
+        Assert.Equal([0, 32767, 65535, 0], levels);
+        Assert.Equal(3, asked.Distinct().Count());
+        Assert.All(asked, one => Assert.Contains("the pointer of p/heat", one, StringComparison.Ordinal));
+        var result = Assert.Single(roll.Record().Results);
+        Assert.Equal(("p/heat", verdict), (result.Id, result.Verdict));
+        Assert.StartsWith(sentence, string.Join(' ', result.Said), StringComparison.Ordinal);
     }
 
     private static ControllerPlan Yard => YardPlan.Plan.Controllers[0];
