@@ -1,4 +1,4 @@
-// A panel without a chip: runs an engine's image with a desk's table, wired as its lines say. docs/firmware.md has the language.
+// A panel without a chip: runs an engine's image with a desk's table, wired as its lines say. docs/engine.md has the language.
 //
 //   node panel.mjs < SCRIPT                              runs a script as fast as it can; what happens goes to standard output
 //   node panel.mjs --listen PORT --wires FILE [IMAGE]    runs in real time; the serial line is a TCP port of this machine (0: any free one),

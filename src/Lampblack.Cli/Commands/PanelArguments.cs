@@ -31,7 +31,7 @@ internal static class PanelArguments
     /// <summary>What is wrong with the simulated panel.</summary>
     internal static Option<string[]> Faults() => new("--fault")
     {
-        Description = "With --simulate: something that is wrong with it, such as \"reverse contact.3.diode\" or \"cut PA3\"; docs/firmware.md lists them",
+        Description = "With --simulate: something that is wrong with it, such as \"reverse contact.3.diode\" or \"cut PA3\"; docs/engine.md lists them",
         HelpName = "FAULT",
     };
 

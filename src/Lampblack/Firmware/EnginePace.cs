@@ -7,7 +7,7 @@ namespace Lampblack.Firmware;
 /// <summary>
 /// What a beat of the engine takes while everything goes on at once: every encoder makes an edge, all contacts of the column that is read move or are locked,
 /// the line is full both ways. Single beats take longer and are made up for in the next; more than a beat in the long run can't be.
-/// The figures are measured cycles of the committed images, rounded up; docs/firmware.md tells how.
+/// The figures are measured cycles of the committed images, rounded up; docs/engine.md tells how.
 /// </summary>
 public static class EnginePace
 {

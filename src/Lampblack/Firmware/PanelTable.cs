@@ -7,7 +7,7 @@ using Lampblack.Wiring;
 
 namespace Lampblack.Firmware;
 
-/// <summary>What one controller of a desk has to know, as the engine reads it. docs/firmware.md has its layout.</summary>
+/// <summary>What one controller of a desk has to know, as the engine reads it. docs/engine.md has its layout.</summary>
 /// <param name="Bytes">The table; empty where it could not be made.</param>
 /// <param name="PlanHash">CRC-32 of the table without its own checksum: by it the host knows which plan runs in the panel.</param>
 public sealed record PanelTable(ImmutableArray<byte> Bytes, uint PlanHash)

@@ -7,7 +7,7 @@ using Lampblack.Wiring;
 namespace Lampblack.Firmware;
 
 /// <summary>
-/// A controller's wiring as the simulators read it: switches, diodes, pull-ups, chips, lamps, one a line; docs/firmware.md has the language.
+/// A controller's wiring as the simulators read it: switches, diodes, pull-ups, chips, lamps, one a line; docs/engine.md has the language.
 /// It comes from the plan alone, never from the table: so a fault in the table shows.
 /// </summary>
 public static class SimulatorWires

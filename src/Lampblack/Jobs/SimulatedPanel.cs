@@ -8,7 +8,7 @@ using Lampblack.Firmware;
 namespace Lampblack.Jobs;
 
 /// <summary>What the simulator needs to be a desk's panel: its wires, and the image that would be flashed.</summary>
-/// <param name="Wires">Wires and switches, one a line; docs/firmware.md has the language.</param>
+/// <param name="Wires">Wires and switches, one a line; docs/engine.md has the language.</param>
 /// <param name="Image">The engine with the desk's table, as Intel HEX.</param>
 public sealed record SimulatedPanel(ImmutableArray<byte> Wires, ImmutableArray<byte> Image)
 {

@@ -87,12 +87,12 @@ public sealed class EngineImageTests
         Assert.Equal("the engine reaches into the place of the desk's table", Assert.Single(EngineImage.Read(hex).Findings).Message);
     }
 
-    /// <summary>Figures in docs/firmware.md are those of the images.</summary>
+    /// <summary>Figures in docs/engine.md are those of the images.</summary>
     [Theory]
     [MemberData(nameof(Chips))]
     public void The_manual_tells_how_large_the_engine_is(ControllerChip chip)
     {
         var bytes = EngineImage.BuiltIn(chip).File.Segments[0].Bytes.Length;
-        Assert.Contains(FormattableString.Invariant($"| {chip} | {bytes} |"), File.ReadAllText(Path.Combine(Repository.Root, "docs/firmware.md")), StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"| {chip} | {bytes} |"), File.ReadAllText(Path.Combine(Repository.Root, "docs/engine.md")), StringComparison.Ordinal);
     }
 }

@@ -31,7 +31,7 @@ public sealed class PanelTableTests
         Dimmers = [new("legends", BenchPlans.Pin("PB5"), 3125), new("flat", BenchPlans.Pin("PH6"), 1000)],
     };
 
-    // Written by hand from the layout in docs/firmware.md; none of it by the code under test.
+    // Written by hand from the layout in docs/engine.md; none of it by the code under test.
     private const string SmallBody =
         "00 02 0300 02 01 01 01 01 0400 01 01 01 02 02 02  10 11 12  13 14 71  00 01  02 81  0A 80 "
         + "80 80 FFFF FFFF FFFF FFFF FFFF FFFF FFFF 0100 "

@@ -10,7 +10,7 @@ namespace Lampblack.Tests.Peers.Avr;
 /// <summary>
 /// The examples' panels moved for a long time: every contact as soon as it may, with bounce, encoders and knobs beside them. LAMPBLACK_CHANGES says how
 /// many changes of contacts each example gets (by hand 420000,520000,60000: a million, shared by their contacts); LAMPBLACK_STRETCH with which stretch to
-/// begin, so that a long run can be had in parts. docs/firmware.md has what came of it.
+/// begin, so that a long run can be had in parts. docs/engine.md has what came of it.
 /// </summary>
 public sealed class ManyChangesTests
 {

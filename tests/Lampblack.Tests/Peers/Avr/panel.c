@@ -1,6 +1,6 @@
 /*
  * A panel without a chip: runs an image on libsimavr, wired as the lines it is given say.
- * Reads wiring and script from standard input, writes what happens to standard output; docs/firmware.md has both languages.
+ * Reads wiring and script from standard input, writes what happens to standard output; docs/engine.md has both languages.
  * A test program of its own: libsimavr (GPL-3) never becomes part of Lampblack.
  */
 #include "panel.h"
