@@ -16,7 +16,7 @@ internal static class ToolWords
     [
         .. new (string Words, string Listed)[]
         {
-            (@"\bknife\b|\bblade\b|\bscore there\b", "knife"), (@"steel rule", "steel rule"), (@"\bcaliper\b", "caliper"), (@"on your ruler|with a ruler|ruler along", "ruler"),
+            (@"\bknife\b(?! along it)|[Nn]ew blade", "knife"), (@"steel rule", "steel rule"), (@"\bcaliper\b", "caliper"), (@"on your ruler|with a ruler|ruler along", "ruler"),
             (@"\bawl\b|\bprick\b", "awl"), (@"\bpunch(es)?\b(?! through)", "punch"), (@"step drill|hole saw", "step drill or hole saw"), (@"fretsaw", "fretsaw"), (@"\bthe file\b|\bfile (out|it|them|towards|the)\b", "file"),
             (@"\bclamp (the|it)\b|\bclamps\b|under every clamp", "clamp"), (@"\bspanner\b", "spanner"), (@"\bscrewdriver\b|\bscrew (it|them) on\b|[Ss]crew the (panels|floor)", "screwdriver"),
             (@"\b[Ss]older\b(?! bridge| itself)|\biron in\b", "soldering iron"), (@"hot air", "hot-air"), (@"\b[Tt]he meter\b", "meter"), (@"AA cells", "AA cells"),
