@@ -69,6 +69,10 @@ public sealed class BookPageTests
         foreach (UglyToad.PdfPig.Content.Page one in pdf.GetPages())
         {
             Assert.All(one.Letters.Where(letter => !string.IsNullOrWhiteSpace(letter.Value)), letter => Assert.InRange(letter.BoundingBox.Right, 20, one.Width - 20));
+
+            // No gate is torn: what to do if it fails stands on the page of what must be seen.
+            string words = Letters(one.Text);
+            Assert.True(Regex.Count(words, "Goonif") == Regex.Count(words, "Ifnot:"), $"a gate is torn at the end of page {one.Number} of {file}");
             Assert.All(one.GetImages(), image => Assert.True(image.BoundingBox.Left >= 20 && image.BoundingBox.Right <= one.Width - 20 && image.BoundingBox.Bottom >= 20 && image.BoundingBox.Top <= one.Height - 20));
         }
 

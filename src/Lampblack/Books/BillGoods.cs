@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
+using Lampblack.Parts;
 
 namespace Lampblack.Books;
 
@@ -64,20 +65,39 @@ internal static class BillGoods
             yield return new("sleeves", "sleeves that shrink, thin ones", 1, string.Empty, "over bare legs and joints", string.Empty);
         }
 
+        if (facts.Wiring is { } wiring)
+        {
+            yield return new("joint-strip", "pin row or screw terminals that plug into the board", wiring.Pins.Controllers.Length, string.Empty, "ends of the cables at the controller", string.Empty);
+            yield return new("spacers", "spacers and screws for a board", wiring.Pins.Controllers.Length, "sets", "controller on the floor", string.Empty);
+        }
+
+        foreach (var nuts in facts.Laid.Panels.Where(_ => !facts.Lamps.IsEmpty).SelectMany(panel => panel.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == panel.Panel.Fixings?.Part)).GroupBy(part => Thread(part.Part)).OrderBy(same => same.Key, StringComparer.Ordinal))
+        {
+            yield return new(Key(nuts.Key), $"nut {nuts.Key}, or threaded insert {nuts.Key} for wood", nuts.Count(), string.Empty, "in the corner blocks, for the panels' screws", string.Empty) { Kind = "panel-nut" };
+        }
+
         if (facts.Lamps.IsEmpty)
         {
             yield break;
         }
 
         yield return new("box-board", "board for the box, white inside", 1, string.Empty, $"behind the panels, {facts.Ruler(facts.BoxDepthMm)} deep", "any that is painted white inside and tight to light");
-        yield return new("white-paint", "matt white paint and wood glue, and blocks of wood for the screws", 1, string.Empty, "the box", string.Empty);
-        yield return new("lamp-board", "perforated or hard board for the emitters", 1, string.Empty, "on the floor of the box", string.Empty);
+        yield return new("white-paint", "matt white paint and wood glue, strips and blocks of wood, small wood screws", 1, string.Empty, "the box, and what its lamp board lies on", string.Empty);
+        yield return new("lamp-board", "perforated or hard board for the emitters, white above", 1, string.Empty, "the lamp boards", string.Empty);
+        yield return new("glue-stick", "glue stick", 1, string.Empty, "paper drawings on board and card", string.Empty);
         yield return new("cells-aa", "AA cells in a holder", 3, string.Empty, "to try the lamps by themselves", string.Empty);
         if (!facts.Cells.IsEmpty)
         {
             yield return new("card-light-tight", "card, black outside and white inside", 1, string.Empty, string.Create(CultureInfo.InvariantCulture, $"walls of {facts.Cells.Length} {(facts.Cells.Length == 1 ? "cell" : "cells")}"), "black card painted white inside");
         }
     }
+
+    /// <summary>"M3" of a screw that the catalogue knows; of another what its hole tells.</summary>
+    private static string Thread(Part part) => part.Class == PartClass.Screw && part.Name.Split(' ') is { Length: > 1 } words && words[1].StartsWith('M') && words[1].Length > 1 && char.IsAsciiDigit(words[1][1])
+        ? words[1]
+        : "to fit the panel's screws";
+
+    private static string Key(string thread) => thread.Contains(' ', StringComparison.Ordinal) ? "panel-nut" : $"panel-nut-{thread.ToLowerInvariant().Replace('.', '-')}";
 
     private static BillLine Share(string key, string what, double share, string usedFor) =>
         new(key, what, Math.Round(share, 4, MidpointRounding.AwayFromZero), "cartridges", usedFor, string.Empty) { Count = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.#} % of a cartridge") };

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Circuits;
@@ -71,6 +72,12 @@ internal static class BillWiring
     }
 
     private static IEnumerable<BillLine> OfCircuit(CircuitPlan circuit, BookFacts facts) =>
+    [
+        .. OfParts(circuit, facts),
+        .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
+    ];
+
+    private static IEnumerable<BillLine> OfParts(CircuitPlan circuit, BookFacts facts) =>
         from part in CircuitParts.Of(circuit)
         group part by part.What == Diode ? (part.What, Value: LampName(facts), Rating: string.Empty) : (part.What, part.Value, part.Rating) into kind
         let key = Key(kind.Key.What, kind.Key.Value)
@@ -108,7 +115,8 @@ internal static class BillWiring
     private static BillLine Long(string key, string what, double mm, string usedFor, string kind, LengthUnit unit) =>
         new(key, what, Math.Ceiling(mm / 100) / 10, "m", usedFor, string.Empty) { Kind = kind, Count = LengthWords.Long(mm, unit) };
 
-    private static string CableColour(string net, PanelWires panel) => panel.Wires.FirstOrDefault(wire => wire.Net == net)?.Colour ?? "any";
+    /// <summary>A cable has the colours of the wires that it goes on from.</summary>
+    internal static string CableColour(string net, PanelWires panel) => panel.Wires.FirstOrDefault(wire => wire.Net == net)?.Colour ?? "any";
 
     private static string Digits(double number) => number.ToString("0.#", CultureInfo.InvariantCulture);
 }

@@ -2,7 +2,6 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using System.Text.RegularExpressions;
 using Lampblack.Desks;
 using Lampblack.Quantities;
 
@@ -102,11 +101,14 @@ public enum Made
     Box,
     LampsPlaced,
     LampsFed,
+    LampsIn,
+    Cells,
     WiresSoldered,
     BoardWired,
     WiresTested,
     Flashed,
     RollCalled,
+    Housed,
     Lit,
     Closed,
 #pragma warning restore CS1591
@@ -161,8 +163,11 @@ public sealed record BookStep(string Id, string Title, double Minutes, Immutable
     /// <summary>How long glue or paint dries afterwards, in minutes.</summary>
     public double WaitMinutes { get; init; }
 
-    /// <summary>Tools to lay out, as markup.</summary>
-    public ImmutableArray<string> Tools { get; init; } = [];
+    /// <summary>Tools that its words name.</summary>
+    public ImmutableArray<BookTool> Tools { get; init; } = [];
+
+    /// <summary>Tools to lay out: those of its words, and what its cautions ask one to wear.</summary>
+    public ImmutableArray<BookTool> AllTools => BookTool.Gathered(Tools.Concat(Cautions.SelectMany(caution => caution.Gear)));
 
     /// <summary>Materials to lay out, as markup.</summary>
     public ImmutableArray<string> Materials { get; init; } = [];
@@ -176,9 +181,17 @@ public sealed record BookStep(string Id, string Title, double Minutes, Immutable
     /// <summary>What is there afterwards.</summary>
     public ImmutableArray<Made> Makes { get; init; } = [];
 
+    /// <summary>Steps before it whose picture it shows again, on purpose.</summary>
+    public ImmutableArray<SamePicture> ShowsAgain { get; init; } = [];
+
     /// <summary>The ways (<see cref="Way"/>) on which alone it stands; empty for all.</summary>
     public ImmutableArray<string> OnlyOn { get; init; } = [];
 }
+
+/// <summary>A picture that two steps share on purpose.</summary>
+/// <param name="Step">The step that showed it first.</param>
+/// <param name="Because">Why the same thing is looked at twice.</param>
+public sealed record SamePicture(string Step, string Because);
 
 /// <summary>A test that says stop or go.</summary>
 /// <param name="GoOnIf">What must be seen or measured, as markup.</param>
@@ -212,36 +225,21 @@ public sealed record CautionList(ImmutableArray<Caution> All) : BookBlock;
 /// <param name="Content">An image or a drawing, as markup with its alternative text.</param>
 /// <param name="Caption">What it shows and where to look, as markup.</param>
 /// <param name="WidthMm">How wide it is where there is room.</param>
-public sealed partial record BookPicture(string Content, string Caption, double WidthMm)
+public sealed record BookPicture(string Content, string Caption, double WidthMm)
 {
-    /// <summary>How it lies on paper.</summary>
-    public PicturePage Page { get; init; }
-
-    /// <summary>The same on a page of its own, turned where its drawing is wider than high.</summary>
-    public BookPicture Alone()
-    {
-        var sides = ViewBox().Match(Content);
-        return this with { Page = sides.Success && Side(sides.Groups[1]) > Side(sides.Groups[2]) ? PicturePage.OwnTurned : PicturePage.Own };
-    }
-
-    private static double Side(Group digits) => double.Parse(digits.ValueSpan, CultureInfo.InvariantCulture);
-
-    [GeneratedRegex("viewBox=\"0 0 ([0-9.]+) ([0-9.]+)\"", RegexOptions.CultureInvariant)]
-    private static partial Regex ViewBox();
+    /// <summary>Whether it may take most of a page: its letters are too small for less.</summary>
+    public bool IsTall { get; init; }
 }
 
-/// <summary>How a picture lies on paper.</summary>
-public enum PicturePage
-{
-    /// <summary>Among the words.</summary>
-    Shared,
+/// <summary>All tools of a book, each with its sizes and the steps that take it in hand.</summary>
+/// <param name="Caption">What it lists, as markup.</param>
+/// <param name="All">The tools.</param>
+public sealed record ToolList(string Caption, ImmutableArray<ToolUse> All) : BookBlock;
 
-    /// <summary>On a page of its own, upright.</summary>
-    Own,
-
-    /// <summary>On a page of its own, turned by a quarter to the left.</summary>
-    OwnTurned,
-}
+/// <summary>A tool in the list of all.</summary>
+/// <param name="Tool">The tool.</param>
+/// <param name="Steps">The numbers of the steps, such as "6.2".</param>
+public sealed record ToolUse(BookTool Tool, ImmutableArray<string> Steps);
 
 /// <summary>A table.</summary>
 /// <param name="Caption">What it lists, as markup.</param>

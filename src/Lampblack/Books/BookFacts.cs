@@ -58,7 +58,7 @@ public sealed record BookFacts
     /// <summary>The wiring; null where the desk has no controller.</summary>
     public BookWiring? Wiring { get; init; }
 
-    /// <summary>The pictures of panels and plans, by name: "dome/day", "dome/lit", "dome/holes", "dome/back", "dome/wires", "dome/emitters", "circuit", "schematic".</summary>
+    /// <summary>The pictures of panels and plans, by name: "dome/day", "dome/lit", "dome/holes", "dome/back", "dome/looms", "dome/emitters", and "circuit/1", "circuit/2" for the lamps' circuit in drawings that fit a page.</summary>
     public ImmutableDictionary<string, BookPicture> Pictures { get; init; } = ImmutableDictionary<string, BookPicture>.Empty;
 
     /// <summary>What the last line of every sheet's cost says; empty where it is not known.</summary>
@@ -100,10 +100,6 @@ public sealed record BookFacts
         return $"{Ruler(widthMm)[..^unit.Length]} x {Ruler(heightMm)}";
     }
 
-    /// <summary>A drawing with small print on a page of its own, where it was made.</summary>
-    /// <param name="name">Its name.</param>
-    public PictureRow? PageOf(string name) => Pictures.TryGetValue(name, out var picture) ? new([picture.Alone()]) : null;
-
     /// <summary>A picture, where it was made.</summary>
     /// <param name="names">Its names.</param>
     public PictureRow? Picture(params string[] names)
@@ -124,9 +120,7 @@ public sealed record BookFacts
 /// <param name="LearnExample">What is typed of what was seen.</param>
 /// <param name="Right">How the tick looks that is right.</param>
 /// <param name="Wrong">How it looks wrong.</param>
-/// <param name="GoodDots">A row of dots that passes.</param>
-/// <param name="BadDots">A row of dots that does not.</param>
-/// <param name="HasHinge">Whether every panel has a strip for a tape hinge.</param>
+/// <param name="Hinges">Where each print is hinged on its plate, panel by panel.</param>
 public sealed record BookPrint(
     string Printer,
     string Paper,
@@ -137,9 +131,20 @@ public sealed record BookPrint(
     string LearnExample,
     BookPicture Right,
     ImmutableArray<BookPicture> Wrong,
-    BookPicture GoodDots,
-    BookPicture BadDots,
-    bool HasHinge);
+    ImmutableArray<BookHinge> Hinges)
+{
+    /// <summary>What is printed on the strip that stays on for the hinge: the book calls it so, too.</summary>
+    public required string HingeWord { get; init; }
+}
+
+/// <summary>On which side a print is hinged on its plate, so that there is plate to tape it to.</summary>
+/// <param name="Panel">The panel's title.</param>
+/// <param name="Plate">The plate's number.</param>
+/// <param name="Side">Which side of the panel's place in the plate's drawing: "left", "right", "upper", "lower".</param>
+/// <param name="RoomMm">How far the plate goes on there, up to its edge or the next panel.</param>
+/// <param name="IsPrinted">Whether the strip that is printed for it comes to lie there.</param>
+/// <param name="HasStrip">Whether the sheet has such a strip at all.</param>
+public sealed record BookHinge(string Panel, int Plate, string Side, double RoomMm, bool IsPrinted, bool HasStrip);
 
 /// <summary>A sheet to print.</summary>
 /// <param name="Id">Its name.</param>
@@ -159,7 +164,8 @@ public sealed record BookSheet(string Id, string PairCode, ImmutableArray<string
 /// <param name="Price">What it costs; 0 where that is not told.</param>
 /// <param name="Cuts">Its cuts, each with its number and its sentence.</param>
 /// <param name="Picture">The plate with its cuts.</param>
-public sealed record BookPlate(int Number, string Title, string StockId, double WidthMm, double HeightMm, double Price, ImmutableArray<(int Number, string Sentence)> Cuts, BookPicture Picture);
+/// <param name="Hinged">The plate with the strips by which the prints are hinged on it.</param>
+public sealed record BookPlate(int Number, string Title, string StockId, double WidthMm, double HeightMm, double Price, ImmutableArray<(int Number, string Sentence)> Cuts, BookPicture Picture, BookPicture Hinged);
 
 /// <summary>An emitter.</summary>
 /// <param name="Panel">The panel's id.</param>

@@ -12,7 +12,7 @@ namespace Lampblack.Books;
 public static class BookHtml
 {
     // So many rows stay on one page.
-    private const int ShortTable = 16;
+    private const int ShortTable = 8;
 
     /// <summary>The page.</summary>
     /// <param name="book">The book.</param>
@@ -69,7 +69,7 @@ public static class BookHtml
     internal static void Step(StringBuilder page, BookStep step, string number)
     {
         page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
-        Fact(page, "Tools", step.Tools);
+        Fact(page, "Tools", [.. step.AllTools.Select(tool => Text(tool.Words))]);
         Fact(page, "Materials", step.Materials);
         page.Append("</dl>\n");
         foreach (var caution in step.Cautions)
@@ -105,13 +105,17 @@ public static class BookHtml
                     page.Append("<div class=\"pictures\">\n");
                     foreach (var picture in row.All)
                     {
-                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}{Page(picture.Page)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
+                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}{(picture.IsTall ? " tall" : string.Empty)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
                     }
 
                     page.Append("</div>\n");
                     break;
                 case BookTable table:
                     Table(page, table, step);
+                    break;
+                case ToolList tools:
+                    page.Append(CultureInfo.InvariantCulture, $"<p class=\"list-head\">{tools.Caption}</p>\n<ul class=\"tools\">\n")
+                        .AppendJoin(string.Empty, tools.All.Select(use => $"<li><label><input type=\"checkbox\" data-tick=\"tool {Text(use.Tool.Name)}\"/> <span>{Text(use.Tool.Words)} <span class=\"where\">({string.Join(", ", use.Steps)})</span></span></label></li>\n")).Append("</ul>\n");
                     break;
                 case CautionList cautions:
                     page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{Text(caution.Words)}</dd>\n")).Append("</dl>\n");
@@ -148,13 +152,6 @@ public static class BookHtml
 
         page.Append("</tbody>\n</table>\n");
     }
-
-    private static string Page(PicturePage page) => page switch
-    {
-        PicturePage.Own => " own",
-        PicturePage.OwnTurned => " own turned",
-        _ => string.Empty,
-    };
 
     private static string Width(double mm) => mm switch
     {

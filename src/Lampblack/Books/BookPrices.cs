@@ -19,7 +19,7 @@ internal sealed class BookPrices(BookWish wish, BookFacts facts)
         new("part-meter", 12), new("part-display", 10), new("part-connector", 3), new("part-screw", 0.2), new("part-plain", 0.3), new("knob", 1), new("solder", 6), new("sleeves", 3), new("white-paint", 5), new("lamp-board", 4), new("cells-aa", 3), new(BillGoods.BlackToner, 80), new(BillGoods.ColourToner, 80), new(BillGoods.HeavyPaper, 0.08),
         new(BillGoods.PlainPaper, 0.015), new("plate", 6), new("spray-glue", 12), new("clear-coat", 12), new("black-marker", 3), new("tape", 3), new("box-board", 8), new("card-light-tight", 2), new("controller", 20),
         new("diode-1n4148", 0.03), new("resistor", 0.05), new("capacitor-100n", 0.1), new("capacitor-electrolytic", 0.6), new("register", 0.6), new("wire", 0.25), new("wire-pair", 0.6), new("plug-pair", 2),
-        new("supply", 15), new("fuse", 1.5), new("transistor", 0.8), new("lamp-diode", 0.15), new("strip", 0.5), new("pixel", 0.3), new("level-shifter", 0.6), new("usb-cable", 4), new("serial-adapter", 6),
+        new("supply", 15), new("fuse", 1.5), new("transistor", 0.8), new("lamp-diode", 0.15), new("strip", 0.5), new("pixel", 0.3), new("level-shifter", 0.6), new("usb-cable", 4), new("serial-adapter", 6), new("joint-strip", 2), new("spacers", 1), new("panel-nut", 0.1), new("glue-stick", 1.5), new("fuse-holder", 1.5),
     });
 
     /// <summary>What all prices are in.</summary>

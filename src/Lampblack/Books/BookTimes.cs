@@ -30,6 +30,8 @@ internal static class BookTimes
     public const double BuildBox = 45;
     public const double FoldCell = 12;
     public const double PlaceLamp = 2;
+    public const double LayLampBoard = 10;
+    public const double House = 15;
     public const double Channel = 20;
     public const double FirstLight = 10;
     public const double Wire = 2.5;

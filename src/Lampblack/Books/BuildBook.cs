@@ -78,26 +78,35 @@ public static class BuildBook
         }
 
         yield return new Paragraph($"Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed. Every file named here lies in the folder {Code("out")} beside the desk file; {Code("lampblack build DESK")} makes them all, and DESK is the folder of the desk. PORT is what your board is called on this computer, such as {Code("COM3")} or {Code("/dev/ttyUSB0")}.");
-        yield return new Paragraph($"Tools, all together: {string.Join(", ", chapters.SelectMany(chapter => chapter.Steps).SelectMany(step => step.Tools).Distinct())}.");
         yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
         yield return new BookTable(
             "Time, for an unhurried maker who has done it once; from memory, yours will differ",
             ["Chapter", "At work", "Waiting"],
             [
                 .. chapters.Select(chapter => new BookRow(string.Empty, string.Empty, [$"<a href=\"#{chapter.Id}\">{Text(chapter.Title)}</a>", Duration(chapter.Minutes), Duration(chapter.WaitMinutes)])),
-                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => chapter.Minutes))}</b>", Duration(chapters.Sum(chapter => chapter.WaitMinutes))]),
+                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => Rounded(chapter.Minutes)))}</b>", Duration(chapters.Sum(chapter => Rounded(chapter.WaitMinutes)))]),
             ],
             IsTicked: false);
+        yield return new ToolList("Tools, all together, with the steps that use them", [.. Tools(chapters)]);
         yield return Cost(bill);
-        yield return new Paragraph(string.Create(CultureInfo.InvariantCulture, $"{Text(bill.Currency)} {bill.Total:0.00} in all: {bill.Total - bill.Guessed:0.00} by prices that you told, {bill.Guessed:0.00} guessed from memory{(bill.Unpriced.IsEmpty ? "." : $"; not counted, as nobody told a price: {Text(string.Join(", ", bill.Unpriced.Select(line => line.Key)))}.")} Write your own under {Code("[book.prices]")}. {Code("bill.csv")} has every line."));
+        yield return new Paragraph(string.Create(CultureInfo.InvariantCulture, $"{Text(bill.Currency)} {bill.Total:0.00} in all: {bill.Total - bill.Guessed:0.00} by prices that you told, {bill.Guessed:0.00} by prices that we guessed from memory{(bill.Unpriced.IsEmpty ? "." : $"; not counted, as nobody told a price: {Text(string.Join(", ", bill.Unpriced.Select(line => line.Key)))}.")} Write your own under {Code("[book.prices]")}. {Code("bill.csv")} has every line."));
+    }
+
+    /// <summary>Every tool of every step, once.</summary>
+    private static IEnumerable<ToolUse> Tools(ImmutableArray<BookChapter> chapters)
+    {
+        var steps = chapters.SelectMany(chapter => chapter.Steps.Index().Select(step => (Number: string.Create(CultureInfo.InvariantCulture, $"{chapter.Number}.{step.Index + 1}"), Step: step.Item))).ToList();
+        return BookTool.Gathered(steps.SelectMany(step => step.Step.AllTools))
+            .Select(tool => new ToolUse(tool, [.. steps.Where(step => step.Step.AllTools.Any(one => one.Name == tool.Name)).Select(step => step.Number)]));
     }
 
     private static BookTable Cost(Bill bill) => new(
-        "Cost, by what it is for",
-        ["What", "Price", "Of this guessed"],
+        $"Cost in {Text(bill.Currency)}, by what it is for",
+        ["What", "All of it", "Of that, prices we guessed"],
         [
             .. bill.Lines.Where(line => line.Price is not null).GroupBy(line => Group(line.Kind)).Select(group => new BookRow(
                 string.Empty, string.Empty, [Text(group.Key), $"{Bill.Money(group.Sum(line => line.Price))}", Bill.Money(group.Where(line => line.IsGuess).Sum(line => line.Price ?? 0))])),
+            new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Bill.Money(bill.Total)}</b>", Bill.Money(bill.Guessed)]),
         ],
         IsTicked: false);
 
@@ -107,18 +116,28 @@ public static class BuildBook
         "paper-heavy" or "paper-plain" or "toner-black" or "toner-colour" or "copy-shop" => "Print",
         "plate" => "Acrylic",
         "controller" or "serial-adapter" or "usb-cable" => "Controller",
-        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" or "solder" or "sleeves" => "Wires, plugs and what hangs on them",
+        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" or "solder" or "sleeves" or "joint-strip" or "spacers" => "Wires, plugs and what hangs on them",
         "spray-glue" or "clear-coat" or "black-marker" or "tape" => "Glue, paint and tape",
         _ => "Lamps, box and supply",
     };
 
-    /// <summary>Minutes as people tell them.</summary>
-    internal static string Duration(double minutes) => minutes switch
+    /// <summary>Minutes as people tell them: up to the next five; from an hour on in hours and minutes.</summary>
+    /// <param name="minutes">The time.</param>
+    public static string Duration(double minutes)
     {
-        <= 0 => "none",
-        < 60 => string.Create(CultureInfo.InvariantCulture, $"{Math.Ceiling(minutes / 5) * 5:0} min"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Ceiling(minutes / 30) / 2:0.#} h"),
-    };
+        var rounded = Rounded(minutes);
+        var (hours, left) = ((int)rounded / 60, (int)rounded % 60);
+        return (hours, left) switch
+        {
+            (0, 0) => "none",
+            (0, _) => string.Create(CultureInfo.InvariantCulture, $"{left} min"),
+            (_, 0) => string.Create(CultureInfo.InvariantCulture, $"{hours} h"),
+            _ => string.Create(CultureInfo.InvariantCulture, $"{hours} h {left:00} min"),
+        };
+    }
+
+    /// <summary>Up to the next five minutes: a sum is that of the figures above it.</summary>
+    private static double Rounded(double minutes) => Math.Max(0, Math.Ceiling((minutes / 5) - 1e-9) * 5);
 
     private static string Order(WorkOrder order) => order switch
     {

@@ -10,6 +10,9 @@ namespace Lampblack.Books;
 /// <param name="Words">The caution.</param>
 public sealed record Caution(string Id, string Title, string Words)
 {
+    /// <summary>What it asks one to wear.</summary>
+    public ImmutableArray<BookTool> Gear { get; init; } = [];
+
     /// <summary>Of the whole thing: where it must not be used.</summary>
     public static Caution Use { get; } = new("use", "What such a panel is not for", "Never for aircraft, vehicles, machine safety, medical or fire use. A button on such a panel sends a message and cuts no power: never draw an emergency stop that is not one. No mains inside a panel. Where anything else than a low voltage from a certified supply is concerned, your local code and licensed people come first.");
 
@@ -23,22 +26,22 @@ public sealed record Caution(string Id, string Title, string Words)
     public static Caution Paint { get; } = new("paint", "Paint and varnish", "Outdoors or with the windows open, no flame, no sparks. Do not breathe the mist; read the can.");
 
     /// <summary>Knives.</summary>
-    public static Caution Knife { get; } = new("knife", "Knives", "A new blade, a steel rule, the other hand behind the blade. Cut away from yourself.");
+    public static Caution Knife { get; } = new("knife", "Knives", "A new blade, the other hand behind it. Cut away from yourself; straight cuts run along steel, never along wood or plastics.");
 
     /// <summary>Snapping.</summary>
-    public static Caution Snap { get; } = new("snap", "Scoring and snapping", "Eye protection; gloves for snapping. Clamp the plate on a board, score away from yourself, and snap over the table's edge with a covered hand. Edges and chips are sharp.");
+    public static Caution Snap { get; } = new("snap", "Scoring and snapping", "Eye protection; gloves for snapping. Clamp the plate on a board, score away from yourself, and snap over the table's edge with a covered hand. Edges and chips are sharp.") { Gear = [Tool.Goggles, Tool.Gloves] };
 
     /// <summary>Sawing.</summary>
-    public static Caution Saw { get; } = new("saw", "Sawing", "Eye protection, no gloves near a saw that runs. Clamp the plate on a board, keep hands away from the blade, saw slowly: acrylic grabs, melts and cracks. Edges are sharp. The saw's own instructions come first.");
+    public static Caution Saw { get; } = new("saw", "Sawing", "Eye protection, no gloves near a saw that runs. Clamp the plate on a board, keep hands away from the blade, saw slowly: acrylic grabs, melts and cracks. Edges are sharp. The saw's own instructions come first.") { Gear = [Tool.Goggles] };
 
     /// <summary>Drilling.</summary>
-    public static Caution Drill { get; } = new("drill", "Drilling", "Eye protection. Clamp the plate, never hold it by hand under a drill; no gloves, sleeves or hair near a turning drill. Chips are sharp; acrylic burns. The drill's own instructions come first.");
+    public static Caution Drill { get; } = new("drill", "Drilling", "Eye protection. Clamp the plate, never hold it by hand under a drill; no gloves, sleeves or hair near a turning drill. Chips are sharp; acrylic burns. The drill's own instructions come first.") { Gear = [Tool.Goggles] };
 
     /// <summary>Dust.</summary>
-    public static Caution Dust { get; } = new("dust", "Filing and sanding", "A dust mask and eye protection; wipe dust up damp, do not blow it about.");
+    public static Caution Dust { get; } = new("dust", "Filing and sanding", "A dust mask and eye protection; wipe dust up damp, do not blow it about.") { Gear = [Tool.Mask, Tool.Goggles] };
 
     /// <summary>Soldering.</summary>
-    public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, fresh air, the iron in its stand; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.");
+    public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, fresh air, the iron in its stand; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.") { Gear = [Tool.Goggles] };
 
     /// <summary>Lamps' supply.</summary>
     public static Caution Supply { get; } = new("supply", "The lamps' supply", "Low voltage only: a certified supply of limited current, with a fuse close to it, no mains inside. Your local code and licensed people come first. Bright emitters: do not stare into them.");

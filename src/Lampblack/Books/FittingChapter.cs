@@ -1,11 +1,11 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Fabrication;
 using Lampblack.Layout;
 using Lampblack.Parts;
+using Lampblack.Wiring;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -23,7 +23,7 @@ internal static class FittingChapter
     /// <summary>Everything is in its place and proven: the panels are screwed down.</summary>
     public static BookStep Close(BookFacts facts, ImmutableArray<Made> needs)
     {
-        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => Row(part, chart, facts, part.Origin.Item)))];
+        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => Row(part, chart, facts, Text(part.Origin.Name))))];
         return new(
             "close",
             "Close the desk",
@@ -33,14 +33,15 @@ internal static class FittingChapter
                 new Doings(
                 [
                     "Fold the looms in without a kink, no wire over an emitter, none between panel and box.",
+                    .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["Screw the floor on from below."],
                     rows.IsEmpty ? "Lay the panels on their frame and fasten them." : "Screw the panels down crosswise, each screw finger-tight first: acrylic cracks under a screw that is forced.",
                     "Black tape over every gap that glows.",
                 ]),
-                .. rows.IsEmpty ? ImmutableArray<BookBlock>.Empty : [Table("Screws", rows)],
+                .. rows.IsEmpty ? ImmutableArray<BookBlock>.Empty : [Table("Screws, panel by panel", rows)],
             ],
             new("In a dark room light comes through the legends and nowhere else; every control still moves freely.", "A glow at a seam: black tape from within. A panel under strain: loosen its screws, look for a wire beneath."))
         {
-            Tools = ["screwdriver"],
+            Tools = [Tool.Screwdriver],
             Materials = ["black tape"],
             Needs = needs,
             Makes = [Made.Closed],
@@ -59,6 +60,8 @@ internal static class FittingChapter
         }
 
         ImmutableArray<Made> coated = facts.Maker.Order == WorkOrder.PrintBehind || facts.Laid.Desk.Stack.CoverMm > 0 ? [] : [Made.FaceCoated];
+        var names = facts.Wiring is { } wiring ? SpokenNames.Of(wiring.Needs) : ImmutableDictionary<string, string>.Empty;
+        ImmutableArray<Mounting> ways = [.. parts.Select(part => part.Part.Mounting).Distinct().Order()];
         return new(
             $"fit-{panel.Id}",
             $"Fit the controls of {panel.Title}",
@@ -68,17 +71,19 @@ internal static class FittingChapter
                 .. facts.Picture($"{panel.Id}/back") is { } back ? [back] : ImmutableArray<BookBlock>.Empty,
                 new Doings(
                 [
-                    $"Pull the film off the plate's back. Hold the part behind with the {facts.Maker.OtherHand} hand, turn the nut in front with the {facts.Maker.Hand} one: finger-tight, then a quarter turn with the spanner, padded with card.",
-                    "The lock washer or the key's washer lies behind the plate, its tooth in the notch where there is one; the flat washer in front, under the nut. Levers and knobs look as in the picture.",
+                    facts.Maker.Order == WorkOrder.PrintBehind ? "Lay the panel on a cloth, its print behind it." : "Pull the film off the plate's back and lay the panel on a cloth.",
+                    .. ways.Select(way => PartFitting.Doing(way, facts.Maker)).OfType<string>(),
+                    .. parts.Any(part => part.Part.Key is not null) ? ["A key goes into the notch of its hole: the part then can't turn."] : ImmutableArray<string>.Empty,
+                    "Levers and knobs look as in the picture. Write its name on each part's back: the lists of wires call it so.",
                 ]),
-                Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts, part.Origin.Name))]),
+                Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts, PartFitting.Named(part, names)))]),
             ],
             new(
                 "Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge; every lever and pointer stands as in the picture; no light comes past a nut when you hold the panel to a lamp.",
                 "It turns: the washer's tooth in its notch, or a lock washer more. Light past a nut: a larger washer, blackened."))
         {
-            Tools = ["spanners", "card", "desk lamp"],
-            Materials = ["the parts in their bags"],
+            Tools = [.. PartFitting.Tools(ways), Tool.Cloth, Tool.LabelPen, Tool.Lamp],
+            Materials = ["the parts in their bags", "card"],
             Needs = [Made.PartsChecked, Made.Holes, Made.PaperOpen, Made.EdgesBlack, .. coated],
             Makes = [Made.ControlsFitted],
         };
@@ -86,43 +91,12 @@ internal static class FittingChapter
 
     private static BookTable Table(string caption, ImmutableArray<BookRow> rows) => new(caption, ["Hole", "Item", "Part", "How"], rows, IsTicked: true);
 
-    private static BookRow Row(PlacedPart part, HoleChart chart, BookFacts facts, string name) =>
-        new("part", part.Origin.Item, [Text(Label(part, chart)), Text(name), $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(How(part, facts))]);
+    private static BookRow Row(PlacedPart part, HoleChart chart, BookFacts facts, string nameMarkup) => new(
+        "part",
+        part.Origin.Item,
+        [Text(IsScrew(part, chart.Laid) ? $"{chart.Laid.Panel.Title} {Label(part, chart)}" : Label(part, chart)), nameMarkup, $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(PartFitting.How(part, facts))]);
 
     private static string Label(PlacedPart part, HoleChart chart) => chart.Holes.First(hole => hole.Origin.Item == part.Origin.Item).Label;
-
-    private static string How(PlacedPart placed, BookFacts facts)
-    {
-        var part = placed.Part;
-        var how = new List<string>();
-        how.Add(part.Class switch
-        {
-            PartClass.Screw => "screw, washer, not forced",
-            PartClass.Plain when part.Body is null => "stays open, or takes its plug",
-            _ when part.BushingLength is not null => "from behind; nut and washer in front",
-            PartClass.Meter or PartClass.Display => "as the sheet that came with it says",
-            PartClass.Lamp => "clip or bezel from the front, lamp and ring from behind",
-            PartClass.PushButton or PartClass.KeySwitch or PartClass.Connector => "from the front; its ring nut behind",
-            _ => "as the sheet that came with it says",
-        });
-        if (part.Key is not null)
-        {
-            how.Add("key in the notch");
-        }
-
-        how.AddRange(part.ExtraHoles.Select(hole => hole.Purpose).Distinct());
-        if (placed.TurnDegrees != 0)
-        {
-            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {System.Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}"));
-        }
-
-        if (part.KnobDiameter is { } knob)
-        {
-            how.Add($"knob of {facts.Exact(knob.Mm)}, pointer by the dial");
-        }
-
-        return string.Join("; ", how);
-    }
 
     /// <summary>10 comes after 9.</summary>
     private sealed class LabelOrder : IComparer<string>

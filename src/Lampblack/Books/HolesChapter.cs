@@ -41,13 +41,13 @@ internal static class HolesChapter
             new Doings(
             [
                 "The glue is dry. Prick the middle of every crosshair through the paper into the acrylic first: afterwards nothing of it is left to drill by. Where a crosshair lies in a hole that is no circle, prick its corners by the template.",
-                "Then cut every hole out of the paper with the punch of the drilling table, turned by hand, or with a knife where it names none: a drill tears what it meets. The punches are the sizes that are sold, a little larger or smaller than the circle and the figure in the print: what counts is that no paper lies where the drill goes, and that the nut covers the rest.",
+                "Then cut every hole out of the paper with the punch of the drilling table (the print names the same one), turned by hand, or with a knife where it names none: a drill tears what it meets. Punches are told as they are sold: what counts is that no paper lies where the drill goes, and that the nut covers the rest.",
                 "Lift the discs out. Blacken the paper's edge.",
             ]),
         ],
         new("No paper is left where the hole will be, and none is torn beyond what the nut will cover.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
     {
-        Tools = ["scriber or awl", "punches", "knife with a new blade"],
+        Tools = [Tool.Awl, Punches(charts, facts), Tool.Knife, Tool.LabelPen],
         Cautions = [Caution.Knife],
         Needs = [Made.Glued],
         Makes = [Made.PaperOpen],
@@ -67,7 +67,7 @@ internal static class HolesChapter
             $"Clamp the plate on a board of wood or scrap, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
             "Card under every clamp: the black takes scratches. Slow down before it breaks through; back out to clear chips; let it cool.",
             $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
-            .. chart.Holes.Any(hole => hole.Way != HoleWay.Drill) ? ["What is no circle, or larger than your largest drill, begins with the one small hole of its row. A step drill then goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Last the file, to the template's line."] : ImmutableArray<string>.Empty,
+            .. Large(chart),
         ]));
         blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with scrap of the same plate.") { IsExplanation = true });
         if (facts.Picture($"{panel.Id}/holes") is { } picture)
@@ -81,7 +81,7 @@ internal static class HolesChapter
         }
 
         blocks.Add(new BookTable(
-            $"Drill in hand, {Text(panel.Title)}",
+            $"Drills of {Text(panel.Title)}, the smallest first: each through all its holes",
             ["Drill", "About turns a minute", "Holes"],
             [.. DrillingOrder.Of(chart).Select(turn => new BookRow(string.Empty, string.Empty, [Text(turn.Drill.Name), turn.TurnsPerMinute.ToString(CultureInfo.InvariantCulture), Text(string.Join(", ", turn.Labels))]))],
             IsTicked: true));
@@ -100,13 +100,55 @@ internal static class HolesChapter
                 "One real part of each kind slips into its hole by hand, without force and without rattling more than its nut covers.",
                 $"Too tight: a turn of the file. Off its place or too large: {Code("lampblack drilled")} writes it into the desk file, and {(isGlued ? "the next build says whether a nut still covers it" : "the print follows it")}; past that, cut a new plate."))
         {
-            Tools = ["drills of the table", "drill", "clamps", "board", "file"],
+            Tools = [Tool.Drill, Drills(chart), Tool.Clamps, Tool.Board, .. Larger(chart, facts), Tool.File],
             Materials = isGlued ? [] : [$"{Code("templates.pdf")} on plain paper", "glue stick"],
             Cautions = [Caution.Drill],
             Needs = isGlued ? [Made.Plate, Made.PaperOpen, Made.PartsChecked] : [Made.Plate, Made.PartsChecked],
             Makes = [Made.Holes],
         };
     }
+
+    /// <summary>What is no plain drilling: each kind by the numbers of its holes, as their rows say it.</summary>
+    private static IEnumerable<string> Large(HoleChart chart)
+    {
+        string Numbers(Func<ChartHole, bool> are) => string.Join(", ", chart.Holes.Where(hole => !hole.IsDrilled && are(hole)).Select(hole => hole.Label));
+        if (Numbers(hole => hole.Way == HoleWay.Saw) is { Length: > 0 } wide)
+        {
+            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a step drill goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Last the file, to the template's line.";
+        }
+
+        if (Numbers(hole => hole is { Way: HoleWay.File, DiameterMm: null }) is { Length: > 0 } edged)
+        {
+            yield return $"Hole {edged}: no circle. Drill the holes that its row tells of inside its line, in each corner or at each end, saw from one to the next with the fretsaw, and file to the template's line.";
+        }
+
+        if (Numbers(hole => hole is { Way: HoleWay.File, DiameterMm: not null }) is { Length: > 0 } flatted)
+        {
+            yield return $"Hole {flatted}: a circle with a flat. Drill it as its row says, no wider than across the flat, and file the round parts to the template's line.";
+        }
+    }
+
+    private static BookTool Drills(HoleChart chart) => new(Tool.Drills) { Sizes = [.. DrillingOrder.Of(chart).Select(turn => new ToolSize(turn.Drill.DiameterMm, turn.Drill.Name))] };
+
+    private static IEnumerable<BookTool> Larger(HoleChart chart, BookFacts facts)
+    {
+        ImmutableArray<ChartHole> left = [.. chart.Holes.Where(hole => !hole.IsDrilled)];
+        if (left.Any(hole => hole.Way == HoleWay.Saw))
+        {
+            yield return new(Tool.HoleSaw) { Sizes = [.. left.Where(hole => hole.Way == HoleWay.Saw).Select(hole => Math.Floor(hole.DiameterMm ?? 0)).Distinct().Select(mm => new ToolSize(mm, facts.Exact(mm)))] };
+        }
+
+        if (left.Any(hole => hole is { Way: HoleWay.File, DiameterMm: null }))
+        {
+            yield return Tool.FretSaw;
+        }
+    }
+
+    /// <summary>The punches that a panel's paper is opened with, as they are sold.</summary>
+    internal static BookTool Punches(IEnumerable<HoleChart> charts, BookFacts facts) => new(Tool.Punches)
+    {
+        Sizes = [.. charts.SelectMany(chart => chart.Holes).Select(hole => hole.HandPunchMm(facts.Maker.Unit)).OfType<double>().Distinct().Order().Select(mm => new ToolSize(mm, facts.Maker.Unit == Quantities.LengthUnit.Inch ? facts.Ruler(mm) : facts.Exact(mm)))],
+    };
 
     private static BookRow Row(ChartHole hole, string panel, BookFacts facts) => new(
         "hole",
@@ -153,7 +195,7 @@ internal static class HolesChapter
         ],
         new("The build says nothing that stops, and names the holes that it moved.", "A nut that no longer covers its hole: a larger washer or bezel, or a new plate."))
     {
-        Tools = ["phone or caliper"],
+        Tools = [Tool.Phone, Tool.Computer],
         Needs = [Made.Holes],
         Makes = [Made.HolesMeasured],
     };

@@ -94,7 +94,7 @@ public static class LegendBook
                 "A seam that glows: felt pen along it from the front, then a dab of clear varnish. A piece that lies off: lift it at once, and drop it in again."))
         {
             WaitMinutes = BookTimes.GlueDries,
-            Tools = ["knife with a new blade", "steel rule", "hair dryer"],
+            Tools = [Tool.Knife, Tool.SteelRule, Tool.HairDryer],
             Materials = ["tape", "felt pen", "spray glue", "clear varnish"],
             Cautions = [Caution.Knife, Caution.Glue],
         };
@@ -114,7 +114,7 @@ public static class LegendBook
         ],
         new("Every nut covers its hole; in the dark nothing shines but the legends.", "The print slipped: loosen the nuts, lay it right against the lamp, tighten."))
     {
-        Tools = ["spanners", "punches", "knife"],
+        Tools = [Tool.Spanners, Tool.Punches, Tool.Knife],
         Materials = ["tape", "felt pen"],
         Cautions = [Caution.Knife],
     };

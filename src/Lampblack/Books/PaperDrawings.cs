@@ -36,6 +36,37 @@ internal static class PaperDrawings
         return pen.Picture($"A ruler along the bar, which is right at {facts.Exact(BarMm)} and wrong where it is shorter; below, {panel.Title} cut out of paper with parts on its crosshairs", "The ruler at the bar, and the panel cut out with parts laid on.");
     }
 
+    /// <summary>A row of dots that just passes, and one with two dots too many, as bright as they look against a lamp.</summary>
+    public static BookPicture Dots(int most)
+    {
+        const int All = 6;
+        var pen = new ActPen(118, 34);
+        foreach (var (left, count) in new[] { (2.0, most), (62.0, Math.Min(All, most + 2)) })
+        {
+            pen.Words(left, 13.4, "N", isBold: true).Box(left + 4, 6, 48, 12, ActPen.Black);
+            foreach (var dot in Enumerable.Range(0, All))
+            {
+                var x = left + 8 + (dot * 8);
+                if (dot < count)
+                {
+                    // The first dot opens widest: a sliver at the side of the row's letter, drawn wider than it is.
+                    var high = 1.2 + (0.55 * (count - dot));
+                    pen.Trace($"M{x - 2.6:0.##} 12a2.6 2.6 0 0 1 5.2 0a2.6 {Math.Max(0.2, 2.6 - high):0.##} 0 0 0 -5.2 0z", ActPen.Lamp, 0.3);
+                    pen.Line(x, 8.4, x, 6.8, 0.3).Line(x - 2.4, 9, x - 3.2, 7.8, 0.3).Line(x + 2.4, 9, x + 3.2, 7.8, 0.3);
+                    pen.Words(x, 4.6, (dot + 1).ToString(CultureInfo.InvariantCulture), anchor: "middle", sizeMm: 3);
+                }
+                else
+                {
+                    pen.Path(string.Create(CultureInfo.InvariantCulture, $"M{x - 2.6:0.##} 12a2.6 2.6 0 1 0 5.2 0a2.6 2.6 0 1 0 -5.2 0z"), "none", 0.25, ink: "#7a756c");
+                }
+            }
+        }
+
+        static string Count(int dots) => dots switch { 0 => "no dot shines", 1 => "1 dot shines", var many => string.Create(CultureInfo.InvariantCulture, $"{many} dots shine") };
+        return pen.Right(2, 25.5, $"{Count(most)}: it just passes").Wrong(62, 25.5, $"{Count(Math.Min(All, most + 2))}: do not glue it")
+            .Picture($"The row N against a lamp: right, {Count(most)}; wrong, {Count(Math.Min(All, most + 2))}", "Row N against a lamp: a dot shines as a sliver at the side of the row's letter, drawn wider here than it is. Count those that shine.");
+    }
+
     /// <summary>A rubbed, folded and taped black that holds, and one that does not.</summary>
     public static BookPicture Rub()
     {

@@ -54,7 +54,8 @@ internal static class PartsDrawing
         var (half, nut, barrel, low) = (side.BodyWidthMm * scale / 2, side.HeadWidthMm * scale / 2, side.HoleMm * scale / 2, faceMm + (side.BelowMm * scale));
         var words = new List<string> { $"1 barrel: {facts.Exact(side.HoleMm)} hole" };
         Jaws(pen, x - barrel, x + barrel, faceMm + (Math.Min(side.ThreadMm ?? side.BelowMm, side.BelowMm) * scale / 2));
-        pen.Words(x + barrel + 9, faceMm + 1, "1", isBold: true);
+        var jawsMm = faceMm + (Math.Min(side.ThreadMm ?? side.BelowMm, side.BelowMm) * scale / 2);
+        pen.Words(x + barrel + 9.5, jawsMm + 1.2, "1", isBold: true).Line(x + barrel + 4.4, jawsMm, x + barrel + 9, jawsMm, 0.25);
         words.Add(part.Bezel is null ? "2 nut: covers its hole" : $"2 nut or bezel: {facts.Exact(side.HeadWidthMm)}");
         pen.Measure(x - nut, 4, x + nut, 4).Line(x - nut, 2.5, x - nut, faceMm, 0.2).Line(x + nut, 2.5, x + nut, faceMm, 0.2).Words(x + nut + 1.5, 5.2, "2", isBold: true);
         if (side.ThreadMm is { } thread)

@@ -11,6 +11,9 @@ internal static class PlateChapters
 {
     private const double CutOffMm = 0.5;
 
+    // As wide as tape is.
+    private const double LeastHingeMm = 12;
+
     public static BookChapter Cutting(BookFacts facts) => new("cut", "Cut the plate", [.. facts.Plates.Select(plate => Cut(plate, facts)), .. Corners(facts)]);
 
     public static BookChapter Gluing(BookFacts facts) => facts.Maker.Order == WorkOrder.PrintBehind
@@ -44,7 +47,7 @@ internal static class PlateChapters
                 $"Every panel measures what it should{(facts.TrimMm > 0 ? $", and {facts.Exact(facts.TrimMm)} more on every side to file off" : string.Empty)}, within {facts.Exact(CutOffMm)}: {string.Join(", ", facts.Laid.Panels.Select(panel => $"{Text(panel.Panel.Title)} {facts.Size(panel.Panel.WidthMm, panel.Panel.HeightMm)}"))}.",
                 isGlued ? "Too large: file it down. Too small or cracked into a panel: the print goes with it; cut another plate and glue the next print." : "Too large: file it down. Too small or cracked: cut it again from what is left over, or from another plate."))
         {
-            Tools = isSaw ? ["fine saw for plastics", "clamps", "board", "ruler"] : ["scoring knife", "steel rule", "clamps", "board"],
+            Tools = [.. isSaw ? new BookTool[] { Tool.PlasticSaw, Tool.Ruler } : [Tool.Scorer, Tool.SteelRule], Tool.Clamps, Tool.Board, Tool.File, .. isGlued ? [Tool.Knife] : ImmutableArray<BookTool>.Empty],
             Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}"],
             Cautions = isSaw ? [Caution.Saw] : [Caution.Snap],
             Needs = isGlued ? [Made.Goods, Made.Glued] : [Made.Goods, Made.LayoutTried],
@@ -68,7 +71,7 @@ internal static class PlateChapters
             [new PictureRow([PlateDrawings.Corner(facts, round[0])]), new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
             new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
         {
-            Tools = ["file", "abrasive paper of 240 and 400 on a block"],
+            Tools = [Tool.File, Tool.Abrasive],
             Cautions = [Caution.Dust],
             Needs = [Made.Plate],
             Makes = [Made.Plate],
@@ -83,33 +86,48 @@ internal static class PlateChapters
             isFirst ? "Glue the print on the plate" : "Glue the print on the drilled plate",
             facts.Laid.Panels.Length * BookTimes.GluePanel,
             [
-                new PictureRow([StackDrawing.Of(facts), .. isFirst ? facts.Plates.Select(plate => plate.Picture) : []]),
-                new PictureRow([PlateDrawings.Hinge()]),
+                new PictureRow([StackDrawing.Of(facts), .. isFirst ? facts.Plates.Select(plate => plate.Hinged) : []]),
+                new PictureRow([PlateDrawings.Film(facts.Maker.Order), PlateDrawings.Hinge()]),
                 new Doings(
                 [
-                    facts.Print.HasHinge ? "Cut each panel out of its sheet, outside its trim marks. Leave the strip marked HINGE on." : "Cut each panel out of its sheet, outside its trim marks; where there is no strip marked HINGE, put a strip of tape along one edge instead.",
+                    $"Cut each panel out of its sheet, outside its trim marks, with the knife along the steel rule. Leave the strip printed “{facts.Print.HingeWord}” on, where there is one.",
                     "Rub black felt pen along the paper's cut edges: white edges glow.",
                     "Pull the film off the plate's front alone; the film on its back stays on. Wipe off dust.",
                     isFirst
-                        ? "Lay the print where the drawing has its panel, mask side down, its face to you: its trim lines on the lines of the cuts. Where a side of the panel is the plate's own edge, or two panels share a cut, cut the paper there at its trim line first."
-                        : "Lay the print on, mask side down, its face to you, and hold both against a lamp: every crosshair in the middle of its hole.",
-                    $"Tape the hinge strip to the plate, press it flat, and fold the print back over it like a page, with the {maker.OtherHand} hand.",
+                        ? "Lay the print where the drawing has its panel, mask side down, its face to you: its trim lines on the lines of the cuts, its tape hinge on the striped strip; whether its words then stand upright or on their side does not matter. Where a side of the panel is the plate's own edge, or two panels share a cut, cut the paper there at its trim line first."
+                        : "Tape the panel down on a board, a scrap of the same acrylic close against its upper edge. Lay the print on, mask side down, its face to you, and hold all of it against a lamp: every crosshair in the middle of its hole.",
+                    isFirst
+                        ? $"{string.Join(" ", facts.Print.Hinges.Select(hinge => Hinged(hinge, facts)))} Press the tape flat, and fold the print back over it like a page, with the {maker.OtherHand} hand."
+                        : $"The tape hinge lies over the scrap, level with the panel: tape its strip to the scrap (where the sheet had no room for one, put a strip of tape along the print's upper edge). Press it flat, and fold the print back over it like a page, with the {maker.OtherHand} hand.",
                     "Waste paper beneath the folded-back print. Spray thin and even, on its back or where the can says, a hand's breadth beyond every edge; wait as long as it says.",
                     $"Let the print down from the hinge, and stroke it on with a clean cloth in the {maker.Hand} hand, from the hinge outwards. Then leave it flat under a board with books on it.",
                 ]),
-                new Paragraph("Glue catches at once: the hinge is what brings the print down in its place. Try it dry, twice, before you spray.") { IsExplanation = true },
+                new Paragraph("Glue catches at once: the tape hinge is what brings the print down in its place. Try it dry, twice, before you spray.") { IsExplanation = true },
             ],
             new(
                 isFirst ? "Against the lamp there is no bubble and no fold, and all four corners of every panel lie on the plate, or on its very edge." : "Against the lamp there is no bubble, and every crosshair stands in the middle of its hole, closer than the nut covers.",
                 "Pull it off at once, while it comes off, and begin with the next print. Later: a small bubble is pricked with a needle and pressed down."))
         {
             WaitMinutes = BookTimes.GlueDries,
-            Tools = ["knife", "steel rule", "clean cloth", "board and books"],
+            Tools = [Tool.Knife, Tool.SteelRule, Tool.Cloth, Tool.Lamp, Tool.Needle, Tool.Books, .. isFirst ? ImmutableArray<BookTool>.Empty : [Tool.Board]],
             Materials = ["spray glue", "tape", "black felt pen"],
             Cautions = [Caution.Knife, Caution.Glue],
             Needs = isFirst ? [Made.Goods, Made.PrintReady] : [Made.Goods, Made.PrintReady, Made.Holes, Made.EdgesBlack],
             Makes = [Made.Glued],
             OnlyOn = [isFirst ? Way.OrderA : Way.OrderB],
+        };
+    }
+
+    /// <summary>Where the strip of one print lies, and what there is to tape it to.</summary>
+    private static string Hinged(BookHinge hinge, BookFacts facts)
+    {
+        var (panel, strip) = (Text(hinge.Panel), $"strip printed “{facts.Print.HingeWord}”");
+        var goesOn = $"the plate goes on there by {facts.Ruler(System.Math.Floor(hinge.RoomMm))}";
+        return hinge switch
+        {
+            { IsPrinted: true } => $"{panel}: the {strip} lies at the {hinge.Side} side of the panel's place in the drawing of plate {hinge.Plate} ({goesOn}); tape it to the plate.",
+            { RoomMm: >= LeastHingeMm } => $"{panel}: {(hinge.HasStrip ? $"cut the {strip} off, no plate lies under it; " : string.Empty)}put a strip of tape along the {hinge.Side} side of the panel's place in the drawing of plate {hinge.Plate} ({goesOn}).",
+            _ => $"{panel}: {(hinge.HasStrip ? $"cut the {strip} off; " : string.Empty)}the plate ends close by at every side: put a strip of tape along its {hinge.Side} side in the drawing of plate {hinge.Plate}, round the plate's edge onto the film of its back.",
         };
     }
 
@@ -128,7 +146,7 @@ internal static class PlateChapters
         ],
         new("Each part slips through its hole without pushing at the paper, and its nut or bezel covers the paper's edge all round.", "A torn edge that shows: blacken it, and lay a larger washer under the nut."))
     {
-        Tools = ["punches", "knife with a new blade", "cutting mat"],
+        Tools = [HolesChapter.Punches(facts.Charts, facts), Tool.Knife, Tool.CuttingMat, Tool.LabelPen],
         Cautions = [Caution.Knife],
         Needs = [Made.Glued, Made.Holes],
         Makes = [Made.PaperOpen],
@@ -140,7 +158,7 @@ internal static class PlateChapters
         "Punch the print and lay it behind the plate",
         facts.Laid.Panels.Length * BookTimes.GluePanel,
         [
-            new PictureRow([StackDrawing.Of(facts)]),
+            new PictureRow([StackDrawing.Of(facts), PlateDrawings.Film(facts.Maker.Order)]),
             new Doings(
             [
                 "Open the print's holes with the punches of the drilling table; a knife where it names none.",
@@ -151,7 +169,7 @@ internal static class PlateChapters
         ],
         new("Against the lamp every crosshair stands in the middle of its hole, and no dust lies between print and plate.", "Lift it and lay it down again: it is held by tape only."))
     {
-        Tools = ["punches", "knife", "steel rule", "cutting mat"],
+        Tools = [HolesChapter.Punches(facts.Charts, facts), Tool.Knife, Tool.SteelRule, Tool.CuttingMat, Tool.Lamp],
         Materials = ["tape", "black felt pen"],
         Cautions = [Caution.Knife],
         Needs = [Made.PrintReady, Made.Holes, Made.EdgesBlack],
@@ -175,7 +193,7 @@ internal static class PlateChapters
             ],
             new("Over the lamp, in a dark room, no edge and no hole's wall glows.", "Another coat."))
         {
-            Tools = ["fine brush", "desk lamp"],
+            Tools = [Tool.Brush, Tool.Lamp],
             Materials = ["black felt pen", "matt black paint"],
             Cautions = [Caution.Paint],
             Needs = [Made.Plate, Made.Holes],
@@ -194,10 +212,11 @@ internal static class PlateChapters
             "coat",
             "Give the face its top coat",
             facts.Laid.Panels.Length * BookTimes.CoatPanel,
-            [new PictureRow([PlateDrawings.Coat()]), new Doings(["The panel lies flat, dust wiped off, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
+            [new PictureRow([PlateDrawings.Coat()]), new Doings(["The panel lies flat, dust wiped off with a cloth, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
             new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it very lightly with dry abrasive paper of 1000, never down to the black; one more thin coat."))
         {
             WaitMinutes = BookTimes.CoatDries,
+            Tools = [Tool.Cloth, Tool.FineAbrasive],
             Materials = ["clear matt varnish"],
             Cautions = [Caution.Paint],
             Needs = [Made.Glued, Made.PaperOpen, Made.EdgesBlack],

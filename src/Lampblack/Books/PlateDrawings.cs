@@ -69,16 +69,48 @@ internal static class PlateDrawings
             .Picture(string.Create(CultureInfo.InvariantCulture, $"The lower left corner of {panel.Title}, radius {facts.Exact(panel.CornerMm)}: right, the file's strokes go into the plate; wrong, out of it"), $"The lower left corner of {Formats.HtmlMarkup.Text(panel.Title)}: the dashed tip comes off, the arrows are the file's strokes.");
     }
 
+    /// <summary>How the plate's film comes off, and from which face.</summary>
+    public static BookPicture Film(WorkOrder order)
+    {
+        var isBoth = order == WorkOrder.PrintBehind;
+        var pen = new ActPen(118, 44);
+        foreach (var left in new[] { 2.0, 62.0 })
+        {
+            pen.Box(left, 22, 52, 4, ActPen.Acrylic);
+            if (left < 60)
+            {
+                // Rolled back on itself, low over the plate.
+                pen.Line(left, 21.2, left + 22, 21.2, 0.9).Trace($"M{left + 22:0.##} 21.2c6 0 7 -5.6 1 -5.6l-18 -2", "none", 0.9).Arrow(left + 5, 12.4, left - 1, 11.4, 0.5).Words(left + 8, 10, "low, slowly", sizeMm: 3);
+                if (isBoth)
+                {
+                    pen.Words(left + 52, 31, "back: film off, too", anchor: "end", sizeMm: 3);
+                }
+                else
+                {
+                    pen.Line(left, 26.8, left + 52, 26.8, 0.9).Words(left + 52, 31.5, "back: film stays on", anchor: "end", sizeMm: 3);
+                }
+            }
+            else
+            {
+                pen.Line(left, 21.2, left + 24, 21.2, 0.9).Trace($"M{left + 24:0.##} 21.2c4 -0.4 5 -3 5 -16", "none", 0.9).Arrow(left + 29, 8, left + 29, 1, 0.5)
+                    .Trace($"M{left + 36:0.##} 21.2l3 -1.4l2 1.4M{left + 44:0.##} 21.2l2 -1.6l3 1.6", "none", 0.9).Words(left + 34, 14, "tears", sizeMm: 3);
+            }
+        }
+
+        return pen.Right(2, 39.5, "folded back low, from a corner").Wrong(62, 39.5, "straight up: it tears")
+            .Picture($"The plate from the side: right, the film of its front is folded back low over the plate{(isBoth ? string.Empty : " while the back's stays on")}; wrong, it is torn straight up", isBoth ? "The film comes off both faces of the plate." : "The film comes off the plate's front alone: the back's keeps off scratches until the controls are fitted.");
+    }
+
     /// <summary>The print folded back on its hinge, sprayed, let down and stroked on.</summary>
     public static BookPicture Hinge()
     {
         var pen = new ActPen(118, 44);
         pen.Box(16, 26, 40, 4, ActPen.Acrylic).Words(38, 35.5, "plate", anchor: "middle").Box(2, 30, 14, 0.8, ActPen.Wood).Words(2, 35.5, "waste")
-            .Trace($"M20 25.4C14 25 12 24 10 20C8 16 5 14 2 13", "none", 1).Box(14, 23.8, 8, 1.4, ActPen.Lamp, 0.3).Words(22, 22, "tape: the hinge").Words(1, 25, "print", sizeMm: 3.2)
+            .Trace($"M20 25.4C14 25 12 24 10 20C8 16 5 14 2 13", "none", 1).Box(14, 23.8, 8, 1.4, ActPen.Lamp, 0.3).Words(22, 22, "tape hinge").Words(1, 25, "print", sizeMm: 3.2)
             .Box(26, 3, 6, 9, ActPen.Metal).Trace($"M26 5L12 12M26 6L13 15M26 7L14 18", "none", 0.25, isDashed: true).Words(34, 8.5, "spray")
             .Words(2, 42, "1 fold back, spray", isBold: true);
         pen.Box(74, 26, 40, 4, ActPen.Acrylic).Box(76, 24.6, 38, 1.2, ActPen.Black, 0.3).Box(72, 23.4, 8, 1.2, ActPen.Lamp, 0.3).Box(84, 19.5, 9, 4.6, ActPen.Paper, cornerMm: 2).Arrow(95, 21.5, 110, 21.5).Words(84, 17, "cloth").Words(66, 42, "2 stroke from the hinge", isBold: true, sizeMm: 3.4);
-        return pen.Picture("From the side: first the print is folded back over its tape hinge, back up, and sprayed; then it is let down and stroked on from the hinge outwards", "The hinge from the side: it brings the print down in its place.");
+        return pen.Picture("From the side: first the print is folded back over its tape hinge, back up, and sprayed; then it is let down and stroked on from the hinge outwards", "The tape hinge from the side: it brings the print down in its place.");
     }
 
     /// <summary>Black edges keep light in, bare ones glow.</summary>

@@ -39,7 +39,8 @@ internal static class PrintingChapter
             $"The bar of the page is {Bar(facts)} long on your ruler; every part has room for the hand in front and for its body behind; you can read every word from where you sit.",
             "A wrong bar: switch off “fit”, “shrink” and “borderless” in the print dialog. Too close or too small: move it in the desk file, build again, print the trial sheet again. It costs one sheet of plain paper."))
     {
-        Tools = ["scissors", "ruler", "cardboard", "tape"],
+        Tools = [Tool.Scissors, Tool.Ruler],
+        Materials = ["plain paper", "cardboard", "tape"],
         Needs = [Made.PartsChecked],
         Makes = [Made.LayoutTried],
     };
@@ -71,7 +72,7 @@ internal static class PrintingChapter
                 "The tick shows in box A, through the paper.",
                 $"In box B: turn the sheet by half before its second side. In a box F: lay it in with the other face up. In no box, or small: the page was scaled. A printer file keeps what you found: {Code("lampblack printer new NAME")}, then {Code("lampblack printer learn NAME --tick A")}, or B, or front."))
         {
-            Tools = ["pencil", "desk lamp"],
+            Tools = [Tool.Pencil, Tool.Lamp, Tool.Computer],
             Makes = [Made.WayKnown],
             OnlyOn = [Way.OwnPrinter],
         };
@@ -105,6 +106,7 @@ internal static class PrintingChapter
                 $"Both sides of each sheet bear the same pair code: {string.Join(", ", print.Sheets.Select(sheet => $"{sheet.Id} <b>{sheet.PairCode}</b>"))}.",
                 "Codes that differ come from two builds: print both sides again, from the same one."))
         {
+            Tools = [Tool.Pencil],
             Materials = [$"{print.Paper}, {print.Weight}"],
             Cautions = [Caution.Fuser],
             Needs = Before(facts, print.IsWayKnown ? [] : [Made.WayKnown]),
@@ -148,7 +150,7 @@ internal static class PrintingChapter
                     "Measure the bars of both sides.",
                 ]),
                 new PictureRow([print.Right, .. print.Wrong]),
-                new PictureRow([print.GoodDots, print.BadDots]),
+                new PictureRow([PaperDrawings.Dots(print.MostDots)]),
                 new Paragraph($"Each dot stands for {facts.Exact(0.1)}; the panels are made so that {rows} when they pass.") { IsExplanation = true },
             ],
             new(
@@ -157,9 +159,10 @@ internal static class PrintingChapter
                     ? $"No copy passes: type what the best one shows, such as {Code(print.LearnExample)}, build again with {Code("--bracket")}, and have that printed."
                     : $"Tick elsewhere: as on the which-way sheet. More dots: print again; if it stays so, type what you see, such as {Code(print.LearnExample)}, build again, print again. A wrong bar: the page was scaled."))
         {
-            Tools = ["desk lamp", "ruler"],
+            Tools = [Tool.Lamp, Tool.Ruler],
             Needs = [Made.Sheet],
             Makes = [Made.SheetPassed],
+            ShowsAgain = isShop || print.IsWayKnown ? [] : [new("which-way", "the same tick is looked for, now on the real sheet")],
         };
     }
 
@@ -177,7 +180,7 @@ internal static class PrintingChapter
                 ? $"Pinholes or gray patches: print the side once more on top ({Code("--second-pass mask")} makes the file). A shine beside letters: register, as in the step before."
                 : "Pinholes or gray patches: take a denser black build, or heavier paper. A shine beside letters: register, as in the step before."))
     {
-        Tools = ["desk lamp"],
+        Tools = [Tool.Lamp],
         Needs = [Made.SheetPassed],
         Makes = [Made.SheetPassed],
     };
@@ -203,7 +206,7 @@ internal static class PrintingChapter
                 : $"Choose the paper type “heavy”; then a black with less toner ({Code("--black safe")} or {Code("--black K")}). Tell the coverage row with {Code("printer learn")}, and the next build holds to it."))
     {
         WaitMinutes = facts.Maker.Order == WorkOrder.PrintBehind ? 0 : BookTimes.GlueDries + BookTimes.CoatDries,
-        Tools = ["knife", "steel rule", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["a drill and a clamp"]],
+        Tools = [Tool.Knife, Tool.SteelRule, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<BookTool>.Empty : [Tool.Drill, Tool.Clamps]],
         Materials = ["tape", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["spray glue", "clear matt varnish", "scrap of acrylic"]],
         Cautions = [Caution.Knife, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<Caution>.Empty : [Caution.Glue, Caution.Drill, Caution.Paint]],
         Needs = [Made.Sheet, Made.SheetPassed],

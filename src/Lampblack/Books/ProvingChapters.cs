@@ -34,7 +34,7 @@ internal static class ProvingChapters
                         "The program says that the firmware was written and read back alike.",
                         isBridge ? "No answer: press the board's reset twice, quickly, and start again within eight seconds; its port may change its name." : "No answer: another port or cable (some carry no data); press the board's reset as the program starts."))
                 {
-                    Tools = ["USB cable that carries data"],
+                    Tools = [Tool.UsbCable, Tool.Computer],
                     Needs = [Made.Goods],
                     Makes = [Made.Flashed],
                 },
@@ -69,6 +69,7 @@ internal static class ProvingChapters
                     ],
                     new("Every control answered, in every position; the program says so at its end, but for the lights behind the panels, which are called again when their supply is on.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
                 {
+                    Tools = [Tool.UsbCable, Tool.Computer],
                     Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed],
                     Makes = [Made.RollCalled],
                     Cautions = [Caution.Volts],
@@ -79,11 +80,39 @@ internal static class ProvingChapters
     public static BookChapter Ending(BookFacts facts)
     {
         var isLit = !facts.Lamps.IsEmpty;
-        ImmutableArray<Made> proven = [.. isLit ? [facts.Circuit is null ? Made.LampsPlaced : Made.LampsFed] : ImmutableArray<Made>.Empty, .. facts.Wiring is null ? ImmutableArray<Made>.Empty : [Made.RollCalled]];
+        ImmutableArray<Made> proven = [.. isLit ? LampsChapter.Done(facts) : [], .. facts.Wiring is null ? ImmutableArray<Made>.Empty : [Made.RollCalled, Made.Housed]];
         return new(
             "close-up",
             isLit ? "Light it and close it" : "Close it",
-            [.. isLit ? [LampsChapter.Lit(facts, proven)] : ImmutableArray<BookStep>.Empty, FittingChapter.Close(facts, isLit ? [Made.Lit, .. proven] : proven)]);
+            [.. facts.Wiring is { } wiring ? [House(wiring, facts)] : ImmutableArray<BookStep>.Empty, .. isLit ? [LampsChapter.Lit(facts, proven)] : ImmutableArray<BookStep>.Empty, FittingChapter.Close(facts, isLit ? [Made.Lit, .. proven] : proven)]);
+    }
+
+    private static BookStep House(BookWiring wiring, BookFacts facts)
+    {
+        var (isLit, isOne) = (!facts.Lamps.IsEmpty, wiring.Pins.Controllers.Length == 1);
+        return new(
+            "house",
+            isOne ? "Put the controller in its place" : "Put the controllers in their place",
+            BookTimes.House * wiring.Pins.Controllers.Length,
+            [
+                new PictureRow([LampDrawings.House(facts)]),
+                new Doings(
+                [
+                    "Everything unplugged.",
+                    isLit
+                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of the box below the lamp board, its USB socket at the hole in the wall. Mark its holes, and screw it on spacers."
+                        : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.",
+                    "Join the cables and the lamps' wires again. Tie every cable to the wall beside its hole: a pull at it must not reach the board.",
+                ]),
+            ],
+            new("Nothing that is metal touches the board's back; every plug sits; a pull at the USB cable moves nothing inside.", "Longer spacers, or a card below the board; one more tie."))
+        {
+            Tools = [Tool.Screwdriver, Tool.Pencil],
+            Materials = ["spacers and screws for the board", "cable ties"],
+            Cautions = [Caution.Volts],
+            Needs = [Made.RollCalled, .. isLit ? [Made.Box, Made.LampsIn] : ImmutableArray<Made>.Empty],
+            Makes = [Made.Housed],
+        };
     }
 
     public static BookChapter Keeping(BookFacts facts) => new(

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Parts;
 using Lampblack.Wiring;
@@ -23,6 +24,36 @@ internal static class ProvingDrawings
 
         return pen.Words(58, 47.5, $"ends of the cable from {ActPen.Fitting(plug, 16)}", sizeMm: 3.2)
             .Picture($"A meter with its red lead at {test.Red} and its black lead at {test.Black}", $"Test {test.Number}: {Text(test.Control)}. {Text(test.Red)} against {Text(test.Black)}; the meter must say: {Text(test.Expect)}.");
+    }
+
+    /// <summary>The first wires of this desk at the pins of their names, and a row that is put on one pin beside.</summary>
+    public static BookPicture Joints(ImmutableArray<ControllerJoint> joints)
+    {
+        const int Shown = 4;
+        ImmutableArray<ControllerJoint> first = [.. joints.Where(joint => !joint.Contacts.IsEmpty).Take(Shown)];
+        var pen = new ActPen(118, 52);
+        foreach (var left in new[] { 2.0, 62.0 })
+        {
+            var isRight = left < 60;
+            foreach (var (index, joint) in first.Index())
+            {
+                var y = 7 + (index * 9.0);
+                pen.Box(left, y - 3.4, 17, 6.4, ActPen.Wood, 0.3).Words(left + 1, y + 1, ActPen.Fitting(joint.Contacts[0], 17, 3), sizeMm: 3)
+                    .Box(left + 40, y - 3.4, 13, 6.4, ActPen.Acrylic, 0.3).Words(left + 46.5, y + 1, ActPen.Fitting(joint.Place, 13, 3), isBold: true, anchor: "middle", sizeMm: 3);
+                if (isRight || index < first.Length - 1)
+                {
+                    pen.Line(left + 17, y, left + 40, isRight ? y : y + 9, 0.7);
+                }
+
+                if (isRight)
+                {
+                    pen.Words(left + 28.5, y - 1.2, ActPen.Fitting(joint.Colour, 22, 3), anchor: "middle", sizeMm: 3);
+                }
+            }
+        }
+
+        return pen.Right(2, 47.5, "each at the pin of its row").Wrong(62, 47.5, "the row one pin beside")
+            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{joint.Contacts[0]} to {joint.Place}"))}", "From the plug's contact (left) to the pin's name on the board (right): the first rows of the table.");
     }
 
     /// <summary>The bare board at the computer.</summary>

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -19,9 +20,14 @@ internal static class WiringChapter
     private static BookStep Solder(PanelWires wires, BookWiring wiring, BookFacts facts)
     {
         var (panel, plug) = (wires.Laid.Panel, wires.Plug!);
-        var unit = Quantities.LengthWords.Name(facts.Maker.Unit);
         var index = facts.Laid.Panels.Index().First(one => one.Item.Panel.Id == panel.Id).Index;
         ImmutableArray<LadderResistor> ladders = [.. wiring.Wires.Nets.Resistors.Where(one => one.Panel == index)];
+        var labels = facts.Charts.Where(chart => chart.Laid.Panel.Id == panel.Id).SelectMany(chart => chart.Holes).GroupBy(hole => hole.Origin.Item).ToDictionary(holes => holes.Key, holes => holes.First().Label);
+        string Hole(string item) => labels.GetValueOrDefault(item, string.Empty);
+        var between = wires.Wires.Select(wire => wire.To.Inline).ToHashSet();
+        var hasDiodes = between.Contains(InlinePart.DiodeToTerminal) || between.Contains(InlinePart.DiodeToWire);
+        var what = (hasDiodes, between.Contains(InlinePart.Resistor)) switch { (true, true) => "diode or resistor", (true, false) => "diode", _ => "resistor" };
+        var isBare = between.Any(inline => inline != InlinePart.None);
         return new(
             $"wire-{panel.Id}",
             $"Solder the wires of {panel.Title}",
@@ -29,53 +35,71 @@ internal static class WiringChapter
             [
                 new Doings(
                 [
-                    $"Lay the panel face down on a cloth, and {Code($"wiring/{panel.Id}-wires.pdf")} (true size) beside it: it shows the back as you see it.",
+                    $"Lay the panel face down on a cloth. Follow one contact of plug {Text(plug.Name)} after the other, in the pictures of its chains and in the tables below them. {Code($"wiring/{panel.Id}-wires.pdf")} has the same in true size, every tag in its place.",
                     .. ladders.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the resistors of the selectors from tag to tag first."],
-                    $"Cut each wire as long as the table says (slack is in it), write its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag. A diode or resistor between is soldered to the tag first, its leg cut short; slip a sleeve over what is bare. The wires of one net form a chain, in the order of the table.{(wires.Wires.Any(wire => wire.From.Inline != InlinePart.None) ? " Where such a chain goes on from a tag with a diode or resistor, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself." : string.Empty)}",
-                    $"A diode's band stands where the table says. Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
+                    $"Cut each wire as long as the table says (slack is in it), write its number and its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag.",
+                    .. isBare ? [$"A {what} between is soldered to the tag first, its leg cut short. Slip a sleeve over what is bare and shrink it with hot air. Where the chain goes on from there, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself."] : ImmutableArray<string>.Empty,
+                    .. hasDiodes ? ["A diode's band stands where the table says."] : ImmutableArray<string>.Empty,
+                    $"Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
                 ]),
-                .. facts.Picture($"{panel.Id}/wires") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
+                .. TagsDrawing.Of(wires) is { } tags ? [new PictureRow([tags])] : ImmutableArray<BookBlock>.Empty,
+                .. facts.Picture($"{panel.Id}/looms") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
                 .. ladders.IsEmpty
                     ? ImmutableArray<BookBlock>.Empty
-                    : [new BookTable("Resistors from tag to tag", ["Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(one.ItemId), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
+                    : [new BookTable("Resistors from tag to tag", ["Hole", "Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(Hole(one.ItemId)), Text(Named(one.ItemId)), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
+                .. WireChains.Of(wires, Hole).SelectMany(group => new BookBlock[] { new PictureRow([group.Picture]), Table(group, plug, panel.Title, Hole, facts) }),
                 new BookTable(
-                    $"Wires of {Text(panel.Title)}",
-                    ["No", "Net", $"Length, {unit}", "Colour", "AWG", "From", "To", "Between wire and tag"],
-                    [.. wires.Wires.Select(wire => new BookRow("wire", Digits(wire.Number), [Digits(wire.Number), Text(wire.Net), Length(wire.LengthMm, facts), Text(wire.Colour), Digits(wire.Awg), Text(Start(wire.From)), Text(End(wire.To)), Text(WireTables.Between(wire.To))]))],
-                    IsTicked: true),
-                new BookTable(
-                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)} goes to the controller",
+                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, goes to the controller",
                     ["Contact", "Net", "Goes to"],
                     [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(At(wiring, contact.Controller) + contact.ControllerEnd)]))],
                     IsTicked: true),
             ],
             new("Every row is ticked; no tag has a loose strand; a gentle pull at each wire moves nothing; the panel can be folded open with its loom on.", "A cold joint is dull or moves: heat it again, a little solder, hold still until it is bright."))
         {
-            Tools = ["soldering iron", "cutter", "stripper", "fine pen for labels"],
-            Materials = ["wire in the colours of the table", "solder", .. wires.Wires.Any(wire => wire.To.Inline is InlinePart.DiodeToTerminal or InlinePart.DiodeToWire) ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.LabelPen, Tool.Cloth, .. isBare ? [Tool.HotAir] : ImmutableArray<string>.Empty],
+            Materials = ["wire in the colours of the table", "solder", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, .. isBare ? ["sleeves that shrink"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
             Cautions = [Caution.Solder],
             Needs = [Made.ControlsFitted],
             Makes = [Made.WiresSoldered],
         };
     }
 
+    private static BookTable Table(WireGroup group, PanelPlug plug, string title, Func<string, string> hole, BookFacts facts)
+    {
+        var unit = Quantities.LengthWords.Name(facts.Maker.Unit);
+        var hasBetween = group.Wires.Any(wire => wire.To.Inline != InlinePart.None);
+        return new(
+            string.Create(CultureInfo.InvariantCulture, $"Wires of {Text(title)}, {Text(plug.Name)} contacts {group.Contacts[0].Number} to {group.Contacts[^1].Number}"),
+            ["No", "Net", $"Length, {unit}", "Colour", "AWG", "From", "To", .. hasBetween ? ["Between wire and tag"] : ImmutableArray<string>.Empty],
+            [
+                .. group.Wires.Select(wire => new BookRow("wire", Digits(wire.Number),
+                [
+                    Digits(wire.Number), Text(wire.Net), Length(wire.LengthMm, facts), Text(wire.Colour), Digits(wire.Awg), Text(Start(wire.From, plug, hole)), Text(End(wire.To, plug, hole)),
+                    .. hasBetween ? [Text(WireTables.Between(wire.To))] : ImmutableArray<string>.Empty,
+                ])),
+            ],
+            IsTicked: true);
+    }
+
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         ImmutableArray<string> lines = [.. AtController.Of(wiring.Pins, wiring.Needs).Select(Text)];
+        var joints = ControllerJoints.Of(wiring);
         var unwired = facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain or PartClass.Connector) && !wiring.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).Select(part => part.Origin.Item).ToList();
         return new(
             "board",
             "Make ready what stands at the controller",
             BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
             [
-                new Doings([$"{Code("wiring/schematic.svg")} is the same drawing as a file, for a screen or a larger sheet.", "Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws: the plugs' tables say which contact goes to which pin. The board itself stays apart and unplugged.", .. lines]),
+                new PictureRow([ProvingDrawings.Joints(joints)]),
+                new Doings(["Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.", .. lines, $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet."]),
                 .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book: {Text(string.Join(", ", unwired))}. Each is wired by the sheet that came with it, which also says what volts and amperes it may switch or take. Nothing of the mains belongs in this panel.")],
-                .. facts.PageOf("schematic") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
+                .. ControllerJoints.Tables(wiring),
             ],
-            new("Each contact's wire ends at the place of the pin that its table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
+            new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
         {
-            Tools = ["soldering iron"],
-            Materials = ["the board", "cable wire"],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper],
+            Materials = ["the board", "cable wire", "pin row or screw terminals"],
             Cautions = [Caution.Solder, Caution.Volts],
             Needs = [Made.WiresSoldered, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
             Makes = [Made.BoardWired],
@@ -100,7 +124,7 @@ internal static class WiringChapter
             ],
             new("The meter says what the table says, every time.", "A beep where there should be none: strands or solder between two tags. None where there should be one: the next joint on that net, or the terminals are the other way round in your part: swap two wires. A diode that passes both ways or none: turn it, or take another."))
         {
-            Tools = ["meter with a range that beeps and one for diodes"],
+            Tools = [Tool.Meter],
             Needs = [Made.WiresSoldered, Made.BoardWired],
             Makes = [Made.WiresTested],
         };
@@ -113,9 +137,14 @@ internal static class WiringChapter
     private static string At(BookWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
 
     /// <summary>Behind a diode or resistor the wire starts at its free leg: at the tag itself it would lie before it.</summary>
-    private static string Start(WireEnd end) => end.Inline == InlinePart.None ? End(end) : $"{End(end)}: free leg of its {WireTables.Between(end)}";
+    private static string Start(WireEnd end, PanelPlug plug, Func<string, string> hole) =>
+        end.Inline == InlinePart.None ? End(end, plug, hole) : $"{End(end, plug, hole)}: free leg of its {(end.Inline == InlinePart.Resistor ? "resistor" : "diode")}";
 
-    private static string End(WireEnd end) => $"{end.Item}, {end.Terminal}";
+    /// <summary>As in the pictures: the number of the hole, the part, the tag.</summary>
+    private static string End(WireEnd end, PanelPlug plug, Func<string, string> hole) =>
+        end.Item == plug.Name ? $"{plug.Name} · {end.Terminal}" : $"{hole(end.Item)} {Named(end.Item)}, tag {end.Terminal}";
+
+    private static string Named(string item) => item[(item.IndexOf('/', StringComparison.Ordinal) + 1)..];
 
     private static string Digits(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

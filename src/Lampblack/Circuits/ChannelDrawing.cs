@@ -30,7 +30,7 @@ internal static class ChannelDrawing
         pen.Word(
             string.Create(CultureInfo.InvariantCulture, $"{labels.Number}  {plan.Channel.Name}: {CircuitWords.Count(plan.Channel.Count, lamps.Item1, lamps.Item2)}, {CircuitWords.Amperes(plan.NominalAmperes)}"),
             PlusMm + 5, upperMm + 5, 2.8, 0, ZeroMm - PlusMm - 10);
-        var rowMm = pen.Paragraph(plan.Reason, PlusMm + 5, upperMm + 10.2, 2, ZeroMm - PlusMm - 10) + 9;
+        var rowMm = pen.Paragraph(plan.Reason, PlusMm + 5, upperMm + 10.2, CircuitDrawing.SmallMm, ZeroMm - PlusMm - 10) + 9;
         if (plan.Pixels is { } pixels)
         {
             return PixelDrawing.Draw(pen, plan, pixels, labels, rowMm);
@@ -96,7 +96,7 @@ internal static class ChannelDrawing
     {
         pen.Resistor(ResistorMm, rowMm);
         pen.Word($"{label}  {CircuitWords.Ohms(kind.String.ResistorOhms)}", ResistorMm, rowMm - 4.2, TextMm, 0.5, 36);
-        pen.Word(CircuitWords.Watts(kind.RatingWatts), ResistorMm, rowMm + 4.2, 2, 0.5, 24);
+        pen.Word(CircuitWords.Watts(kind.RatingWatts), ResistorMm, rowMm + 4.2, CircuitDrawing.SmallMm, 0.5, 24);
         pen.Wire((PlusMm, rowMm), (ResistorMm - CircuitPen.ResistorHalfMm, rowMm));
         var from = ResistorMm + CircuitPen.ResistorHalfMm;
         var count = kind.String.DiodeCount;
@@ -118,8 +118,8 @@ internal static class ChannelDrawing
 
         pen.Wire((from, rowMm), (BusMm, rowMm));
         pen.Word(
-            $"{CircuitWords.Count(count, "lamp", "lamps in series")}, {CircuitWords.Amperes(kind.NominalAmperes)} (tolerances: {CircuitWords.Amperes(kind.LowestAmperes)} to {CircuitWords.Amperes(kind.HighestAmperes)})",
-            FirstDiodeMm - CircuitPen.DiodeHalfMm, rowMm + 4.8, 2, 0, BusMm - FirstDiodeMm);
+            $"{CircuitWords.Count(count, "lamp", "lamps in series")}, {CircuitWords.Amperes(kind.NominalAmperes)} ({CircuitWords.Amperes(kind.LowestAmperes)} to {CircuitWords.Amperes(kind.HighestAmperes)})",
+            FirstDiodeMm - CircuitPen.DiodeHalfMm, rowMm + 4.8, CircuitDrawing.SmallMm, 0, BusMm - FirstDiodeMm);
     }
 
     private static List<double> Strip(CircuitPen pen, ChannelPlan plan, CutStrip strip, double rowMm)
@@ -156,6 +156,6 @@ internal static class ChannelDrawing
         pen.Dot(ZeroMm, sourceMm);
         pen.Word(
             $"N-channel, {CircuitWords.Volts(one.DrainVolts)}, {CircuitWords.Amperes(one.DrainAmperes)}, {CircuitWords.Ohms(one.OnOhms)} or less at a gate of {CircuitWords.Volts(one.GateVolts)}",
-            SwitchMm, sourceMm + 3.6, 2, 0, ZeroMm - SwitchMm - 3);
+            BusMm + 2, sourceMm + 3.6, CircuitDrawing.SmallMm, 0, ZeroMm - BusMm - 5);
     }
 }

@@ -35,6 +35,9 @@ public sealed record CircuitDrawing(
 
     internal const double TextMm = 2.4;
 
+    /// <summary>Capitals of notes: printed 180 mm wide they are those of letters of 6.7 points.</summary>
+    internal const double SmallMm = 2.3;
+
     private const double MarginMm = 10;
 
     /// <summary>The drawing as an SVG file in true size.</summary>
@@ -55,6 +58,17 @@ public sealed record CircuitDrawing(
     public static CircuitDrawing Of(CircuitPlan plan, string title)
     {
         ArgumentNullException.ThrowIfNull(plan);
+        return Of(plan, title, 0, plan.Channels.Length);
+    }
+
+    /// <summary>Draws some of a circuit's channels with the supply, for a page of a book.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="title">What stands above it.</param>
+    /// <param name="first">The first channel, from 0.</param>
+    /// <param name="count">How many.</param>
+    public static CircuitDrawing Of(CircuitPlan plan, string title, int first, int count)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(title);
         var pen = new CircuitPen();
         var middle = MarginMm + 4;
@@ -64,7 +78,7 @@ public sealed record CircuitDrawing(
         Supply(pen, plan, supplyMm);
         var next = supplyMm + 28;
         var (plusEndMm, zeroEndMm) = (supplyMm + 14, supplyMm);
-        foreach (var (channel, labels) in plan.Channels.Zip(CircuitLabels.Of(plan)))
+        foreach (var (channel, labels) in plan.Channels.Zip(CircuitLabels.Of(plan)).Skip(first).Take(count))
         {
             pen.Divider(PlusMm + 4, ZeroMm - 4, next);
             (next, plusEndMm) = ChannelDrawing.Draw(pen, channel, labels, next);

@@ -4,7 +4,7 @@ using System.Linq;
 
 namespace Lampblack.Circuits;
 
-/// <summary>What a channel's parts are called, alike in the drawing and in the parts list.</summary>
+/// <summary>What a channel's parts are called, alike in the drawing and in the parts list. L stands for the lamps: a bare R1, C1 or Q1 could be a row, a column or an output of the wiring.</summary>
 /// <param name="Resistors">The resistor of each kind of string.</param>
 /// <param name="Number">The channel's number, from 1.</param>
 internal sealed record CircuitLabels(ImmutableArray<string> Resistors, int Number)
@@ -15,7 +15,7 @@ internal sealed record CircuitLabels(ImmutableArray<string> Resistors, int Numbe
     /// <summary>Takes a high level from 2 V, and gives its own supply's.</summary>
     public const string ShifterChip = "74AHCT125";
 
-    public string Switch => Numbered("Q");
+    public string Switch => Numbered("QL");
 
     public string Gate => Numbered("RG");
 
@@ -23,9 +23,9 @@ internal sealed record CircuitLabels(ImmutableArray<string> Resistors, int Numbe
 
     public string Data => Numbered("RD");
 
-    public string Capacitor => Numbered("C");
+    public string Capacitor => Numbered("CL");
 
-    public string Shifter => Numbered("U");
+    public string Shifter => Numbered("UL");
 
     public static ImmutableArray<CircuitLabels> Of(CircuitPlan plan)
     {
@@ -33,7 +33,7 @@ internal sealed record CircuitLabels(ImmutableArray<string> Resistors, int Numbe
         var next = 1;
         foreach (var channel in plan.Channels)
         {
-            labels.Add(new([.. Enumerable.Range(next, channel.Strings.Length).Select(number => Text("R", number))], labels.Count + 1));
+            labels.Add(new([.. Enumerable.Range(next, channel.Strings.Length).Select(number => Text("RL", number))], labels.Count + 1));
             next += channel.Strings.Length;
         }
 

@@ -88,7 +88,7 @@ internal static class PixelDrawing
             pen.Wire((DataMm + 1, rowMm), (ShifterMm - 4, rowMm));
             pen.Buffer(ShifterMm, rowMm);
             pen.Word($"{labels.Shifter}  {CircuitLabels.ShifterChip}", ShifterMm, rowMm - 7, TextMm, 0.5, 26);
-            pen.Word($"at {CircuitWords.Volts(((AddressablePixels)plan.Channel.Feed).PixelVolts)}", ShifterMm, rowMm + 7, 2, 0.5, 26);
+            pen.Word($"at {CircuitWords.Volts(((AddressablePixels)plan.Channel.Feed).PixelVolts)}", ShifterMm, rowMm + 7, CircuitDrawing.SmallMm, 0.5, 26);
             pen.Wire((ShifterMm + 4, rowMm), (ResistorMm - CircuitPen.ResistorHalfMm, rowMm));
         }
         else

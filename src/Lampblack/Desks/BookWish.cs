@@ -17,6 +17,9 @@ public sealed record BookWish
     /// <summary>The unit of rulers and calipers.</summary>
     public LengthUnit Unit { get; init; }
 
+    /// <summary>Whether punches are bought in fractions of an inch.</summary>
+    public bool IsInInches => Unit == LengthUnit.Inch;
+
     /// <summary>Whether explanations are left out.</summary>
     public bool IsBrief { get; init; }
 

@@ -1,7 +1,5 @@
-using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Parts;
@@ -62,27 +60,7 @@ public sealed record ChartHole(
     /// <summary>All drills, one after the other.</summary>
     public IEnumerable<Drill> Drills => Choice is { } last ? Before.Add(last.Drill) : Before;
 
-    // Punches for paper are sold in whole millimetres or in sixteenths of an inch, up to about this size. Common practice, no source.
-    private const double PunchStepMm = 1;
-    private const double PunchStepInches = 1.0 / 16;
-    private const double LargestHandPunchMm = 30;
-
-    /// <summary>
-    /// The punch that one can buy: the nearest to <see cref="PunchMm"/> that is not smaller than the hole, where a drill would tear the paper, and at most half
-    /// as far again beyond the hole's edge, where the nut still covers it. Nothing where none is: a knife does it.
-    /// </summary>
+    /// <summary>The punch that one can buy for <see cref="PunchMm"/>; nothing where none is: a knife does it.</summary>
     /// <param name="unit">What punches are sold in.</param>
-    public double? HandPunchMm(LengthUnit unit)
-    {
-        if (PunchMm is not { } wanted || DiameterMm is not { } hole)
-        {
-            return null;
-        }
-
-        var stepMm = unit == LengthUnit.Inch ? PunchStepInches * 25.4 : PunchStepMm;
-        var mostMm = Math.Min(LargestHandPunchMm, hole + (1.5 * (wanted - hole)));
-        var first = Math.Floor(wanted / stepMm);
-        return new[] { first, first + 1 }.Select(steps => steps * stepMm).Where(mm => mm >= hole - 1e-9 && mm <= mostMm + 1e-9)
-            .OrderBy(mm => Math.Round(Math.Abs(mm - wanted), 6, MidpointRounding.AwayFromZero)).ThenBy(mm => mm).Cast<double?>().FirstOrDefault();
-    }
+    public double? HandPunchMm(LengthUnit unit) => HandPunch.ForMm(PunchMm, DiameterMm, unit == LengthUnit.Inch);
 }

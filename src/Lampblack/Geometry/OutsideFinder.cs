@@ -1,54 +1,84 @@
 using System;
 using System.Collections.Generic;
-using System.Linq;
 
 namespace Lampblack.Geometry;
 
-/// <summary>Tells the turns around a place by looking straight up from it; sides are kept by columns, so that few are looked at.</summary>
+/// <summary>Tells the turns beside a side by looking straight up from its middle; sides are kept by columns, so that few are looked at.</summary>
 internal sealed class OutsideFinder
 {
-    private readonly (GridPoint From, GridPoint To, int Turns)[] _sides;
-    private readonly List<int>[] _columns;
-    private readonly double _leftX;
+    private readonly List<GridSide> _sides;
+
+    // The sides of a column stand one after the other, up to where those of the next begin.
+    private readonly int[] _firstOfColumn;
+    private readonly int[] _inColumns;
+    private readonly long _leftX;
     private readonly double _columnWidth;
 
-    /// <summary>Sides with their turns, each from its left end.</summary>
-    public OutsideFinder((GridPoint From, GridPoint To, int Turns)[] sides)
+    public OutsideFinder(List<GridSide> sides)
     {
         _sides = sides;
-        _leftX = sides.Length == 0 ? 0 : sides.Min(side => side.From.X);
-        var rightX = sides.Length == 0 ? 0 : sides.Max(side => side.To.X);
-        var count = (int)Math.Clamp(Math.Sqrt(sides.Length) * 4, 1, 4096);
-        _columnWidth = Math.Max(1, (rightX - _leftX) / count);
-        _columns = [.. Enumerable.Range(0, count + 2).Select(_ => new List<int>())];
-        for (var index = 0; index < sides.Length; index++)
+        (_leftX, var rightX) = (long.MaxValue, long.MinValue);
+        foreach (var side in sides)
         {
-            for (var column = Column(sides[index].From.X); column <= Column(sides[index].To.X); column++)
+            (_leftX, rightX) = (Math.Min(_leftX, side.Start.X), Math.Max(rightX, side.Start.X));
+        }
+
+        var count = (int)Math.Clamp(Math.Sqrt(sides.Count) * 4, 1, 4096);
+        _columnWidth = Math.Max(1, (double)(rightX - _leftX) / count);
+        _firstOfColumn = new int[count + 3];
+        foreach (var side in sides)
+        {
+            var (first, last) = Columns(side);
+            for (var column = first; column <= last; column++)
             {
-                _columns[column].Add(index);
+                _firstOfColumn[column + 1]++;
+            }
+        }
+
+        for (var column = 1; column < _firstOfColumn.Length; column++)
+        {
+            _firstOfColumn[column] += _firstOfColumn[column - 1];
+        }
+
+        _inColumns = new int[_firstOfColumn[^1]];
+        var filled = (int[])_firstOfColumn.Clone();
+        for (var index = 0; index < sides.Count; index++)
+        {
+            var (first, last) = Columns(sides[index]);
+            for (var column = first; column <= last; column++)
+            {
+                _inColumns[filled[column]++] = index;
             }
         }
     }
 
-    /// <summary>The turns around the places just above a corner that no side passes through the inside of.</summary>
-    public int WindingAbove(GridPoint corner)
+    /// <summary>The turns around the places just above the middle of a side that is not upright.</summary>
+    public int WindingAbove(GridSide below)
     {
+        // The middle in half steps, as it may lie between two.
+        var (x, y) = (below.Start.X + below.End.X, below.Start.Y + below.End.Y);
+        var column = Column(x / 2);
         var winding = 0;
-        foreach (var index in _columns[Column(corner.X)])
+        for (var at = _firstOfColumn[column]; at < _firstOfColumn[column + 1]; at++)
         {
-            var (from, to, turns) = _sides[index];
+            var side = _sides[_inColumns[at]];
+            var (startX, endX) = (2 * side.Start.X, 2 * side.End.X);
 
             // Its left end belongs to a side, its right end not: so where two meet only one counts.
-            if (from.X <= corner.X && corner.X < to.X
-                && ((to.X - from.X) * (corner.Y - from.Y)) - ((to.Y - from.Y) * (corner.X - from.X)) < 0)
+            // Looking from below, the inside of a side that runs to the left lies beyond it.
+            if ((startX <= x) != (endX <= x))
             {
-                // Looking from below a side that runs to the right, its turns are still to come.
-                winding -= turns;
+                var left = ((side.End.X - side.Start.X) * (y - (2 * side.Start.Y))) - ((side.End.Y - side.Start.Y) * (x - startX));
+                winding += startX <= x ? (left < 0 ? -1 : 0) : (left > 0 ? 1 : 0);
             }
         }
 
         return winding;
     }
+
+    private (int First, int Last) Columns(GridSide side) => side.Start.X < side.End.X
+        ? (Column(side.Start.X), Column(side.End.X))
+        : (Column(side.End.X), Column(side.Start.X));
 
     private int Column(long x) => (int)((x - _leftX) / _columnWidth);
 }

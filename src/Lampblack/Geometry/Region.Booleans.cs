@@ -81,21 +81,24 @@ public sealed partial class Region<TSpace>
         return Of([.. kept, .. cut.SelectMany(pair => Cut(pair.Piece, pair.Near).Polygons())]);
     }
 
-    /// <summary>Pieces overlaid into one shape. Snapping to the grid can make a border touch itself, which overlays refuse: such pieces are mended, and only then.</summary>
-    private static ImmutableArray<Polygon> Joined(IReadOnlyList<Polygon> pieces)
+    /// <summary>Pieces that may lie over each other, joined into such that don't.</summary>
+    private static List<Polygon> Joined(IReadOnlyList<Polygon> pieces)
     {
-        NtsGeometry joined;
-        try
+        var rings = new List<Coordinate[]>(pieces.Count);
+        foreach (var piece in pieces)
         {
-            joined = OverlayNGRobust.Union([.. pieces], Factory);
-        }
-        catch (TopologyException)
-        {
-            joined = OverlayNGRobust.Union([.. pieces.Select(Valid)], Factory);
+            rings.Add(Turning(piece.ExteriorRing, counterClockwise: true));
+            foreach (var hole in piece.InteriorRings)
+            {
+                rings.Add(Turning(hole, counterClockwise: false));
+            }
         }
 
-        return [.. Flatten(joined).OfType<Polygon>().Where(polygon => !polygon.IsEmpty)];
+        return WithHoles(Windings.Union(rings).ConvertAll(Factory.CreateLinearRing));
     }
+
+    private static Coordinate[] Turning(LineString ring, bool counterClockwise) =>
+        ((LinearRing)ring).IsCCW == counterClockwise ? ring.Coordinates : [.. ring.Coordinates.Reverse()];
 
     private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function)
     {

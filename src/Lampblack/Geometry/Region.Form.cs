@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Runtime.InteropServices;
 using NetTopologySuite.Geometries;
+using NetTopologySuite.Geometries.Implementation;
 using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 
 namespace Lampblack.Geometry;
@@ -73,13 +74,13 @@ public sealed partial class Region<TSpace>
 
         private LinearRing Ring(ref int at)
         {
-            var corners = new Coordinate[Math.Abs(_corners[at++])];
+            var corners = new double[2 * Math.Abs(_corners[at++])];
             for (var index = 0; index < corners.Length; index++)
             {
-                corners[index] = new(_corners[at++] * Resolution.GridMm, _corners[at++] * Resolution.GridMm);
+                corners[index] = _corners[at++] * Resolution.GridMm;
             }
 
-            return Factory.CreateLinearRing(corners);
+            return new(new PackedDoubleCoordinateSequence(corners, 2, 0), Factory);
         }
 
         private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) => made.Select(piece => Factory.CreatePolygon(
@@ -87,14 +88,15 @@ public sealed partial class Region<TSpace>
 
         private static LinearRing Shifted(LinearRing ring, double dx, double dy)
         {
-            var corners = ring.Coordinates;
-            var shifted = new Coordinate[corners.Length];
-            for (var index = 0; index < corners.Length; index++)
+            var corners = ring.CoordinateSequence;
+            var shifted = new double[2 * corners.Count];
+            for (var index = 0; index < corners.Count; index++)
             {
-                shifted[index] = new(corners[index].X + dx, corners[index].Y + dy);
+                shifted[2 * index] = corners.GetX(index) + dx;
+                shifted[(2 * index) + 1] = corners.GetY(index) + dy;
             }
 
-            return Factory.CreateLinearRing(shifted);
+            return new(new PackedDoubleCoordinateSequence(shifted, 2, 0), Factory);
         }
 
         private static long Steps(double mm) => (long)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
@@ -102,10 +104,11 @@ public sealed partial class Region<TSpace>
         private void Add(LineString ring, bool isHole)
         {
             _corners.Add(isHole ? -ring.NumPoints : ring.NumPoints);
-            foreach (var corner in ring.Coordinates)
+            var corners = ring.CoordinateSequence;
+            for (var index = 0; index < corners.Count; index++)
             {
-                _corners.Add(Steps(corner.X - _origin.X));
-                _corners.Add(Steps(corner.Y - _origin.Y));
+                _corners.Add(Steps(corners.GetX(index) - _origin.X));
+                _corners.Add(Steps(corners.GetY(index) - _origin.Y));
             }
         }
     }

@@ -1,3 +1,5 @@
+using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using NetTopologySuite.Algorithm;
@@ -10,6 +12,24 @@ public sealed partial class Region<TSpace>
 {
     /// <summary>The narrowest width of the hull around everything, in mm: what would pass through a slot. Zero where empty.</summary>
     public double SmallestWidthMm => IsEmpty ? 0 : new MinimumDiameter(_shape).Length;
+
+    /// <summary>The smallest of the widths of regions, in mm; infinite where there are none.</summary>
+    public static double NarrowestMm(IEnumerable<Region<TSpace>> regions)
+    {
+        // A shape fits between two lines at its width's distance, so its area is at most that width times its length: what is wide by that need not be measured.
+        var narrowestMm = double.PositiveInfinity;
+        foreach (var (region, atLeastMm) in regions.Select(region => (region, AtLeastMm: region.AreaMm2 / Math.Max(region._shape.EnvelopeInternal.Diameter, double.Epsilon))).OrderBy(pair => pair.AtLeastMm))
+        {
+            if (atLeastMm > narrowestMm)
+            {
+                break;
+            }
+
+            narrowestMm = Math.Min(narrowestMm, region.SmallestWidthMm);
+        }
+
+        return narrowestMm;
+    }
 
     /// <summary>The holes in its pieces, each as a region of its own.</summary>
     public ImmutableArray<Region<TSpace>> FilledHoles() =>

@@ -86,12 +86,8 @@ public sealed partial class Region<TSpace>
 
         // The largest outline is an outer one, so its sense of turn is that of all outer ones.
         var outerSense = rings[0].Ring.IsCCW;
-        NtsGeometry Joined(bool sense) => NetTopologySuite.Operation.OverlayNG.OverlayNGRobust.Union(
-            [.. rings.Where(pair => pair.Ring.IsCCW == sense).Select(pair => Valid(pair.Shape))], Factory);
-        var outer = Joined(outerSense);
-        return rings.Any(pair => pair.Ring.IsCCW != outerSense)
-            ? new Region<TSpace>(outer).Except(Of(Joined(!outerSense)))
-            : Of(outer);
+        var outer = Of(Joined([.. rings.Where(pair => pair.Ring.IsCCW == outerSense).SelectMany(pair => Flatten(Valid(pair.Shape))).OfType<Polygon>()]));
+        return outer.Except(Of(Joined([.. rings.Where(pair => pair.Ring.IsCCW != outerSense).SelectMany(pair => Flatten(Valid(pair.Shape))).OfType<Polygon>()])));
     }
 
     /// <summary>The area that a pen of the given width covers along a line; corners are mitred where the line is closed or its ends are not round.</summary>

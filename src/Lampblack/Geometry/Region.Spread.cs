@@ -53,7 +53,7 @@ public sealed partial class Region<TSpace>
             .Where(polygon => !polygon.IsEmpty)
             .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))]);
         var pieces = unknown.Where(cluster => cluster.Pieces.Length > 1).ToDictionary(cluster => cluster.Whole, cluster => cluster.Pieces);
-        Make(pieces.Keys, word => Joined([.. pieces[word].SelectMany(letter => word.PlacedWithin(letter, grown[letter]))]));
+        Make(pieces.Keys, word => [.. Joined([.. pieces[word].SelectMany(letter => word.PlacedWithin(letter, grown[letter]))])]);
         return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(grown[cluster.Whole]))]);
 
         void Make(IEnumerable<Form> forms, Func<Form, ImmutableArray<Polygon>> grow)

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using NetTopologySuite;
 using NetTopologySuite.Geometries;
+using NetTopologySuite.Geometries.Implementation;
 using NetTopologySuite.Geometries.Prepared;
 using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 
@@ -15,7 +16,7 @@ public sealed partial class Region<TSpace>
     where TSpace : struct, ISpace
 {
     // The newer predicates bear borders that touch themselves, which snapping to the grid can make; the older ones throw.
-    private static readonly GeometryFactory Factory = new NtsGeometryServices(GeometryRelate.NG).CreateGeometryFactory();
+    private static readonly GeometryFactory Factory = new NtsGeometryServices(PackedCoordinateSequenceFactory.DoubleFactory, NtsGeometryServices.Instance.DefaultPrecisionModel, 0, GeometryOverlay.NG, GeometryRelate.NG, new CoordinateEqualityComparer()).CreateGeometryFactory();
 
     private readonly NtsGeometry _shape;
     private IPreparedGeometry? _prepared;
@@ -119,11 +120,11 @@ public sealed partial class Region<TSpace>
 
     private static Outline<TSpace> Border(LineString ring, bool counterClockwise)
     {
-        var coordinates = ring.Coordinates;
-        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(coordinates.Length - 1);
-        for (var index = 0; index < coordinates.Length - 1; index++)
+        var corners = ring.CoordinateSequence;
+        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(corners.Count - 1);
+        for (var index = 0; index < corners.Count - 1; index++)
         {
-            points.Add(new(coordinates[index].X, coordinates[index].Y));
+            points.Add(new(corners.GetX(index), corners.GetY(index)));
         }
 
         var outline = new Outline<TSpace>(points.MoveToImmutable(), Closed: true);

@@ -4,40 +4,68 @@ using System.Linq;
 
 namespace Lampblack.Geometry;
 
-/// <summary>Sides that meet only in their ends, each with the turns it adds; tells on which side of each it is inside, and links borders.</summary>
+/// <summary>Chains of sides that meet only in their ends; tells on which side of each it is inside, and links borders.</summary>
 internal sealed class WindingGraph
 {
-    // Half-sides come in pairs: 2i runs from a side's left end, 2i + 1 back.
-    private readonly List<GridPoint> _starts = [];
-    private readonly List<int> _turns = [];
-    private readonly Dictionary<GridPoint, List<int>> _around = [];
-    private readonly int?[] _windingLeft;
+    private readonly SideChains _chains;
     private readonly FillRule _rule;
+    private readonly Lazy<OutsideFinder> _outside;
 
-    public WindingGraph(Dictionary<(GridPoint From, GridPoint To), int> sides, FillRule rule)
+    // Half-chains come in pairs: 2i runs as its chain, 2i + 1 back.
+    private readonly List<(SideChain Chain, int Turns)> _pairs = [];
+
+    // Of each half-chain the node where it starts; around each node the half-chains by angle.
+    private readonly List<int> _nodes = [];
+    private readonly List<List<int>> _around = [];
+
+    // Of each node a corner of the input that stands there, or -1.
+    private readonly List<int> _corners = [];
+    private readonly int[] _windingLeft;
+
+    public WindingGraph(List<GridSide> sides, HashSet<GridPoint> nodes, FillRule rule)
     {
-        _rule = rule;
-        foreach (var ((from, to), turns) in sides)
+        (_chains, _rule) = (new(sides, nodes), rule);
+        _outside = new(() => new(sides));
+        var known = new Dictionary<GridPoint, int>();
+        foreach (var chain in _chains.Chains.Where(chain => !chain.IsLoop))
         {
-            Add(from, turns);
-            Add(to, -turns);
+            var first = _chains.First(chain);
+            if (known.TryAdd(first.Start, _around.Count))
+            {
+                _around.Add([]);
+                _corners.Add(-1);
+            }
+
+            _corners[known[first.Start]] = Math.Max(_corners[known[first.Start]], first.Corner);
         }
 
-        foreach (var halves in _around.Values)
+        foreach (var (chain, turns) in Merged())
+        {
+            Put(2 * _pairs.Count, known[_chains.First(chain).Start]);
+            Put((2 * _pairs.Count) + 1, known[_chains.Last(chain).End]);
+            _pairs.Add((chain, turns));
+        }
+
+        foreach (var halves in _around)
         {
             halves.Sort(CompareAngles);
         }
 
-        _windingLeft = new int?[_starts.Count];
+        _windingLeft = new int[2 * _pairs.Count];
     }
 
-    /// <summary>The borders, inside on their left, split where they touch themselves.</summary>
-    public List<List<GridPoint>> Rings()
+    /// <summary>The borders, inside on their left, split where they touch themselves: of each the corners, and of each corner the input's number or -1.</summary>
+    public List<List<(GridPoint Place, int Corner)>> Rings()
     {
         Wind();
-        var used = new bool[_starts.Count];
-        var rings = new List<List<GridPoint>>();
-        for (var half = 0; half < _starts.Count; half++)
+        var rings = new List<List<(GridPoint, int)>>();
+        foreach (var loop in _chains.Chains.Where(chain => chain.IsLoop))
+        {
+            AddLoop(loop, rings);
+        }
+
+        var used = new bool[_windingLeft.Length];
+        for (var half = 0; half < used.Length; half++)
         {
             if (!used[half] && IsBorder(half))
             {
@@ -48,111 +76,184 @@ internal sealed class WindingGraph
         return rings;
     }
 
-    private void Add(GridPoint start, int turns)
+    /// <summary>Chains that lie on each other become one, whose turns are those of all; one that is passed as often one way as the other parts nothing.</summary>
+    private IEnumerable<(SideChain Chain, int Turns)> Merged()
     {
-        if (!_around.TryGetValue(start, out var halves))
+        var single = new Dictionary<(GridPoint, GridPoint), (SideChain Chain, int Turns)>();
+        foreach (var chain in _chains.Chains.Where(chain => !chain.IsLoop))
         {
-            _around[start] = halves = [];
+            if (chain.Count > 1)
+            {
+                yield return (chain, 1);
+                continue;
+            }
+
+            var (start, end) = (_chains.First(chain).Start, _chains.First(chain).End);
+            if (single.TryGetValue((end, start), out var back))
+            {
+                single[(end, start)] = back with { Turns = back.Turns - 1 };
+            }
+            else
+            {
+                single[(start, end)] = (chain, single.TryGetValue((start, end), out var like) ? like.Turns + 1 : 1);
+            }
         }
 
-        halves.Add(_starts.Count);
-        _starts.Add(start);
-        _turns.Add(turns);
+        foreach (var side in single.Values)
+        {
+            if (side.Turns != 0 && (_rule == FillRule.NonZero || side.Turns % 2 != 0))
+            {
+                yield return side;
+            }
+        }
     }
 
-    private GridPoint End(int half) => _starts[half ^ 1];
+    private void Put(int half, int node)
+    {
+        _nodes.Add(node);
+        _around[node].Add(half);
+    }
+
+    private int Turns(int half) => (half & 1) == 0 ? _pairs[half >> 1].Turns : -_pairs[half >> 1].Turns;
 
     private bool IsInside(int winding) => _rule == FillRule.NonZero ? winding != 0 : winding % 2 != 0;
 
-    private bool IsBorder(int half) => IsInside(_windingLeft[half]!.Value) && !IsInside(_windingLeft[half ^ 1]!.Value);
+    private bool IsBorder(int half) => IsInside(_windingLeft[half]) && !IsInside(_windingLeft[half ^ 1]);
 
-    /// <summary>From a place whose winding is known it is known all around each corner, and so along every side that hangs together.</summary>
+    /// <summary>The turns on the left of a chain that adds some.</summary>
+    private int? LeftOf(SideChain chain, int turns)
+    {
+        for (var index = 0; index < chain.Count; index++)
+        {
+            var side = _chains.Side(chain, index);
+            if (side.Start.X != side.End.X)
+            {
+                var above = _outside.Value.WindingAbove(side);
+                return side.Start.X < side.End.X ? above : above + turns;
+            }
+        }
+
+        return null;
+    }
+
+    private void AddLoop(SideChain loop, List<List<(GridPoint, int)>> rings)
+    {
+        if (LeftOf(loop, turns: 1) is not { } left || IsInside(left) == IsInside(left - 1))
+        {
+            return;
+        }
+
+        var ring = new List<(GridPoint, int)>(loop.Count + 1);
+        for (var index = 0; index <= loop.Count; index++)
+        {
+            var side = _chains.Side(loop, index % loop.Count);
+            ring.Add((side.Start, side.Corner));
+        }
+
+        if (!IsInside(left))
+        {
+            ring.Reverse();
+        }
+
+        rings.Add(ring);
+    }
+
+    /// <summary>The corners of a half-chain, but the last one.</summary>
+    private void Add(int half, List<(GridPoint Place, int Corner)> ring)
+    {
+        var chain = _pairs[half >> 1].Chain;
+        var isForward = (half & 1) == 0;
+        ring.Add((isForward ? _chains.First(chain).Start : _chains.Last(chain).End, _corners[_nodes[half]]));
+        for (var index = 1; index < chain.Count; index++)
+        {
+            var side = _chains.Side(chain, isForward ? index : chain.Count - index);
+            ring.Add((side.Start, side.Corner));
+        }
+    }
+
+    /// <summary>Where the winding on one side of a chain is known it is known all around its ends, and so along every chain that hangs together.</summary>
     private void Wind()
     {
-        var outside = new OutsideFinder([.. Enumerable.Range(0, _starts.Count / 2).Select(index => (_starts[2 * index], _starts[(2 * index) + 1], _turns[2 * index]))]);
-        var seen = new HashSet<GridPoint>();
-        foreach (var corner in _around.Keys.OrderByDescending(point => point.Y).ThenByDescending(point => point.X))
+        var seen = new bool[_around.Count];
+        var waiting = new Stack<int>();
+        for (var pair = 0; pair < _pairs.Count; pair++)
         {
-            // The first corner met of all that hang together is their highest, so nothing of theirs lies above it.
-            if (!seen.Add(corner))
+            if (seen[_nodes[2 * pair]] || LeftOf(_pairs[pair].Chain, _pairs[pair].Turns) is not { } left)
             {
                 continue;
             }
 
-            // All sides leave it downwards or straight to the left, so upwards lies left of the last one before 180 degrees or the first after 0.
-            var halves = _around[corner];
-            var first = halves.FindIndex(half => !IsUpper(Way(half)));
-            first = first < 0 ? 0 : first;
-            _windingLeft[halves[(first + halves.Count - 1) % halves.Count]] = outside.WindingAbove(corner);
-            var waiting = new Stack<(GridPoint Corner, int Known)>([(corner, halves[(first + halves.Count - 1) % halves.Count])]);
-            while (waiting.TryPop(out var next))
+            seen[_nodes[2 * pair]] = true;
+            _windingLeft[2 * pair] = left;
+            waiting.Push(2 * pair);
+            while (waiting.TryPop(out var known))
             {
-                SpreadAround(next.Corner, next.Known);
-                foreach (var half in _around[next.Corner])
+                SpreadAround(known);
+                foreach (var half in _around[_nodes[known]])
                 {
-                    var end = End(half);
-                    if (seen.Add(end))
+                    if (!seen[_nodes[half ^ 1]])
                     {
-                        waiting.Push((end, half ^ 1));
+                        seen[_nodes[half ^ 1]] = true;
+                        waiting.Push(half ^ 1);
                     }
                 }
             }
         }
     }
 
-    /// <summary>Counter-clockwise from a half-side whose left is known: crossing the next one from its right to its left adds its turns.</summary>
-    private void SpreadAround(GridPoint corner, int known)
+    /// <summary>Counter-clockwise from a half-chain whose left is known: crossing the next one from its right to its left adds its turns.</summary>
+    private void SpreadAround(int known)
     {
-        var halves = _around[corner];
+        var halves = _around[_nodes[known]];
         var at = halves.IndexOf(known);
-        var winding = _windingLeft[known]!.Value;
-        _windingLeft[known ^ 1] = winding - _turns[known];
+        var winding = _windingLeft[known];
+        _windingLeft[known ^ 1] = winding - Turns(known);
         for (var step = 1; step < halves.Count; step++)
         {
             var half = halves[(at + step) % halves.Count];
             _windingLeft[half ^ 1] = winding;
-            winding += _turns[half];
+            winding += Turns(half);
             _windingLeft[half] = winding;
         }
     }
 
-    private void Follow(int start, bool[] used, List<List<GridPoint>> rings)
+    private void Follow(int start, bool[] used, List<List<(GridPoint, int)>> rings)
     {
-        var way = new List<GridPoint>();
-        var places = new Dictionary<GridPoint, int>();
+        var way = new List<int>();
+        var places = new Dictionary<int, int>();
         for (var half = start; !used[half]; half = Next(half))
         {
             used[half] = true;
-            var corner = _starts[half];
-            if (places.TryGetValue(corner, out var before))
+            if (places.TryGetValue(_nodes[half], out var before))
             {
-                Close(way, places, before, rings);
+                Close(before);
             }
 
-            places[corner] = way.Count;
-            way.Add(corner);
+            places[_nodes[half]] = way.Count;
+            way.Add(half);
         }
 
-        Close(way, places, 0, rings);
-    }
+        Close(0);
 
-    private static void Close(List<GridPoint> way, Dictionary<GridPoint, int> places, int from, List<List<GridPoint>> rings)
-    {
-        var ring = way.GetRange(from, way.Count - from);
-        way.RemoveRange(from, ring.Count);
-        foreach (var corner in ring)
+        void Close(int from)
         {
-            places.Remove(corner);
-        }
+            var ring = new List<(GridPoint, int)>();
+            foreach (var half in way[from..])
+            {
+                places.Remove(_nodes[half]);
+                Add(half, ring);
+            }
 
-        ring.Add(ring[0]);
-        rings.Add(ring);
+            way.RemoveRange(from, way.Count - from);
+            ring.Add(ring[0]);
+            rings.Add(ring);
+        }
     }
 
     /// <summary>The border that goes on with the same inside: the first one clockwise from where we came.</summary>
     private int Next(int half)
     {
-        var halves = _around[End(half)];
+        var halves = _around[_nodes[half ^ 1]];
         var at = halves.IndexOf(half ^ 1);
         for (var step = 1; step <= halves.Count; step++)
         {
@@ -166,7 +267,12 @@ internal sealed class WindingGraph
         throw new InvalidOperationException("a border ended in the open");
     }
 
-    private (long X, long Y) Way(int half) => (End(half).X - _starts[half].X, End(half).Y - _starts[half].Y);
+    private (long X, long Y) Way(int half)
+    {
+        var chain = _pairs[half >> 1].Chain;
+        var side = (half & 1) == 0 ? _chains.First(chain) : _chains.Last(chain);
+        return (half & 1) == 0 ? (side.End.X - side.Start.X, side.End.Y - side.Start.Y) : (side.Start.X - side.End.X, side.Start.Y - side.End.Y);
+    }
 
     private int CompareAngles(int first, int second)
     {

@@ -8,25 +8,27 @@ using NetTopologySuite.Noding.Snapround;
 namespace Lampblack.Geometry;
 
 /// <summary>
-/// Finds the borders of what outlines enclose by a fill rule: all sides are cut where they meet, on the grid; the number of turns around every
+/// Finds the borders of what outlines enclose by a fill rule: all sides are cut where they meet, on a grid; the number of turns around every
 /// place is then known on both sides of each cut, and a border is where one side is inside and the other is not.
 /// </summary>
 internal static class Windings
 {
-    /// <summary>Rings in grid steps become borders in mm: outer ones counter-clockwise, holes clockwise. Null where there is too much to do.</summary>
+    /// <summary>Unions round crossings to a 64th of the grid's step, so that a border moves by no more than a floating crossing would move it.</summary>
+    private const double FineStepMm = Resolution.GridMm / 64;
+
+    /// <summary>As far as fine steps reach with exact products, in mm.</summary>
+    private const double FineReachMm = 2000;
+
+    /// <summary>Rings on the grid become borders on the grid: outer ones counter-clockwise, holes clockwise. Null where there is too much to do.</summary>
     public static List<Coordinate[]>? Borders(IReadOnlyList<Coordinate[]> rings, FillRule rule, ref long meetingsLeft)
     {
-        var strings = new List<ISegmentString>(rings.Count);
-        foreach (var ring in rings)
-        {
-            strings.Add(new NodedSegmentString([.. ring.Select(corner => new Coordinate(Steps(corner.X), Steps(corner.Y)))], null));
-        }
-
-        if (strings.Count == 0)
+        if (rings.Count == 0)
         {
             return [];
         }
 
+        var places = rings.Select(ring => Array.ConvertAll(ring, corner => Place(corner, Resolution.GridMm))).ToList();
+        var strings = Strings(places);
         var meetings = new MeetingCounter(meetingsLeft);
         new MCIndexNoder(meetings).ComputeNodes(strings);
         meetingsLeft -= meetings.Count;
@@ -40,57 +42,70 @@ internal static class Windings
             return null;
         }
 
-        IEnumerable<ISegmentString> cut = strings;
-        if (meetings.IsMet)
-        {
-            var noder = new SnapRoundingNoder(new PrecisionModel(1));
-            noder.ComputeNodes(strings);
-            cut = noder.GetNodedSubstrings();
-        }
-
-        return new WindingGraph(Turns(cut, rule), rule).Rings()
-            .ConvertAll(ring => ring.ConvertAll(corner => new Coordinate(Mm(corner.X), Mm(corner.Y))).ToArray());
+        return Traced(places, meetings.IsMet, rule)
+            .ConvertAll(ring => ring.ConvertAll(corner => new Coordinate(corner.Place.X * Resolution.GridMm, corner.Place.Y * Resolution.GridMm)).ToArray());
     }
 
-    /// <summary>Each cut side once, from its left (or lower) end, with how often it is passed that way less how often the other way.</summary>
-    private static Dictionary<(GridPoint From, GridPoint To), int> Turns(IEnumerable<ISegmentString> strings, FillRule rule)
+    /// <summary>The borders of what lies inside at least one of pieces: rings with the inside on their left. Corners keep their exact places, crossings are rounded.</summary>
+    public static List<Coordinate[]> Union(IReadOnlyList<Coordinate[]> rings)
     {
-        var turns = new Dictionary<(GridPoint From, GridPoint To), int>();
-        foreach (var line in strings)
+        var around = new Envelope();
+        foreach (var ring in rings)
         {
-            for (var index = 1; index < line.Count; index++)
-            {
-                var from = GridPoint.Of(line.Coordinates[index - 1]);
-                var to = GridPoint.Of(line.Coordinates[index]);
-                if (from == to)
-                {
-                    continue;
-                }
-
-                var isForward = from.CompareTo(to) < 0;
-                var side = isForward ? (from, to) : (to, from);
-                turns[side] = turns.GetValueOrDefault(side) + (isForward ? 1 : -1);
-            }
+            Array.ForEach(ring, around.ExpandToInclude);
         }
 
-        // A side that is passed as often one way as the other parts nothing.
-        foreach (var side in turns.Where(pair => pair.Value == 0 || (rule == FillRule.EvenOdd && pair.Value % 2 == 0)).Select(pair => pair.Key).ToList())
-        {
-            turns.Remove(side);
-        }
-
-        return turns;
+        var stepMm = Math.Max(around.Width, around.Height) < FineReachMm ? FineStepMm : Resolution.GridMm;
+        var corners = rings.SelectMany(ring => ring).ToArray();
+        return Traced([.. rings.Select(ring => Array.ConvertAll(ring, corner => Place(corner, stepMm)))], isMet: true, FillRule.NonZero).ConvertAll(ring => ring.ConvertAll(
+            corner => corner.Corner >= 0 ? corners[corner.Corner].Copy() : new(corner.Place.X * stepMm, corner.Place.Y * stepMm)).ToArray());
     }
 
-    private static double Steps(double mm) => Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
+    private static List<List<(GridPoint Place, int Corner)>> Traced(List<GridPoint[]> rings, bool isMet, FillRule rule)
+    {
+        var sides = Sides(rings);
+        if (!isMet)
+        {
+            return new WindingGraph(sides, [], rule).Rings();
+        }
 
-    private static double Mm(long steps) => steps * Resolution.GridMm;
-}
+        return SideCutter.Cut(sides, rings.Count) is { } cut
+            ? new WindingGraph(cut.Sides, cut.Nodes, rule).Rings()
+            : new WindingGraph(sides = CutAllAtOnce(rings), [.. sides.Select(side => side.Start)], rule).Rings();
+    }
 
-/// <summary>A place on the grid, in steps. Differences of two stay below 2^31 steps within 100 m, so their products are exact.</summary>
-internal readonly record struct GridPoint(long X, long Y) : IComparable<GridPoint>
-{
-    public static GridPoint Of(Coordinate corner) => new((long)corner.X, (long)corner.Y);
+    /// <summary>Where cutting round by round does not settle: snap rounding, which always does, and takes some ten times as long.</summary>
+    private static List<GridSide> CutAllAtOnce(List<GridPoint[]> rings)
+    {
+        var noder = new SnapRoundingNoder(new PrecisionModel(1));
+        noder.ComputeNodes(Strings(rings));
+        return Sides([.. noder.GetNodedSubstrings().Select(line => Array.ConvertAll(line.Coordinates, corner => Place(corner, 1)))], isExact: false);
+    }
 
-    public int CompareTo(GridPoint other) => X != other.X ? X.CompareTo(other.X) : Y.CompareTo(other.Y);
+    private static List<GridSide> Sides(List<GridPoint[]> rings, bool isExact = true)
+    {
+        var sides = new List<GridSide>(rings.Sum(ring => ring.Length));
+        var corner = 0;
+        for (var ring = 0; ring < rings.Count; ring++)
+        {
+            for (var index = 1; index < rings[ring].Length; index++, corner++)
+            {
+                if (rings[ring][index - 1] != rings[ring][index])
+                {
+                    sides.Add(new(rings[ring][index - 1], rings[ring][index], ring, isExact ? corner : -1));
+                }
+            }
+
+            corner++;
+        }
+
+        return sides;
+    }
+
+    private static List<ISegmentString> Strings(List<GridPoint[]> rings) =>
+        rings.ConvertAll<ISegmentString>(ring => new NodedSegmentString(Array.ConvertAll(ring, place => new Coordinate(place.X, place.Y)), null));
+
+    private static GridPoint Place(Coordinate corner, double stepMm) => new(Steps(corner.X, stepMm), Steps(corner.Y, stepMm));
+
+    private static long Steps(double mm, double stepMm) => (long)Math.Round(mm / stepMm, MidpointRounding.AwayFromZero);
 }

@@ -126,13 +126,14 @@ internal static class BookFiles
         var printMade = Task.Run(() => BookPrinting.Of(input), cancellation);
         var drawings = BookPictures.Drawings(input, lit, cancellation);
         var (faces, cost) = (facesMade.GetAwaiter().GetResult(), costMade.GetAwaiter().GetResult());
+        var print = printMade.GetAwaiter().GetResult();
         var facts = new BookFacts
         {
             Maker = maker,
             Laid = input.Laid,
             Charts = input.Charts,
-            Print = printMade.GetAwaiter().GetResult(),
-            Plates = [.. CutWords.Numbered(input.Cut.Plan).Select(plate => Plate(plate.Plate, plate.Index, plate.First, input, maker))],
+            Print = print,
+            Plates = [.. CutWords.Numbered(input.Cut.Plan).Select(plate => Plate(plate.Plate, plate.Index, plate.First, input, maker, print.Hinges))],
             TrimMm = input.Cut.TrimMm,
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
             Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside.WidthMm, cell.Inside.HeightMm)))],
@@ -153,7 +154,7 @@ internal static class BookFiles
         return (facts, faces);
     }
 
-    private static BookPlate Plate(CutPlate plate, int index, int first, BookInput input, BookMaker maker) => new(
+    private static BookPlate Plate(CutPlate plate, int index, int first, BookInput input, BookMaker maker, ImmutableArray<BookHinge> hinges) => new(
         index + 1,
         $"Plate {index + 1}: {plate.Stock.Id}",
         plate.Stock.Id,
@@ -161,7 +162,8 @@ internal static class BookFiles
         plate.Stock.HeightMm,
         (double)plate.Stock.Price,
         [.. CutWords.Cuts(input.Cut, plate, first, maker.Unit)],
-        BookPictures.Plate(plate, index, first, input.Cut));
+        BookPictures.Plate(plate, index, first, input.Cut),
+        BookPictures.Hinged(plate, index, first, input, hinges));
 
     /// <summary>Front and mask of every sheet: what one set takes.</summary>
     private static SheetCost Cost(BookInput input, CancellationToken cancellation) => new(

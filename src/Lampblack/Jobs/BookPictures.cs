@@ -11,7 +11,6 @@ using Lampblack.Fabrication;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Lighting;
-using Lampblack.Wiring;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
@@ -22,9 +21,14 @@ internal static class BookPictures
     private const double LargestSidePx = 800;
     private const double ManyPanelsSidePx = 560;
     private const int ManyPanels = 6;
+    private const string Hidden = "lit-hidden";
     private const double WholeMm = 180;
+
+    // A page has room for 240 mm at the width of 180; what is less high finds room beneath other things.
+    private const double TallestCircuitMm = 165.0 / WholeMm * CircuitDrawing.WidthMm;
+
     private const double HalfMm = 90;
-    private static readonly ImmutableArray<string> FaceNames = ["day", "lit", "through", "through-off"];
+    private static readonly ImmutableArray<string> FaceNames = ["day", "lit", Hidden, "through", "through-off"];
 
     /// <summary>Faces of all panels as PNG: "dome/day", "dome/lit", and each sheet held to a lamp.</summary>
     public static ImmutableDictionary<string, ImmutableArray<byte>> Faces(BookInput input, CancellationToken cancellation) =>
@@ -40,6 +44,11 @@ internal static class BookPictures
             var title = Text(panel.Title);
             yield return Face(panel.Id, "day", $"{title} by day.");
             yield return Face(panel.Id, "lit", $"{title} lit, in a dark room.");
+            if (faces.ContainsKey($"{panel.Id}/{Hidden}"))
+            {
+                yield return Face(panel.Id, Hidden, $"{title} lit, with the lamps of its hidden legends on.");
+            }
+
             yield return Face(panel.Id, "through", $"{title} against a lamp, both sides in register.");
             yield return Face(panel.Id, "through-off", "The same with the mask off by all that it may be off.");
         }
@@ -67,19 +76,18 @@ internal static class BookPictures
             Drawn($"{panel.Laid.Panel.Id}/emitters", () => Sketch(EmitterDrawing.Drawing(panel), $"{panel.Laid.Panel.Title}: where the emitters stand"), $"{Text(panel.Laid.Panel.Title)}: the emitters with their numbers, seen from the front.", WholeMm);
         }
 
-        foreach (var (panel, loom) in input.Wiring?.Wires.Panels.Zip(input.Wiring.Looms).Where(pair => pair.First.Plug is not null) ?? [])
+        foreach (var (chart, loom) in input.Charts.Join(input.Wiring?.Wires.Panels.Zip(input.Wiring.Looms).Where(pair => pair.First.Plug is not null) ?? [], chart => chart.Laid.Panel.Id, pair => pair.First.Laid.Panel.Id, (chart, pair) => (chart, pair.Second)))
         {
-            Drawn($"{panel.Laid.Panel.Id}/wires", () => Sketch(loom.Value.Drawing(), $"{panel.Laid.Panel.Title} seen from behind: wires"), $"{Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND. {Text(LoomDrawing.Key)}", WholeMm);
+            var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
+            Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, loom.Value, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes"), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), and the parts by the numbers of their holes.", WholeMm);
         }
 
         if (input.Light.Circuit is { } circuit)
         {
-            Drawn("circuit", () => Sketch(CircuitDrawing.Of(circuit, $"{input.Laid.Desk.Title}: lamps").Drawing(), "Circuit of the lamps"), "The circuit that feeds the lamps.", WholeMm);
-        }
-
-        if (input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty)
-        {
-            Drawn("schematic", () => Sketch(Schematic.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets, input.Laid.Desk).Drawing(), "Schematic"), "How everything is joined, pin by pin.", WholeMm);
+            foreach (var (index, pages) in CircuitPages(circuit, input.Laid.Desk.Title).Index())
+            {
+                tasks.Add(() => ($"circuit/{Digits(index + 1)}", new BookPicture(Sketch(pages.Drawing.Drawing(), "Circuit of the lamps"), $"The circuit that feeds the lamps: {Text(pages.Of)}.", WholeMm) { IsTall = true }));
+            }
         }
 
         return tasks.AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()).ToImmutableDictionary(pair => pair.Name, pair => pair.Picture, StringComparer.Ordinal);
@@ -89,7 +97,35 @@ internal static class BookPictures
 
     /// <summary>A plate with its cuts.</summary>
     public static BookPicture Plate(CutPlate plate, int index, int first, CutSheetPlan sheet) =>
-        new(Sketch(CutFiles.Drawing("Plate", sheet, plate, index, first), string.Create(CultureInfo.InvariantCulture, $"Plate {index + 1} with its cuts")), string.Create(CultureInfo.InvariantCulture, $"Plate {index + 1} with its cuts, numbered in the order in which they are made."), HalfMm);
+        new(Sketch(CutFiles.Drawing("Plate", sheet, plate, index, first), $"Plate {Digits(index + 1)} with its cuts"), $"Plate {Digits(index + 1)} with its cuts, numbered in the order in which they are made.", HalfMm);
+
+    /// <summary>The same, with the strips by which the prints are hinged on it.</summary>
+    public static BookPicture Hinged(CutPlate plate, int index, int first, BookInput input, ImmutableArray<BookHinge> hinges) => new(
+        Sketch(BookHinges.Drawn(CutFiles.Drawing("Plate", input.Cut, plate, index, first), plate, index + 1, hinges, input.Laid.Panels.GroupBy(panel => panel.Panel.Title).ToImmutableDictionary(same => same.Key, same => same.First().Panel.Id)), $"Plate {Digits(index + 1)}: where each print lies and where it is hinged"),
+        $"Plate {Digits(index + 1)}, seen from the front: where each print comes to lie. The striped strip is where it is hinged.",
+        HalfMm);
+
+    /// <summary>The lamps' circuit in as few drawings as keep their letters readable on a page.</summary>
+    private static List<(CircuitDrawing Drawing, string Of)> CircuitPages(CircuitPlan plan, string title)
+    {
+        var pages = new List<(CircuitDrawing, string)>();
+        for (var first = 0; first < plan.Channels.Length;)
+        {
+            var count = 1;
+            var drawing = CircuitDrawing.Of(plan, $"{title}: lamps", first, count);
+            while (first + count < plan.Channels.Length && CircuitDrawing.Of(plan, $"{title}: lamps", first, count + 1) is var more && more.HeightMm <= TallestCircuitMm)
+            {
+                (drawing, count) = (more, count + 1);
+            }
+
+            pages.Add((drawing, string.Join(", ", plan.Channels.Skip(first).Take(count).Select(channel => channel.Channel.Name))));
+            first += count;
+        }
+
+        return pages;
+    }
+
+    private static string Digits(int number) => number.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A drawing within the page; no wider there than that.</summary>
     private static string Sketch<TSpace>(SvgDrawing<TSpace> drawing, string title)

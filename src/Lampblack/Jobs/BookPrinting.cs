@@ -10,8 +10,6 @@ internal static class BookPrinting
 {
     private const double PageMm = 60;
     private const double TickMm = 30;
-    private const double DotsMm = 90;
-    private const double DotStepMm = 0.1;
 
     public static BookPrint Of(BookInput input)
     {
@@ -28,9 +26,10 @@ internal static class BookPrinting
             JobFiles.LearnExample(request, input.Sheets[0]),
             Tick('A', "Right: the tick shows in box A."),
             [Tick('B', "Wrong: in box B. The other edge went in first."), Tick('F', "Wrong: printed on the front itself, in F. The wrong face was printed.")],
-            new(PrintCardPictures.Dots(mostDots * DotStepMm, DotsMm, "the dot row N as it just passes"), "Row N as it just passes.", DotsMm),
-            new(PrintCardPictures.Dots((mostDots + 2) * DotStepMm, DotsMm, "the dot row N as it does not pass"), "Row N with two dots too many: do not glue this sheet.", DotsMm),
-            input.Sheets.SelectMany(sheet => sheet.Panels).All(panel => panel.Hinge is not null));
+            BookHinges.Of(input))
+        {
+            HingeWord = PlacedPanel.HingeWord,
+        };
     }
 
     private static BookPicture Tick(char box, string caption) => new(PrintCardPictures.Turn(box, TickMm, caption), caption, TickMm);

@@ -31,7 +31,7 @@ internal static class TrialPanel
         [
             .. Marks(laid, separation.Shapes.Visible).Select(mark => laid.Outline.Contains(mark) ? mark : mark.Intersect(laid.Outline)),
             .. laid.Parts.GroupBy(part => (part.Part, part.TurnDegrees)).SelectMany(Parts),
-            .. laid.Parts.SelectMany(part => Behind(part, words)),
+            .. Behind(laid.Parts, words),
         ];
         IEnumerable<Region<PanelSpace>> all = [TrialDrawing.Lines(laid.Outline), .. shapes, .. TrialHoleSizes.Of(laid, shapes)];
         var pictures = separation.Shapes.Dots.Select(dot => Painted<PanelSpace>.Stencil(dot.Shown, dot.Placement, ink));
@@ -81,12 +81,11 @@ internal static class TrialPanel
         }
     }
 
-    private static IEnumerable<Region<PanelSpace>> Behind(PlacedPart placed, ImmutableArray<Box<PanelSpace>> words)
+    private static IEnumerable<Region<PanelSpace>> Behind(IEnumerable<PlacedPart> parts, ImmutableArray<Box<PanelSpace>> words)
     {
-        if (placed.Part.Body is not null)
+        foreach (var dashes in Region<PanelSpace>.OfAlike(parts.Where(part => part.Part.Body is not null).Select(part => part.Body()), TrialDrawing.Dashes))
         {
             // What lies behind may be left out where there are words: they are what is to be read from the chair.
-            var dashes = TrialDrawing.Dashes(placed.Body());
             var near = words.Where(word => word.Overlaps(dashes.Bounds)).Select(Region<PanelSpace>.Rectangle).ToList();
             yield return near.Count == 0 ? dashes : dashes.Except(Region<PanelSpace>.Union(near));
         }

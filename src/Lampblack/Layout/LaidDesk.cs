@@ -36,6 +36,9 @@ public sealed record LaidPanel(
 {
     /// <summary>Artwork drawn elsewhere, below everything else.</summary>
     public ImmutableArray<PlacedArt> Arts { get; init; } = [];
+
+    /// <summary>Whether the maker's punches are fractions of an inch.</summary>
+    public bool PunchesInInches { get; init; }
 }
 
 /// <summary>Where an item comes from: its id on the panel and its place in the desk file.</summary>

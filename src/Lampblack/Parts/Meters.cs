@@ -23,6 +23,7 @@ internal static class Meters
         {
             Id = "meter-48x29",
             Name = "Digital meter, 48 x 29 mm front, snaps in",
+            OwnMounting = Mounting.SnapsIn,
             Class = PartClass.Meter,
             Cutout = Box(45.6, 26.3, BodyAndRoom),
             Bezel = Box(47.8, 28.8, MeasuredMeters),

@@ -76,6 +76,22 @@ public sealed record Part
     /// <summary>Whether its knob is also a push-button, unless the desk says otherwise.</summary>
     public bool PushesDefault { get; init; }
 
+    /// <summary>How it is held, where its maker or the desk says otherwise than is usual for its class.</summary>
+    public Mounting? OwnMounting { get; init; }
+
+    /// <summary>How it is held in its hole; by its class from memory, where nobody says.</summary>
+    public Mounting Mounting => OwnMounting ?? Class switch
+    {
+        PartClass.Screw => Mounting.ScrewThrough,
+        PartClass.Plain => Body is null ? Mounting.Open : Mounting.SnapsIn,
+        PartClass.Lamp => Bezel is null ? Mounting.PushedFromBehind : Mounting.ClipFromFront,
+        _ when BushingLength is not null => Mounting.NutInFront,
+        PartClass.Slider or PartClass.Connector or PartClass.Display or PartClass.Meter when ExtraHoles.Length > 0 => Mounting.SmallScrews,
+        PartClass.PushButton or PartClass.KeySwitch or PartClass.Connector => Mounting.RingBehind,
+        PartClass.Toggle or PartClass.Rotary or PartClass.Potentiometer or PartClass.Encoder => Mounting.NutInFront,
+        _ => Mounting.BySheet,
+    };
+
     /// <summary>The box behind the panel in the panel's plane, in mm; of size zero where there is no body.</summary>
     public Box<ItemSpace> BodyBox => Body is null
         ? default

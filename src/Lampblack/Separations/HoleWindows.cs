@@ -8,6 +8,7 @@ using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Lettering;
 using Lampblack.Parts;
+using Lampblack.Quantities;
 
 namespace Lampblack.Separations;
 
@@ -25,12 +26,13 @@ internal sealed class HoleWindows
     private const double LargestTextMm = 1.8;
 
     private readonly WorkOrder _order;
+    private readonly bool _inInches;
     private readonly ImmutableArray<HoleWindow> _windows;
 
-    private HoleWindows(WorkOrder order, ImmutableArray<HoleWindow> windows) => (_order, _windows) = (order, windows);
+    private HoleWindows(WorkOrder order, bool inInches, ImmutableArray<HoleWindow> windows) => (_order, _inInches, _windows) = (order, inInches, windows);
 
     public static HoleWindows Of(LaidPanel laid) =>
-        new(laid.Order, [.. laid.Parts.SelectMany(part => part.Holes.Select((hole, index) => new HoleWindow(part, index == 0, Window(hole))))]);
+        new(laid.Order, laid.PunchesInInches, [.. laid.Parts.SelectMany(part => part.Holes.Select((hole, index) => new HoleWindow(part, index == 0, Window(hole))))]);
 
     public Region<PanelSpace> Union() => Region<PanelSpace>.Union(_windows.Select(hole => hole.Window));
 
@@ -40,7 +42,7 @@ internal sealed class HoleWindows
     /// </summary>
     public Region<PanelSpace> Crosshairs(bool onMask)
     {
-        var words = new SizeWords();
+        var words = new SizeWords(_inInches);
         var withSizes = onMask == (_order == WorkOrder.DrillThenGlue);
         return Region<PanelSpace>.Union(_windows.Where(hole => !hole.Window.IsEmpty)
             .SelectMany(hole => Crosshair(hole, withSizes && hole.IsMain ? words : null, onMask)));
@@ -106,7 +108,7 @@ internal sealed class HoleWindows
     private sealed record HoleWindow(PlacedPart Part, bool IsMain, Region<PanelSpace> Window);
 
     /// <summary>The words for drill and punch; a panel has many parts of few kinds, so each kind is asked and each word set only once.</summary>
-    private sealed class SizeWords
+    private sealed class SizeWords(bool inInches)
     {
         private readonly Typeface _face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
         private readonly Dictionary<Part, (string Drill, string Punch)> _words = new(ReferenceEqualityComparer.Instance);
@@ -120,8 +122,16 @@ internal sealed class HoleWindows
 
         private static string DrillText(Part part) => part.Cutout is RoundCutout ? "drill " + part.Cutout.SizeText : part.Cutout.SizeText;
 
-        private static string PunchText(Part part) => part.PaperPunchMm is { } punchMm
-            ? string.Create(CultureInfo.InvariantCulture, $"punch {punchMm:0.#}")
+        /// <summary>As punches are sold, by the same rule as in the hole chart and the build book.</summary>
+        private string PunchText(Part part) => HandPunch.ForMm(part.PaperPunchMm, Across(part), inInches) is { } punchMm
+            ? $"punch {(inInches ? LengthWords.ForRuler(punchMm, LengthUnit.Inch) : punchMm.ToString("0.#", CultureInfo.InvariantCulture))}"
             : "knife";
+
+        private static double? Across(Part part) => part.Cutout switch
+        {
+            RoundCutout round => round.Diameter.Mm,
+            FlattedCutout flatted => flatted.Diameter.Mm,
+            _ => null,
+        };
     }
 }

@@ -118,10 +118,11 @@ public static class Separator
         // Neither side black: open in the mask and left out in front; what is meant to be seen and what is cut away doesn't count.
         var leak = knocked.Except(wanted).Except(holes).Intersect(shapes.Openings);
         var dots = shapes.Dots.SelectMany(dot => dot.Openings()).ToList();
-        var widthsMm = pieces.Select(piece => piece.SmallestWidthMm).Concat(dots.Select(dot => Math.Min(dot.WidthMm, dot.HeightMm))).ToList();
+        var narrowestMm = Math.Min(Region<PanelSpace>.NarrowestMm(pieces), dots.Select(dot => Math.Min(dot.WidthMm, dot.HeightMm)).DefaultIfEmpty(double.PositiveInfinity).Min());
+        var count = pieces.Length + dots.Count;
         return new(
-            widthsMm.Count,
-            widthsMm.Count == 0 ? 0 : widthsMm.Min(),
+            count,
+            count == 0 ? 0 : narrowestMm,
             spreadMm,
             Math.Max(0, shapes.Openings.AreaMm2 - shapes.Lit.AreaMm2) + shapes.Dots.Sum(dot => Math.Max(0, dot.OpeningMm2 - dot.ShownMm2)),
             leak.AreaMm2,

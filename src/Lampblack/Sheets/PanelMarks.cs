@@ -72,7 +72,7 @@ internal static class PanelMarks
                 : new(hinge.RightMm - 0.15, hinge.BottomMm + at, 0.15, 2)));
         }
 
-        const string Text = "tape hinge: leave this strip on until the print is glued";
+        const string Text = PlacedPanel.HingeWord + ": leave this strip on until the print is glued";
         if (SheetText.WidthMm(Text, TextMm) < lengthMm - 8)
         {
             regions.Add(SheetText.Centred(Text, TextMm, hinge.Centre, Side.Front, wide ? 0 : 1));

@@ -49,4 +49,8 @@ public sealed record PlacedPanel(
     Box<SheetSpace> Trim,
     Box<SheetSpace> Block,
     Box<SheetSpace>? Hinge,
-    bool Spare);
+    bool Spare)
+{
+    /// <summary>What is printed on the strip for the hinge; the build book calls it so, too.</summary>
+    public const string HingeWord = "tape hinge";
+}

@@ -18,6 +18,8 @@ public sealed class BillTests
         var bill = EverythingOnceTests.Csv(result, "bill.csv").ToDictionary(row => row["key"]);
         Assert.Equal("1", bill["toggle-mini-on-on"]["amount"]);
         Assert.Equal("4", bill.Values.Single(row => row["what"].StartsWith("Screw", StringComparison.OrdinalIgnoreCase))["amount"]);
+        Assert.Equal("4", bill["panel-nut-m3"]["amount"]);
+        Assert.Equal(bill.ContainsKey("fuse"), bill.ContainsKey("fuse-holder"));
         Assert.Equal("2", bill["lamp-diode"]["amount"]);
         Assert.Equal("1", bill["controller-atmega328p"]["amount"]);
         Assert.Equal("1", bill["supply"]["amount"]);

@@ -89,6 +89,7 @@ public sealed class MakersWaysTests
         var ways = book.Maker.Ways;
         Assert.Empty(TooEarly(book));
         Assert.Empty(StepPictures.Faults(book));
+        Assert.Empty(ToolWords.Missing(book));
         Assert.All(book.Steps, step => Assert.Subset(new HashSet<string>(ways), new HashSet<string>(step.OnlyOn)));
         Assert.All(book.Steps, step => Assert.True(step.Gate.GoOnIf.Length > 15 && step.Gate.Otherwise.Length > 6 && step.Minutes > 0, step.Id));
         var words = SmallDesk.Words(SmallDesk.Xml(System.Text.Encoding.UTF8.GetString(BookHtml.Write(book).AsSpan())));
@@ -115,7 +116,7 @@ public sealed class MakersWaysTests
     }
 
     /// <summary>Steps that need what no step before them made.</summary>
-    private static List<string> TooEarly(Book book)
+    internal static List<string> TooEarly(Book book)
     {
         var made = new HashSet<Made>();
         var early = new List<string>();

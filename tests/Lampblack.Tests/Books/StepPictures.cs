@@ -11,9 +11,7 @@ namespace Lampblack.Tests.Books;
 internal static class StepPictures
 {
     private const int ShortestAlternative = 8;
-
-    /// <summary>Pictures that two steps share, because the same thing is looked at twice: the tick that tells how a sheet was turned; the plate, which carries the print before it is cut.</summary>
-    private static readonly ImmutableArray<(string First, string Second)> Shared = [("which-way", "gauges"), ("glue", "cut-plate")];
+    private const int ShortestReason = 15;
 
     public static List<string> Faults(Book book)
     {
@@ -27,21 +25,24 @@ internal static class StepPictures
                 faults.Add($"{step.Id} has no picture");
             }
 
+            var again = new HashSet<string>();
             foreach (var picture in pictures)
             {
                 faults.AddRange(Alone(step.Id, picture));
-                if (!seen.TryAdd(picture.Content, step.Id) && seen[picture.Content] is var first && first != step.Id && !Shared.Any(pair => IsOf(pair, first, step.Id) || IsOf(pair, step.Id, first)))
+                if (!seen.TryAdd(picture.Content, step.Id) && seen[picture.Content] is var first && first != step.Id)
                 {
-                    faults.Add($"{step.Id} shows a picture of {first}");
+                    again.Add(first);
                 }
             }
+
+            // What is shown twice says so, with its reason; and says nothing of what is not.
+            faults.AddRange(again.Except(step.ShowsAgain.Select(one => one.Step)).Select(first => $"{step.Id} shows a picture of {first}"));
+            faults.AddRange(step.ShowsAgain.Select(one => one.Step).Except(again).Select(first => $"{step.Id} says that it shows a picture of {first}, and does not"));
+            faults.AddRange(step.ShowsAgain.Where(one => one.Because.Length < ShortestReason).Select(one => $"{step.Id} does not say why it shows a picture of {one.Step}"));
         }
 
         return faults;
     }
-
-    private static bool IsOf((string First, string Second) pair, string one, string other) =>
-        one.StartsWith(pair.First, StringComparison.Ordinal) && other.StartsWith(pair.Second, StringComparison.Ordinal);
 
     private static IEnumerable<string> Alone(string step, BookPicture picture)
     {

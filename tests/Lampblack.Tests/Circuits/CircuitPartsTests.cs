@@ -29,7 +29,7 @@ public sealed class CircuitPartsTests
     public void Pixels_come_with_what_their_data_and_supply_need()
     {
         var wish = Wishes.Of(5, Wishes.Pixels(10));
-        Assert.Equal(["RD1", "C1"], CircuitParts.Of(CircuitDesign.Of(wish)).Select(part => part.Label).Where(label => label is not ("" or "F1")));
+        Assert.Equal(["RD1", "CL1"], CircuitParts.Of(CircuitDesign.Of(wish)).Select(part => part.Label).Where(label => label is not ("" or "F1")));
         Assert.Contains(CircuitParts.Of(CircuitDesign.Of(wish with { ControllerVolts = 3.3 })), part => part.What == "level shifter");
     }
 

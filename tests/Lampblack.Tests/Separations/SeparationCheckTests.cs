@@ -214,6 +214,19 @@ public sealed class SeparationCheckTests
         static string Slot(double turn) => FormattableString.Invariant($"[[panel.control]]\npart = \"slit\"\nat = [40, 30]\nturn = {turn}\n[[part]]\nid = \"slit\"\nhole = [20, 1.5]");
     }
 
+    /// <summary>The print names punches that are sold, as hole chart and build book do: 13 mm for a hole of 12.1, not 13.1; 13/16 in for one of 19.2 where inches are told. Letters are counted: an i has two pieces.</summary>
+    [Theory]
+    [InlineData("button-12-momentary", "", "punch 13")]
+    [InlineData("button-19-momentary", "", "punch 20")]
+    [InlineData("button-19-momentary", "[book]\nunits = \"inch\"\n", "punch 13/16 in")]
+    [InlineData("button-22-momentary", "[book]\nunits = \"inch\"\n", "knife")]
+    public void The_print_names_punches_that_are_sold(string part, string book, string words)
+    {
+        var toml = $"lampblack = 1\n{book}[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.control]]\npart = \"{part}\"\nat = [40, 30]\n";
+        var below = SeparatedDesk.Of(Encoding.UTF8.GetBytes(toml), "full").Panels[0].Shapes.FrontCrosshairs.Pieces.Count(piece => piece.Bounds.TopMm < 30 - 2.1);
+        Assert.Equal(words.Count(char.IsLetterOrDigit) + words.Count(letter => letter == '/') + words.Count(letter => letter == 'i'), below);
+    }
+
     private static Lampblack.Separations.PanelSeparation Separated(string inPanel, string black) =>
         SeparatedDesk.Of(Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n{inPanel}\n"), black).Panels[0];
 }

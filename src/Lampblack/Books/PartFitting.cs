@@ -1,0 +1,83 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Layout;
+using Lampblack.Parts;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>How a part goes into its hole, by how the catalogue says that it is held.</summary>
+internal static class PartFitting
+{
+    /// <summary>What hands do with all parts that are held so; null where nothing is done.</summary>
+    public static string? Doing(Mounting way, BookMaker maker) => way switch
+    {
+        Mounting.NutInFront => $"Nut in front: hold the part behind with the {maker.OtherHand} hand, turn the nut in front with the {maker.Hand} one: finger-tight, then a quarter turn with the spanner, padded with card. The lock washer or the key's washer lies behind the plate, its tooth in the notch where there is one; the flat washer in front, under the nut.",
+        Mounting.RingBehind => $"Ring behind: put the part in from the front, hold its bezel with the {maker.OtherHand} hand, turn the ring nut behind with the {maker.Hand} one: finger-tight, then an eighth of a turn with the spanner. The seal lies under the bezel, in front.",
+        Mounting.ClipFromFront => "Clip or bezel: put it in from the front, push the lamp into it from behind until it snaps, or turn its nut on behind.",
+        Mounting.PushedFromBehind => "Pushed in from behind: a drop of glue behind holds what does not hold by itself.",
+        Mounting.SnapsIn => "Snaps in: push it in from the front, square, with both thumbs.",
+        Mounting.SmallScrews => "Small screws: hold the part behind its opening and put its screws in from the front, by turns, finger-tight with the screwdriver: the thread in a part is short.",
+        Mounting.BySheet => "What is held by brackets or frames of its own: as the sheet that came with it says.",
+        _ => null,
+    };
+
+    /// <summary>What it takes.</summary>
+    public static IEnumerable<BookTool> Tools(ImmutableArray<Mounting> ways)
+    {
+        if (ways.Contains(Mounting.NutInFront) || ways.Contains(Mounting.RingBehind))
+        {
+            yield return Tool.Spanners;
+        }
+
+        if (ways.Contains(Mounting.SmallScrews))
+        {
+            yield return Tool.Screwdriver;
+        }
+    }
+
+    /// <summary>What is told of one part in its row.</summary>
+    public static string How(PlacedPart placed, BookFacts facts)
+    {
+        var part = placed.Part;
+        var how = new List<string>
+        {
+            part.Mounting switch
+            {
+                Mounting.NutInFront => "from behind; nut in front",
+                Mounting.RingBehind => "from the front; ring nut behind",
+                Mounting.ClipFromFront => "clip or bezel from the front, lamp from behind",
+                Mounting.PushedFromBehind => "pushed in from behind",
+                Mounting.SnapsIn => "pushed in from the front",
+                Mounting.SmallScrews => "from behind; small screws from the front",
+                Mounting.ScrewThrough => "screw, washer, not forced",
+                Mounting.Open => "stays open",
+                _ => "as the sheet that came with it says",
+            },
+        };
+        if (part.Key is not null)
+        {
+            how.Add("key in the notch");
+        }
+
+        how.AddRange(part.ExtraHoles.Select(hole => hole.Purpose).Distinct());
+        if (placed.TurnDegrees != 0)
+        {
+            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}"));
+        }
+
+        if (part.KnobDiameter is { } knob)
+        {
+            how.Add($"knob of {facts.Exact(knob.Mm)}, pointer by the dial");
+        }
+
+        return string.Join("; ", how);
+    }
+
+    /// <summary>As one says it, and as lists and drawings call it where that is something else.</summary>
+    public static string Named(PlacedPart part, ImmutableDictionary<string, string> spoken) =>
+        spoken.GetValueOrDefault(part.Origin.Item) is { } words && words != part.Origin.Name ? $"{Text(words)}<br/>{Code(part.Origin.Name)}" : Code(part.Origin.Name);
+}
