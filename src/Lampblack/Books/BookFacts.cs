@@ -138,13 +138,14 @@ public sealed record BookPrint(
 }
 
 /// <summary>On which side a print is hinged on its plate, so that there is plate to tape it to.</summary>
+/// <param name="Id">The panel's id; titles may be alike.</param>
 /// <param name="Panel">The panel's title.</param>
 /// <param name="Plate">The plate's number.</param>
 /// <param name="Side">Which side of the panel's place in the plate's drawing: "left", "right", "upper", "lower".</param>
 /// <param name="RoomMm">How far the plate goes on there, up to its edge or the next panel.</param>
 /// <param name="IsPrinted">Whether the strip that is printed for it comes to lie there.</param>
 /// <param name="HasStrip">Whether the sheet has such a strip at all.</param>
-public sealed record BookHinge(string Panel, int Plate, string Side, double RoomMm, bool IsPrinted, bool HasStrip);
+public sealed record BookHinge(string Id, string Panel, int Plate, string Side, double RoomMm, bool IsPrinted, bool HasStrip);
 
 /// <summary>A sheet to print.</summary>
 /// <param name="Id">Its name.</param>

@@ -53,7 +53,7 @@ internal static class Tool
     public const string Mallet = "mallet and cutting mat for the punches";
     public const string CuttingMat = "cutting mat";
     public const string Awl = "scriber or awl";
-    public const string Drill = "drill, slow, or drill press";
+    public const string Drill = "drill whose speed can be set, or drill press";
     public const string Drills = "drills, points of 60 to 90 degrees";
     public const string HoleSaw = "step drill or hole saw";
     public const string FretSaw = "fretsaw";

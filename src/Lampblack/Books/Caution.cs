@@ -43,6 +43,9 @@ public sealed record Caution(string Id, string Title, string Words)
     /// <summary>Soldering.</summary>
     public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, fresh air, the iron in its stand; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.") { Gear = [Tool.Goggles] };
 
+    /// <summary>Hot air.</summary>
+    public static Caution Heat { get; } = new("heat", "Hot air", "Hot air burns skin and softens acrylic and toner: blow away from the panel, shortly, with card between, and lay the gun down where nothing can catch fire.");
+
     /// <summary>Lamps' supply.</summary>
     public static Caution Supply { get; } = new("supply", "The lamps' supply", "Low voltage only: a certified supply of limited current, with a fuse close to it, no mains inside. Your local code and licensed people come first. Bright emitters: do not stare into them.");
 
@@ -50,7 +53,7 @@ public sealed record Caution(string Id, string Title, string Words)
     public static Caution Volts { get; } = new("volts", "5 V and the lamps' supply", "The controller gets its 5 V from USB; never join it to another supply's 5 V, only the 0 V are joined. Never a higher voltage on a pin or on the 5 V wire: one touch destroys the controller and perhaps the computer.");
 
     /// <summary>The chapter's page, in this order.</summary>
-    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Solder, Supply, Volts];
+    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Solder, Heat, Supply, Volts];
 
     /// <summary>Those that a book's steps have, with those of every book.</summary>
     /// <param name="steps">The steps.</param>

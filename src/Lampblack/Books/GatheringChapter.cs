@@ -59,7 +59,7 @@ internal static class GatheringChapter
                     IsTicked: true),
             ],
             new(
-                $"Every part passes its hole, is no larger behind than the table says, and holds this panel: {facts.Exact(thickMm)} of plate{(stack.CoverMm > 0 ? ", glue and cover" : " and glue")}, and the paper.",
+                $"Every part is slim enough for its hole, no larger behind than the table says, and can hold this panel: {facts.Exact(thickMm)} of plate{(stack.CoverMm > 0 ? ", glue and cover" : " and glue")}, and the paper.",
                 $"Write what the caliper says into the desk file (a {Code("[[caliper]]")} for the part), build again, and begin with the new book."))
         {
             Tools = [Tool.Caliper, Tool.Ruler],

@@ -14,6 +14,9 @@ internal static class LampsChapter
     private const double MeterShare = 0.1;
     private const double GateWireMm = 300;
 
+    // Legs are 0.5 to 0.6 mm thick. From memory.
+    private static readonly BookTool LegDrill = new(Tool.Drills) { Sizes = [new(1, "1 mm")] };
+
     /// <summary>
     /// The chapter; null where no light is planned. What is soldered is soldered on the bench: the lamp board is made and tried before it goes into the box, and
     /// the cells, which hide their emitters, come last.
@@ -108,7 +111,7 @@ internal static class LampsChapter
             $"Put the emitters on the lamp board of {title}",
             lamps.Length * BookTimes.PlaceLamp,
             [
-                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size and stick it on its white face: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", Mount(facts.LampType), "Pull the paper off again, as far as it comes: the board is to be white."]),
+                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and stick it on the board's white face: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
                 .. facts.Picture($"{panel}/emitters") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
@@ -118,19 +121,26 @@ internal static class LampsChapter
             ],
             new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back.", "On the wrong place: move it, a dark spot on the panel will not go away later."))
         {
-            Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, .. isSingle ? [Tool.Awl] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
+            Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
             Materials = [Text(facts.LampKind), "the lamp board", "glue stick"],
-            Cautions = isSingle && !isLegged ? [Caution.Solder] : [],
+            Cautions = [.. isSingle ? [Caution.Drill] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
             Needs = [Made.Box],
             Makes = [Made.LampsPlaced],
         };
     }
 
     /// <summary>What holds an emitter. Common practice, no source.</summary>
-    private static string Mount(EmitterType? type) => type is { Form: not EmitterForm.Single }
-        ? "Cut the strip at its marks and press its pieces down on their glue, plus to one side alike; their joints come with the circuit."
-        : type is { HasLegs: true } ? "Prick its crosses through with the awl, put the legs through, and bend them apart behind: that holds them until they are joined. The circuit comes in its own step."
-        : "Solder each to two short bare wires, prick its cross through, put the wires through, and bend them apart behind. The circuit comes in its own step.";
+    private static ImmutableArray<string> Mount(EmitterType? type)
+    {
+        const string Bare = "Pull the paper off: the board is to be white.";
+        const string Numbers = "Write each emitter's number beside its holes on the board's back: from there all is mirrored.";
+        return type switch
+        {
+            { Form: not EmitterForm.Single } => ["Prick the crosses through into the board as marks.", Bare, "Cut the strip at its marks and press its pieces down on their glue, each in the middle of its mark, plus to one side alike; their joints come with the circuit.", "Write each one's number on the board's back, behind it: from there all is mirrored."],
+            { HasLegs: true } => ["At every cross prick two places as far apart as the legs, and drill them through.", Bare, Numbers, "Put the legs through and bend them apart behind: that holds them until they are joined. The circuit comes in its own step."],
+            _ => ["At every cross prick two places as far apart as the emitter's ends, and drill them through.", Bare, Numbers, "Solder each to two short bare wires, the one at its minus mark cut shorter; put them through and bend them apart behind. The circuit comes in its own step."],
+        };
+    }
 
     private static BookStep Feed(CircuitPlan circuit, BookFacts facts)
     {
@@ -142,15 +152,15 @@ internal static class LampsChapter
             [
                 new Doings(
                 [
-                    $"The lamp board still lies on the bench, its back up: all joints are there, and so are resistors and transistors, on a strip of perforated board glued on. Solder what the drawing shows ({Code("light/circuit.svg")} is the same as a file), channel by channel; the flat side or shorter leg of a lamp looks to 0 V.",
+                    $"The lamp board still lies on the bench, its back up: all joints are there, and so are resistors and transistors, on a strip of perforated board glued on. Solder what the drawing shows ({Code("light/circuit.svg")} is the same as a file), channel by channel; {(facts.LampType is { Form: EmitterForm.Single, HasLegs: true } ? "the flat side or shorter leg of a lamp" : facts.LampType is { Form: EmitterForm.Single } ? "the shorter wire of a lamp" : "the minus of a strip's piece")} looks to 0 V.",
                     $"To each gate's resistor a wire of {facts.Ruler(facts.Wiring?.Wires.CableMm ?? GateWireMm)} for the controller, with its channel written on it. Sleeves over what is bare, shrunk with hot air. Last come the supply's pair, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){Text(fuse)}.",
                     "Look for shorts: the meter must not beep between plus and 0 V.",
-                    "Put the meter between supply and plus, at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
+                    "Open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
                     "Touch one gate's resistor after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.",
                 ]),
                 new BookTable(
                     "What each channel takes",
-                    ["Channel", "Made of", "At full", "At most"],
+                    ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than in the drawing)"],
                     [.. circuit.Channels.Select(channel => new BookRow("channel", channel.Channel.Name, [Text(channel.Channel.Name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
                     IsTicked: true),
                 .. Enumerable.Range(1, circuit.Channels.Length).Select(page => facts.Picture(string.Create(CultureInfo.InvariantCulture, $"circuit/{page}"))).OfType<BookBlock>(),
@@ -161,7 +171,7 @@ internal static class LampsChapter
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, Tool.Cells],
             Materials = ["what the bill lists for the circuit", "perforated board", "solder", "sleeves that shrink"],
-            Cautions = [Caution.Solder, Caution.Supply],
+            Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
             Needs = [Made.LampsPlaced],
             Makes = [Made.LampsFed],
         };
@@ -201,10 +211,10 @@ internal static class LampsChapter
             ]),
             new BookTable("Cells, each with a light of its own", ["Panel", "Legend", "Inside"], [.. facts.Cells.Select(cell => new BookRow("cell", $"{cell.Panel}:{cell.Words}", [Text(cell.Panel), Text(cell.Words), $"{facts.Number(cell.WidthMm)} x {facts.Exact(cell.HeightMm)}"]))], IsTicked: true),
         ],
-        new("With the panel laid on, no paper can be drawn through between panel and cell, and the panel does not rock.", "A gap: black felt or a new card. It rocks: cut the card lower, a little at a time."))
+        new("With the panel laid on, no paper can be drawn through between panel and cell, and the panel does not rock.", "A gap: black tape or a new card. It rocks: cut the card lower, a little at a time."))
     {
         Tools = [Tool.Scissors, Tool.Knife, Tool.SteelRule],
-        Materials = ["card", "paper glue"],
+        Materials = ["card", "glue stick"],
         Cautions = [Caution.Knife],
         Needs = [Made.LampsIn],
         Makes = [Made.Cells],

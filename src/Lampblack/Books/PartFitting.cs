@@ -66,7 +66,7 @@ internal static class PartFitting
         how.AddRange(part.ExtraHoles.Select(hole => hole.Purpose).Distinct());
         if (placed.TurnDegrees != 0)
         {
-            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}"));
+            how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}, seen from the front"));
         }
 
         if (part.KnobDiameter is { } knob)

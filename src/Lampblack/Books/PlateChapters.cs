@@ -38,7 +38,7 @@ internal static class PlateChapters
             $"Cut plate {plate.Number}",
             plate.Cuts.Length * (isSaw ? BookTimes.SawCut : BookTimes.SnapCut),
             [
-                new Paragraph(isGlued ? $"{Text(plate.Title)}. The print is on it: cut the paper along its trim marks with a knife first, then {(isSaw ? "saw" : "score")} there, print up." : $"{Text(plate.Title)}. Leave the film on both faces."),
+                new Paragraph(isGlued ? $"{Text(plate.Title)}. The print is on it: cut the paper along its trim marks with a knife first, then {(isSaw ? "saw" : "score")} there, print up. Card under every clamp{(isSaw ? string.Empty : " and under the rule")}: bare toner takes scratches." : $"{Text(plate.Title)}. Leave the film on both faces."),
                 new PictureRow([plate.Picture, .. plate.Number == 1 ? [PlateDrawings.Cut(facts.Maker)] : ImmutableArray<BookPicture>.Empty]),
                 new Doings([how]) { IsExplanation = true },
                 new BookTable("The cuts, in this order", ["Cut", "What to do"], [.. plate.Cuts.Select(cut => new BookRow("cut", $"{cut.Number}", [$"{cut.Number}", Text(cut.Sentence)]))], IsTicked: true),
@@ -48,7 +48,7 @@ internal static class PlateChapters
                 isGlued ? "Too large: file it down. Too small or cracked into a panel: the print goes with it; cut another plate and glue the next print." : "Too large: file it down. Too small or cracked: cut it again from what is left over, or from another plate."))
         {
             Tools = [.. isSaw ? new BookTool[] { Tool.PlasticSaw, Tool.Ruler } : [Tool.Scorer, Tool.SteelRule], Tool.Clamps, Tool.Board, Tool.File, .. isGlued ? [Tool.Knife] : ImmutableArray<BookTool>.Empty],
-            Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}"],
+            Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}", .. isGlued ? ["card"] : ImmutableArray<string>.Empty],
             Cautions = isSaw ? [Caution.Saw] : [Caution.Snap],
             Needs = isGlued ? [Made.Goods, Made.Glued] : [Made.Goods, Made.LayoutTried],
             Makes = [Made.Plate],
@@ -68,10 +68,11 @@ internal static class PlateChapters
             "corners",
             "File the corners round",
             round.Length * BookTimes.FileCorners,
-            [new PictureRow([PlateDrawings.Corner(facts, round[0])]), new Doings([$"Draw the corners after {Code("templates.pdf")} and file towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
+            [new PictureRow([PlateDrawings.Corner(facts, round[0])]), new Doings([$"Print {Code("templates.pdf")} on plain paper at actual size (100 %), measure its bar, cut a corner out and draw round it, with a light pencil where the plate is black. File towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
             new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
         {
-            Tools = [Tool.File, Tool.Abrasive],
+            Tools = [Tool.File, Tool.Abrasive, Tool.Scissors, Tool.Pencil, Tool.Ruler],
+            Materials = ["plain paper"],
             Cautions = [Caution.Dust],
             Needs = [Made.Plate],
             Makes = [Made.Plate],
@@ -110,7 +111,7 @@ internal static class PlateChapters
         {
             WaitMinutes = BookTimes.GlueDries,
             Tools = [Tool.Knife, Tool.SteelRule, Tool.Cloth, Tool.Lamp, Tool.Needle, Tool.Books, .. isFirst ? ImmutableArray<BookTool>.Empty : [Tool.Board]],
-            Materials = ["spray glue", "tape", "black felt pen"],
+            Materials = ["spray glue", "tape", "black felt pen", "waste paper"],
             Cautions = [Caution.Knife, Caution.Glue],
             Needs = isFirst ? [Made.Goods, Made.PrintReady] : [Made.Goods, Made.PrintReady, Made.Holes, Made.EdgesBlack],
             Makes = [Made.Glued],

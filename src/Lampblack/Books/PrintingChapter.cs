@@ -40,7 +40,7 @@ internal static class PrintingChapter
             "A wrong bar: switch off “fit”, “shrink” and “borderless” in the print dialog. Too close or too small: move it in the desk file, build again, print the trial sheet again. It costs one sheet of plain paper."))
     {
         Tools = [Tool.Scissors, Tool.Ruler],
-        Materials = ["plain paper", "cardboard", "tape"],
+        Materials = ["plain paper", "cardboard to tape it on", "tape"],
         Needs = [Made.PartsChecked],
         Makes = [Made.LayoutTried],
     };
@@ -96,7 +96,7 @@ internal static class PrintingChapter
             blocks.Add(new Paragraph("The other sheets go the same way, one after the other: never lay the front of one in for the mask of another."));
         }
 
-        blocks.Add(new Paragraph("Print each sheet twice: one to rub, fold and spoil, one to glue."));
+        blocks.Add(new Paragraph("Print each sheet three times: one to rub, fold and spoil, one to glue, one in reserve."));
         return new(
             "print-sheets",
             print.Sheets.Length == 1 ? "Print the sheet: front, then mask" : "Print the sheets: front, then mask",

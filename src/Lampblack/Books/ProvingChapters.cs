@@ -58,7 +58,7 @@ internal static class ProvingChapters
                         new Doings(
                         [
                             $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise: its TX to D0, its RX to D1, 0 V to GND, its own 5 V left open; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
-                            $"Type {Code("lampblack rollcall PORT DESK")}, or {Code("lampblack open DESK")} and go to the station Roll-call. It asks for one control after the other; do what it asks, to every position.",
+                            $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? " (PORT is the adapter's here, not the board's)" : string.Empty)}, or {Code("lampblack open DESK")} and go to the station Roll-call. It asks for one control after the other; do what it asks, to every position.",
                         ]),
                         new BookTable(
                             "The roll",

@@ -12,6 +12,8 @@ namespace Lampblack.Books;
 /// <summary>Wires on the panels, plugs, what stands at the controller, and tests with a meter before it is plugged in.</summary>
 internal static class WiringChapter
 {
+    private const string BoardTitle = "Make ready what stands at the controller";
+
     public static BookChapter Of(BookWiring wiring, BookFacts facts) => new(
         "wire",
         "Wire it",
@@ -38,7 +40,7 @@ internal static class WiringChapter
                     $"Lay the panel face down on a cloth. Follow one contact of plug {Text(plug.Name)} after the other, in the pictures of its chains and in the tables below them. {Code($"wiring/{panel.Id}-wires.pdf")} has the same in true size, every tag in its place.",
                     .. ladders.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the resistors of the selectors from tag to tag first."],
                     $"Cut each wire as long as the table says (slack is in it), write its number and its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag.",
-                    .. isBare ? [$"A {what} between is soldered to the tag first, its leg cut short. Slip a sleeve over what is bare and shrink it with hot air. Where the chain goes on from there, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself."] : ImmutableArray<string>.Empty,
+                    .. isBare ? [$"A {what} between is soldered to the tag first, its leg cut short. Slip a sleeve over what is bare and shrink it with hot air, away from the panel. Where the chain goes on from there, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself."] : ImmutableArray<string>.Empty,
                     .. hasDiodes ? ["A diode's band stands where the table says."] : ImmutableArray<string>.Empty,
                     $"Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
                 ]),
@@ -49,8 +51,8 @@ internal static class WiringChapter
                     : [new BookTable("Resistors from tag to tag", ["Hole", "Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(Hole(one.ItemId)), Text(Named(one.ItemId)), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
                 .. WireChains.Of(wires, Hole).SelectMany(group => new BookBlock[] { new PictureRow([group.Picture]), Table(group, plug, panel.Title, Hole, facts) }),
                 new BookTable(
-                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, goes to the controller",
-                    ["Contact", "Net", "Goes to"],
+                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, will go to the controller (made in the step “{BoardTitle}”)",
+                    ["Contact", "Net", "Will go to"],
                     [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(At(wiring, contact.Controller) + contact.ControllerEnd)]))],
                     IsTicked: true),
             ],
@@ -58,7 +60,7 @@ internal static class WiringChapter
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.LabelPen, Tool.Cloth, .. isBare ? [Tool.HotAir] : ImmutableArray<string>.Empty],
             Materials = ["wire in the colours of the table", "solder", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, .. isBare ? ["sleeves that shrink"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
-            Cautions = [Caution.Solder],
+            Cautions = [Caution.Solder, .. isBare ? [Caution.Heat] : ImmutableArray<Caution>.Empty],
             Needs = [Made.ControlsFitted],
             Makes = [Made.WiresSoldered],
         };
@@ -88,7 +90,7 @@ internal static class WiringChapter
         var unwired = facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain or PartClass.Connector) && !wiring.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).Select(part => part.Origin.Item).ToList();
         return new(
             "board",
-            "Make ready what stands at the controller",
+            BoardTitle,
             BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
             [
                 new PictureRow([ProvingDrawings.Joints(joints)]),
@@ -96,7 +98,7 @@ internal static class WiringChapter
                 .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book: {Text(string.Join(", ", unwired))}. Each is wired by the sheet that came with it, which also says what volts and amperes it may switch or take. Nothing of the mains belongs in this panel.")],
                 .. ControllerJoints.Tables(wiring),
             ],
-            new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds those that you overlook."))
+            new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds most of those that you overlook."))
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper],
             Materials = ["the board", "cable wire", "pin row or screw terminals"],

@@ -21,8 +21,13 @@ public sealed record CircuitDrawing(
     ImmutableArray<Region<DrawingSpace>> Parts,
     ImmutableArray<Region<DrawingSpace>> Words)
 {
-    /// <summary>The words that stand below every drawing.</summary>
-    public const string Caution = "Caution: safe extra-low voltage only. Use a certified supply of 5 to 24 V whose current is limited, with the fuse close to it. Nothing of the mains goes into the panel or its box. Check the polarity before you switch on, and that nothing gets hot within the first minutes. What your local code says, and what a licensed person tells you, comes first.";
+    /// <summary>The words that stand below every drawing. They name this circuit's own voltage: its resistors would burn at a higher one.</summary>
+    /// <param name="plan">The plan.</param>
+    public static string Caution(CircuitPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        return $"Caution: safe extra-low voltage only. Use a certified supply of {CircuitWords.Volts(plan.Wish.SupplyVolts)}, no other voltage, whose current is limited, with the fuse close to it. Nothing of the mains goes into the panel or its box. Check the polarity before you switch on, and that nothing gets hot within the first minutes. What your local code says, and what a licensed person tells you, comes first.";
+    }
 
     /// <summary>How wide a drawing is.</summary>
     public const double WidthMm = 250;
@@ -90,7 +95,7 @@ public sealed record CircuitDrawing(
         pen.Wire((ZeroMm, supplyMm), (ZeroMm, zeroEndMm - 1));
         pen.Terminal(ZeroMm, zeroEndMm);
         pen.Word("joined to the controller's 0 V", ZeroMm - 4, zeroEndMm, TextMm, 1, 150);
-        var end = pen.Paragraph(Caution, MarginMm, zeroEndMm + 10, TextMm, WidthMm - (2 * MarginMm));
+        var end = pen.Paragraph(Caution(plan), MarginMm, zeroEndMm + 10, TextMm, WidthMm - (2 * MarginMm));
         var heightMm = Math.Ceiling(end + MarginMm - TextMm);
         return new(title, heightMm, Up(pen.Wires), Up(pen.Parts), Up(pen.Words));
 

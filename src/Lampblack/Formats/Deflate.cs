@@ -22,6 +22,9 @@ public static class Deflate
     /// <summary>A match this long is taken at once, without a look whether the next place has a longer one.</summary>
     private const int GoodEnough = 32;
 
+    /// <summary>Of a longer match only the last places are remembered: what follows it is found from there, and long runs of one byte are all alike.</summary>
+    private const int LongRun = 48;
+
     /// <summary>A match of three bytes from farther back costs more bits than the three bytes themselves.</summary>
     private const int FarForThree = 4096;
 
@@ -75,6 +78,7 @@ public static class Deflate
                 // The match found one byte earlier is not beaten.
                 block.AddMatch(heldLength, heldDistance);
                 var end = at - 1 + heldLength;
+                at = heldLength > LongRun ? end - LongRun : at;
                 while (++at < end)
                 {
                     places.Insert(data, at);

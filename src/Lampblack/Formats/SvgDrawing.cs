@@ -40,9 +40,9 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
             text.Append(CultureInfo.InvariantCulture, $"<path fill=\"{layer.Fill}\" fill-rule=\"evenodd\" d=\"");
             foreach (var border in layer.Region.Borders())
             {
-                if (IsSeen(border.Points, finestMm))
+                if (IsSeen(border.Points.AsSpan(), finestMm))
                 {
-                    Add(text, Kept(border.Points, finestMm), unitMm);
+                    Add(text, Kept(border.Points.AsSpan(), finestMm), unitMm);
                 }
             }
 
@@ -75,30 +75,49 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
     }
 
     /// <summary>Whether a border is larger than a speck.</summary>
-    private static bool IsSeen(IReadOnlyList<Point<TSpace>> points, double finestMm) =>
-        points.Count > 2 && (points.Max(point => point.XMm) - points.Min(point => point.XMm) > finestMm || points.Max(point => point.YMm) - points.Min(point => point.YMm) > finestMm);
+    private static bool IsSeen(ReadOnlySpan<Point<TSpace>> points, double finestMm)
+    {
+        if (points.Length < 3)
+        {
+            return false;
+        }
+
+        var (left, right, bottom, top) = (points[0].XMm, points[0].XMm, points[0].YMm, points[0].YMm);
+        foreach (var point in points)
+        {
+            (left, right) = (Math.Min(left, point.XMm), Math.Max(right, point.XMm));
+            (bottom, top) = (Math.Min(bottom, point.YMm), Math.Max(top, point.YMm));
+        }
+
+        return right - left > finestMm || top - bottom > finestMm;
+    }
 
     /// <summary>The corners that are seen: all others lie nearer than the fineness to the line between their neighbours (Douglas and Peucker 1973).</summary>
-    private static List<Point<TSpace>> Kept(IReadOnlyList<Point<TSpace>> points, double finestMm)
+    private static List<Point<TSpace>> Kept(ReadOnlySpan<Point<TSpace>> points, double finestMm)
     {
-        if (points.Count < 4)
+        if (points.Length < 4)
         {
             return [.. points];
         }
 
-        var keep = new bool[points.Count];
-        var far = Enumerable.Range(0, points.Count).MaxBy(index => points[index].DistanceMm(points[0]));
+        var keep = new bool[points.Length];
+        var far = 0;
+        for (var index = 1; index < points.Length; index++)
+        {
+            far = points[index].DistanceMm(points[0]) > points[far].DistanceMm(points[0]) ? index : far;
+        }
+
         keep[0] = keep[far] = true;
-        var open = new Stack<(int From, int To)>([(0, far), (far, points.Count)]);
+        var open = new Stack<(int From, int To)>([(0, far), (far, points.Length)]);
         while (open.TryPop(out var span))
         {
-            var (farthest, farthestMm) = (-1, finestMm);
+            var (farthest, farthestMm2) = (-1, finestMm * finestMm);
             for (var index = span.From + 1; index < span.To; index++)
             {
-                var mm = OffLineMm(points[index], points[span.From], points[span.To % points.Count]);
-                if (mm > farthestMm)
+                var mm2 = OffLineMm2(points[index], points[span.From], points[span.To % points.Length]);
+                if (mm2 > farthestMm2)
                 {
-                    (farthest, farthestMm) = (index, mm);
+                    (farthest, farthestMm2) = (index, mm2);
                 }
             }
 
@@ -110,15 +129,25 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
             }
         }
 
-        return [.. points.Where((_, index) => keep[index])];
+        var kept = new List<Point<TSpace>>(points.Length);
+        for (var index = 0; index < points.Length; index++)
+        {
+            if (keep[index])
+            {
+                kept.Add(points[index]);
+            }
+        }
+
+        return kept;
     }
 
-    private static double OffLineMm(Point<TSpace> point, Point<TSpace> from, Point<TSpace> to)
+    /// <summary>The square of a point's distance from a stretch of a line.</summary>
+    private static double OffLineMm2(Point<TSpace> point, Point<TSpace> from, Point<TSpace> to)
     {
         var (dx, dy) = (to.XMm - from.XMm, to.YMm - from.YMm);
         var squared = (dx * dx) + (dy * dy);
         var along = squared > 0 ? Math.Clamp((((point.XMm - from.XMm) * dx) + ((point.YMm - from.YMm) * dy)) / squared, 0, 1) : 0;
         var (offX, offY) = (point.XMm - from.XMm - (along * dx), point.YMm - from.YMm - (along * dy));
-        return Math.Sqrt((offX * offX) + (offY * offY));
+        return (offX * offX) + (offY * offY);
     }
 }

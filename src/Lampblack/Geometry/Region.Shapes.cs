@@ -111,7 +111,7 @@ public sealed partial class Region<TSpace>
             end == LineEnd.Round ? JoinStyle.Round : JoinStyle.Mitre,
             mitreLimit: 4);
         NtsGeometry path = line.Closed ? Factory.CreateLinearRing([.. coordinates]) : Factory.CreateLineString([.. coordinates]);
-        return Of(path.Buffer(widthMm / 2, parameters));
+        return Of([.. Flatten(path.Buffer(widthMm / 2, parameters)).OfType<Polygon>().Where(piece => !piece.IsEmpty).Select(OnFineGrid)]);
     }
 
     /// <summary>Chords of a quarter circle. The library may cut a joint's arc into chords half as long again as asked for, so a half more are asked for.</summary>

@@ -51,7 +51,7 @@ public sealed partial class Region<TSpace>
         Make(unknown.SelectMany(cluster => cluster.Pieces), letter => [.. letter.Pieces()
             .SelectMany(piece => Flatten(piece.Buffer(radiusMm, parameters))).OfType<Polygon>()
             .Where(polygon => !polygon.IsEmpty)
-            .Select(polygon => WithFewerCorners(polygon, radius, errorMm * 0.6))]);
+            .Select(polygon => OnFineGrid(WithFewerCorners(polygon, radius, errorMm * 0.6)))]);
         var pieces = unknown.Where(cluster => cluster.Pieces.Length > 1).ToDictionary(cluster => cluster.Whole, cluster => cluster.Pieces);
         Make(pieces.Keys, word => [.. Joined([.. pieces[word].SelectMany(letter => word.PlacedWithin(letter, grown[letter]))])]);
         return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(grown[cluster.Whole]))]);
@@ -70,6 +70,14 @@ public sealed partial class Region<TSpace>
                 grown[form] = made[index];
             }
         }
+    }
+
+    /// <summary>The piece with its corners on the fine grid, where it can be joined with others without moving any.</summary>
+    private static Polygon OnFineGrid(Polygon piece)
+    {
+        var snapped = (Polygon)piece.Copy();
+        snapped.Apply(new FineFilter());
+        return snapped;
     }
 
     /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
@@ -150,6 +158,19 @@ public sealed partial class Region<TSpace>
 
             Known[key] = made;
             return made;
+        }
+    }
+
+    private sealed class FineFilter : ICoordinateSequenceFilter
+    {
+        public bool Done => false;
+
+        public bool GeometryChanged => true;
+
+        public void Filter(CoordinateSequence seq, int i)
+        {
+            seq.SetX(i, Resolution.SnapFinely(seq.GetX(i)));
+            seq.SetY(i, Resolution.SnapFinely(seq.GetY(i)));
         }
     }
 

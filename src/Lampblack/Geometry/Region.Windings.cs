@@ -17,7 +17,7 @@ public sealed partial class Region<TSpace>
     /// <param name="outlines">The outlines; no coordinate farther than 100 m from the origin.</param>
     /// <param name="rule">Which places are inside.</param>
     /// <param name="meetingsLeft">How many pairs of sides may come near each other; those that do are taken off.</param>
-    /// <remarks>Crossings are rounded to the grid together (snap rounding), so the result is always valid and no border moves by more than a step.</remarks>
+    /// <remarks>Crossings are rounded to the grid, and sides that this bends over others are cut again: a border moves by a step or so. The result is always valid.</remarks>
     public static Region<TSpace>? FromWindings(IEnumerable<Outline<TSpace>> outlines, FillRule rule, ref long meetingsLeft)
     {
         ArgumentNullException.ThrowIfNull(outlines);

@@ -56,42 +56,42 @@ internal sealed class SideCutter
         }
     }
 
-    /// <summary>Looks at all pairs whose boxes meet: from left to right, in strips of about equally many sides, so that tall heaps cost no more than wide ones.</summary>
+    /// <summary>Looks at all pairs whose boxes meet in a strip, from left to right. A pair may be looked at in two strips: its cuts are the same.</summary>
     private void Sweep()
     {
         var sides = CollectionsMarshal.AsSpan(Sides);
-        var boxes = new SideBoxes(sides);
-        var strips = new List<int>[boxes.StripCount];
-        for (var strip = 0; strip < strips.Length; strip++)
+        var strips = new SideStrips(sides);
+        var open = new List<int>();
+        var strip = -1;
+        foreach (var entry in strips.Order)
         {
-            strips[strip] = [];
-        }
-
-        foreach (var index in boxes.FromTheLeft)
-        {
-            var (lowX, low, high) = (boxes.LowX[index], boxes.LowY[index], boxes.HighY[index]);
-            var (first, last) = boxes.Strips[index];
-            var isNew = _isNew is null || _isNew[index];
-            for (var strip = first; strip <= last; strip++)
+            if (strips.StripOf(entry) != strip)
             {
-                var open = strips[strip];
-                for (var at = open.Count - 1; at >= 0; at--)
+                strip = strips.StripOf(entry);
+                open.Clear();
+            }
+
+            var (index, lowX) = (strips.Sides[entry], strips.LowX(entry));
+            ref readonly var side = ref sides[index];
+            var (low, high) = side.Start.Y < side.End.Y ? (side.Start.Y, side.End.Y) : (side.End.Y, side.Start.Y);
+            for (var at = open.Count - 1; at >= 0; at--)
+            {
+                if (strips.HighX[open[at]] < lowX)
                 {
-                    var other = open[at];
-                    if (boxes.HighX[other] < lowX)
-                    {
-                        open[at] = open[^1];
-                        open.RemoveAt(open.Count - 1);
-                    }
-                    else if (boxes.LowY[other] <= high && low <= boxes.HighY[other]
-                        && (isNew || _isNew![other]) && strip == Math.Max(first, boxes.Strips[other].First))
-                    {
-                        Meet(other, in sides[other], index, in sides[index]);
-                    }
+                    open[at] = open[^1];
+                    open.RemoveAt(open.Count - 1);
+                    continue;
                 }
 
-                open.Add(index);
+                var before = strips.Sides[open[at]];
+                ref readonly var other = ref sides[before];
+                if (Math.Min(other.Start.Y, other.End.Y) <= high && low <= Math.Max(other.Start.Y, other.End.Y) && (_isNew is null || _isNew[index] || _isNew[before]))
+                {
+                    Meet(before, other, index, side);
+                }
             }
+
+            open.Add(entry);
         }
     }
 

@@ -22,6 +22,9 @@ internal sealed class WindingGraph
     private readonly List<int> _corners = [];
     private readonly int[] _windingLeft;
 
+    // Of each half-chain its place around its node.
+    private readonly int[] _places;
+
     public WindingGraph(List<GridSide> sides, HashSet<GridPoint> nodes, FillRule rule)
     {
         (_chains, _rule) = (new(sides, nodes), rule);
@@ -46,12 +49,16 @@ internal sealed class WindingGraph
             _pairs.Add((chain, turns));
         }
 
+        (_windingLeft, _places) = (new int[2 * _pairs.Count], new int[2 * _pairs.Count]);
         foreach (var halves in _around)
         {
             halves.Sort(CompareAngles);
+            for (var place = 0; place < halves.Count; place++)
+            {
+                _places[halves[place]] = place;
+            }
         }
 
-        _windingLeft = new int[2 * _pairs.Count];
     }
 
     /// <summary>The borders, inside on their left, split where they touch themselves: of each the corners, and of each corner the input's number or -1.</summary>
@@ -205,7 +212,7 @@ internal sealed class WindingGraph
     private void SpreadAround(int known)
     {
         var halves = _around[_nodes[known]];
-        var at = halves.IndexOf(known);
+        var at = _places[known];
         var winding = _windingLeft[known];
         _windingLeft[known ^ 1] = winding - Turns(known);
         for (var step = 1; step < halves.Count; step++)
@@ -254,7 +261,7 @@ internal sealed class WindingGraph
     private int Next(int half)
     {
         var halves = _around[_nodes[half ^ 1]];
-        var at = halves.IndexOf(half ^ 1);
+        var at = _places[half ^ 1];
         for (var step = 1; step <= halves.Count; step++)
         {
             var next = halves[(at - step + (2 * halves.Count)) % halves.Count];

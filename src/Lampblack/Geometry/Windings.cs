@@ -13,11 +13,8 @@ namespace Lampblack.Geometry;
 /// </summary>
 internal static class Windings
 {
-    /// <summary>Unions round crossings to a 64th of the grid's step, so that a border moves by no more than a floating crossing would move it.</summary>
-    private const double FineStepMm = Resolution.GridMm / 64;
-
-    /// <summary>As far as fine steps reach with exact products, in mm.</summary>
-    private const double FineReachMm = 2000;
+    /// <summary>How many steps products of two differences allow.</summary>
+    private const double MostSteps = 1.2e9;
 
     /// <summary>Rings on the grid become borders on the grid: outer ones counter-clockwise, holes clockwise. Null where there is too much to do.</summary>
     public static List<Coordinate[]>? Borders(IReadOnlyList<Coordinate[]> rings, FillRule rule, ref long meetingsLeft)
@@ -46,7 +43,7 @@ internal static class Windings
             .ConvertAll(ring => ring.ConvertAll(corner => new Coordinate(corner.Place.X * Resolution.GridMm, corner.Place.Y * Resolution.GridMm)).ToArray());
     }
 
-    /// <summary>The borders of what lies inside at least one of pieces: rings with the inside on their left. Corners keep their exact places, crossings are rounded.</summary>
+    /// <summary>The borders of what lies inside at least one of pieces: rings with the inside on their left. Corners on the fine grid keep their places to the last bit; others, and crossings, are rounded to it.</summary>
     public static List<Coordinate[]> Union(IReadOnlyList<Coordinate[]> rings)
     {
         var around = new Envelope();
@@ -55,10 +52,22 @@ internal static class Windings
             Array.ForEach(ring, around.ExpandToInclude);
         }
 
-        var stepMm = Math.Max(around.Width, around.Height) < FineReachMm ? FineStepMm : Resolution.GridMm;
+        var stepMm = Resolution.FineStepMm;
+        while (Math.Max(around.Width, around.Height) > MostSteps * stepMm)
+        {
+            stepMm *= 2;
+        }
+
         var corners = rings.SelectMany(ring => ring).ToArray();
         return Traced([.. rings.Select(ring => Array.ConvertAll(ring, corner => Place(corner, stepMm)))], isMet: true, FillRule.NonZero).ConvertAll(ring => ring.ConvertAll(
-            corner => corner.Corner >= 0 ? corners[corner.Corner].Copy() : new(corner.Place.X * stepMm, corner.Place.Y * stepMm)).ToArray());
+            corner => Exact(corner.Place, corner.Corner >= 0 ? corners[corner.Corner] : null, stepMm)).ToArray());
+    }
+
+    /// <summary>The corner of the input where only the last bits of its numbers differ from the place that was reckoned with; else that place, or borders might cross.</summary>
+    private static Coordinate Exact(GridPoint place, Coordinate? corner, double stepMm)
+    {
+        var reckoned = new Coordinate(place.X * stepMm, place.Y * stepMm);
+        return corner is not null && Math.Abs(corner.X - reckoned.X) < stepMm / 1000 && Math.Abs(corner.Y - reckoned.Y) < stepMm / 1000 ? corner.Copy() : reckoned;
     }
 
     private static List<List<(GridPoint Place, int Corner)>> Traced(List<GridPoint[]> rings, bool isMet, FillRule rule)

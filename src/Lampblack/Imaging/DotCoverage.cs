@@ -59,14 +59,27 @@ internal static class DotCoverage
         });
     }
 
-    private static void Count(ReadOnlySpan<ulong> dots, bool isAll, int[] columns, Span<byte> seen)
+    private static void Count(ReadOnlySpan<ulong> dots, bool isAll, ReadOnlySpan<int> columns, Span<byte> seen)
     {
-        for (var place = 0; place < columns.Length; place++)
+        for (var pixel = 0; pixel < seen.Length; pixel++)
         {
-            var x = columns[place];
-            seen[place / Looks] += x >= 0 && (isAll || ((dots[x / 64] >> (x % 64)) & 1) != 0) ? (byte)1 : (byte)0;
+            var places = columns.Slice(pixel * Looks, Looks);
+
+            // Columns rise or fall all the way, so that where the first and the last are on the picture all are.
+            if (places[0] >= 0 && places[Looks - 1] >= 0)
+            {
+                seen[pixel] += isAll ? (byte)Looks : (byte)(Bit(dots, places[0]) + Bit(dots, places[1]) + Bit(dots, places[2]) + Bit(dots, places[3]));
+                continue;
+            }
+
+            foreach (var x in places)
+            {
+                seen[pixel] += x >= 0 && (isAll || Bit(dots, x) != 0) ? (byte)1 : (byte)0;
+            }
         }
     }
+
+    private static ulong Bit(ReadOnlySpan<ulong> dots, int x) => (dots[(int)((uint)x / BitRaster.DotsPerWord)] >> (x & (BitRaster.DotsPerWord - 1))) & 1;
 
     private static void Turned(BitRaster? printed, Affine<DotSpace, DotSpace> look, int width, int height, int widthPx, byte[] coverage) => Parallel.For(0, coverage.Length / widthPx, row =>
     {

@@ -101,7 +101,7 @@ internal static class BookPictures
 
     /// <summary>The same, with the strips by which the prints are hinged on it.</summary>
     public static BookPicture Hinged(CutPlate plate, int index, int first, BookInput input, ImmutableArray<BookHinge> hinges) => new(
-        Sketch(BookHinges.Drawn(CutFiles.Drawing("Plate", input.Cut, plate, index, first), plate, index + 1, hinges, input.Laid.Panels.GroupBy(panel => panel.Panel.Title).ToImmutableDictionary(same => same.Key, same => same.First().Panel.Id)), $"Plate {Digits(index + 1)}: where each print lies and where it is hinged"),
+        Sketch(BookHinges.Drawn(CutFiles.Drawing("Plate", input.Cut, plate, index, first), plate, index + 1, hinges), $"Plate {Digits(index + 1)}: where each print lies and where it is hinged"),
         $"Plate {Digits(index + 1)}, seen from the front: where each print comes to lie. The striped strip is where it is hinged.",
         HalfMm);
 

@@ -17,9 +17,9 @@ internal static class Fixings
         Plain("hole-10", "Plain hole, 10 mm", Round(10, CommonPractice)),
         Plain("hole-1-4-in", "Plain hole, 1/4 in", new RoundCutout(Inch(1, 4))),
         Plain("hole-3-8-in", "Plain hole, 3/8 in", new RoundCutout(Inch(3, 8))),
-        Plain("plug-16", "Blanking plug for a 16 mm hole", Round(16.2, Iec60947)) with { Bezel = Round(18, FromMemory), Body = Behind(18, 18, 10) },
-        Plain("plug-22", "Blanking plug for a 22 mm hole", Round(22.3, Iec60947)) with { Bezel = Round(29, FromMemory), Body = Behind(29, 29, 12) },
-        Plain("grommet-6", "Rubber grommet for a 6 mm cable", new RoundCutout(Inch(3, 8))) with { Bezel = Round(14, FromMemory), Body = Behind(14, 14, 3) },
+        Plain("plug-16", "Blanking plug for a 16 mm hole", Round(16.2, Iec60947)) with { Bezel = Round(18, FromMemory), Body = Behind(18, 18, 10), OwnMounting = Mounting.SnapsIn },
+        Plain("plug-22", "Blanking plug for a 22 mm hole", Round(22.3, Iec60947)) with { Bezel = Round(29, FromMemory), Body = Behind(29, 29, 12), OwnMounting = Mounting.SnapsIn },
+        Plain("grommet-6", "Rubber grommet for a 6 mm cable", new RoundCutout(Inch(3, 8))) with { Bezel = Round(14, FromMemory), Body = Behind(14, 14, 3), OwnMounting = Mounting.SnapsIn },
     ];
 
     private static Part Screw(string id, string thread, double holeMm, double washerMm) => new()

@@ -76,14 +76,14 @@ public sealed record Part
     /// <summary>Whether its knob is also a push-button, unless the desk says otherwise.</summary>
     public bool PushesDefault { get; init; }
 
-    /// <summary>How it is held, where its maker or the desk says otherwise than is usual for its class.</summary>
+    /// <summary>How it is held, where the catalogue says otherwise than is usual for its class.</summary>
     public Mounting? OwnMounting { get; init; }
 
     /// <summary>How it is held in its hole; by its class from memory, where nobody says.</summary>
     public Mounting Mounting => OwnMounting ?? Class switch
     {
         PartClass.Screw => Mounting.ScrewThrough,
-        PartClass.Plain => Body is null ? Mounting.Open : Mounting.SnapsIn,
+        PartClass.Plain => Body is null ? Mounting.Open : ExtraHoles.Length > 0 ? Mounting.SmallScrews : Mounting.BySheet,
         PartClass.Lamp => Bezel is null ? Mounting.PushedFromBehind : Mounting.ClipFromFront,
         _ when BushingLength is not null => Mounting.NutInFront,
         PartClass.Slider or PartClass.Connector or PartClass.Display or PartClass.Meter when ExtraHoles.Length > 0 => Mounting.SmallScrews,

@@ -21,21 +21,22 @@ internal sealed class LoomRouter
     private const double ClearMm = 1;
     private const double EmitterMm = 4;
 
-    private const double Free = 1;
-    private const double Shared = 0.6;
-    private const double OverBody = 12;
-    private const double AtEdge = 20;
-    private const double OverEmitter = 60;
-    private const double Turn = 1.5;
+    // Tenths of what a step over a free cell costs: whole numbers, so that equal ways are equal to the last bit.
+    private const int Free = 10;
+    private const int Shared = 6;
+    private const int OverBody = 120;
+    private const int AtEdge = 200;
+    private const int OverEmitter = 600;
+    private const int Turn = 15;
 
     private static readonly (int Dx, int Dy)[] Steps = [(1, 0), (0, 1), (-1, 0), (0, -1)];
 
     private readonly double _stepMm;
     private readonly int _columns;
     private readonly int _rows;
-    private readonly double[] _cost;
+    private readonly int[] _cost;
     private readonly List<Box<PanelSpace>> _bodies;
-    private readonly double[] _best;
+    private readonly int[] _best;
     private readonly int[] _from;
 
     public LoomRouter(LaidPanel laid, IReadOnlyList<Point<PanelSpace>> emitters)
@@ -43,8 +44,8 @@ internal sealed class LoomRouter
         var (width, height) = (laid.Panel.WidthMm, laid.Panel.HeightMm);
         _stepMm = Math.Max(FinestMm, Math.Sqrt(width * height / MostCells));
         (_columns, _rows) = ((int)(width / _stepMm) + 1, (int)(height / _stepMm) + 1);
-        _cost = new double[_columns * _rows];
-        (_best, _from) = (new double[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
+        _cost = new int[_columns * _rows];
+        (_best, _from) = (new int[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
         _bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
             .Concat(laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Bounds.Grow(ClearMm))).ToList();
         for (var cell = 0; cell < _cost.Length; cell++)
@@ -109,13 +110,12 @@ internal sealed class LoomRouter
     {
         // Each cell is looked at once for every direction that it can be reached in.
         var (best, from) = (_best, _from);
-        Array.Fill(best, double.MaxValue);
-        var open = new PriorityQueue<int, (double Cost, int State)>();
+        Array.Fill(best, int.MaxValue);
+        var open = new PriorityQueue<int, long>();
+        var (endX, endY) = (end % _columns, end / _columns);
         for (var direction = 0; direction < Steps.Length; direction++)
         {
-            var state = (start * Steps.Length) + direction;
-            (best[state], from[state]) = (0, -1);
-            open.Enqueue(state, (Ahead(start, end), state));
+            Put((start * Steps.Length) + direction, 0, -1, start % _columns, start / _columns, direction);
         }
 
         var last = -1;
@@ -128,25 +128,19 @@ internal sealed class LoomRouter
                 break;
             }
 
-            if (estimate.Cost > best[state] + Ahead(cell, end) + 1e-9)
+            var (cellX, cellY) = (cell % _columns, cell / _columns);
+            if (estimate >> 32 > best[state] + Ahead(cellX, cellY, heading))
             {
                 continue;
             }
 
             for (var direction = 0; direction < Steps.Length; direction++)
             {
-                var (x, y) = ((cell % _columns) + Steps[direction].Dx, (cell / _columns) + Steps[direction].Dy);
-                if (x < 0 || y < 0 || x >= _columns || y >= _rows)
+                var (x, y) = (cellX + Steps[direction].Dx, cellY + Steps[direction].Dy);
+                if (x >= 0 && y >= 0 && x < _columns && y < _rows)
                 {
-                    continue;
-                }
-
-                var next = (y * _columns) + x;
-                var (nextState, cost) = ((next * Steps.Length) + direction, best[state] + _cost[next] + (direction == heading ? 0 : Turn));
-                if (cost < best[nextState] - 1e-9)
-                {
-                    (best[nextState], from[nextState]) = (cost, state);
-                    open.Enqueue(nextState, (cost + Ahead(next, end), nextState));
+                    var next = (y * _columns) + x;
+                    Put((next * Steps.Length) + direction, best[state] + _cost[next] + (direction == heading ? 0 : Turn), state, x, y, direction);
                 }
             }
         }
@@ -162,9 +156,27 @@ internal sealed class LoomRouter
 
         cells.Reverse();
         return cells;
-    }
 
-    private double Ahead(int cell, int end) => Shared * (Math.Abs((cell % _columns) - (end % _columns)) + Math.Abs((cell / _columns) - (end / _columns)));
+        void Put(int state, int cost, int before, int x, int y, int heading)
+        {
+            if (cost < best[state])
+            {
+                (best[state], from[state]) = (cost, before);
+
+                // Of equal estimates the lower state comes first.
+                open.Enqueue(state, ((long)(cost + Ahead(x, y, heading)) << 32) | (uint)state);
+            }
+        }
+
+        // No way costs less: every step at the least price, and a turn wherever one can't be done without.
+        int Ahead(int x, int y, int heading)
+        {
+            var (awayX, awayY) = (endX - x, endY - y);
+            var ways = (awayX == 0 ? 0 : 1) + (awayY == 0 ? 0 : 1);
+            var isUseful = (Steps[heading].Dx * awayX) + (Steps[heading].Dy * awayY) > 0;
+            return (Shared * (Math.Abs(awayX) + Math.Abs(awayY))) + (Turn * (isUseful ? ways - 1 : ways));
+        }
+    }
 
     private int Cell(Point<PanelSpace> at) =>
         (Math.Clamp((int)Math.Round(at.YMm / _stepMm, MidpointRounding.AwayFromZero), 0, _rows - 1) * _columns) + Math.Clamp((int)Math.Round(at.XMm / _stepMm, MidpointRounding.AwayFromZero), 0, _columns - 1);

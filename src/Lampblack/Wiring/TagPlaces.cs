@@ -66,10 +66,12 @@ internal static class TagPlaces
                 // Nothing farther away than the farthest place matters: of hundreds of tags that is nearly all.
                 var reach = tag.Body.Grow(GapsMm[^1] + Math.Max(width, height));
                 var (near, nearLooms) = (full.FindAll(box => box.Overlaps(reach)), looms.Where(loom => loom.Overlaps(reach)).ToList());
-                var found = GapsMm.SelectMany(gap => Around(tag.Body, width, height, gap).Select((box, order) => (Box: box, Gap: gap, Order: order)))
-                    .Where(one => within.Contains(one.Box) && !near.Exists(box => box.Overlaps(one.Box)) && IsClear(one.Box, tag.Body, near))
-                    .Select(one => (one.Box, Cost: (LoomCost * nearLooms.Count(loom => loom.Overlaps(one.Box))) + (GapCost * one.Gap) + (0.1 * one.Order)))
+                // The cheapest first: the first that nothing stands in the way of is taken, and only so many are looked at.
+                var found = GapsMm.SelectMany(gap => Around(tag.Body, width, height, gap).Select((box, order) => (Box: box, Cost: (GapCost * gap) + (0.1 * order))))
+                    .Where(one => within.Contains(one.Box) && !near.Exists(box => box.Overlaps(one.Box)))
+                    .Select(one => (one.Box, Cost: (LoomCost * nearLooms.Count(loom => loom.Overlaps(one.Box))) + one.Cost))
                     .OrderBy(one => one.Cost)
+                    .Where(one => IsClear(one.Box, tag.Body, near))
                     .Select(one => new PlacedTag(tag, one.Box, size))
                     .FirstOrDefault();
                 if (found is not null)

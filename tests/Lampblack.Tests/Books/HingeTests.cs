@@ -23,7 +23,7 @@ public sealed class HingeTests
     [InlineData(10, 4, 60, 70, true, "upper", 26, true)] // turned by a quarter: the strip lies above or below
     public void The_side_with_plate_is_taken(double xMm, double yMm, double wideMm, double highMm, bool isTurned, string side, double roomMm, bool isPrinted)
     {
-        var hinge = BookHinges.Of("board", "Board", Plan(new PlacedPiece("board", new(xMm, yMm, wideMm, highMm), isTurned)), OnSheet());
+        var hinge = BookHinges.Of("board", "Board", Plan(new PlacedPiece("board", new(xMm, yMm, wideMm, highMm), isTurned)), OnSheet(), []);
         Assert.NotNull(hinge);
         Assert.Equal((side, isPrinted, true, 1), (hinge.Side, hinge.IsPrinted, hinge.HasStrip, hinge.Plate));
         Assert.Equal(roomMm, hinge.RoomMm, 6);
@@ -32,8 +32,19 @@ public sealed class HingeTests
     [Fact]
     public void The_next_panel_is_no_plate_to_tape_to()
     {
-        var hinge = BookHinges.Of("board", "Board", Plan(new PlacedPiece("board", new(20, 0, 60, 90), false), new PlacedPiece("other", new(80, 0, 60, 90), false)), OnSheet());
+        var hinge = BookHinges.Of("board", "Board", Plan(new PlacedPiece("board", new(20, 0, 60, 90), false), new PlacedPiece("other", new(80, 0, 60, 90), false)), OnSheet(), []);
         Assert.Equal(("left", 20.0, true), (hinge!.Side, hinge.RoomMm, hinge.IsPrinted));
+    }
+
+    [Fact]
+    public void A_gap_is_taped_to_once()
+    {
+        // 20 mm between the two, none beyond them: one strip has room there, a second one none.
+        var plan = Plan(new PlacedPiece("board", new(0, 0, 90, 98), false), new PlacedPiece("other", new(110, 0, 90, 98), false));
+        var first = BookHinges.Of("board", "Board", plan, OnSheet(), [])!;
+        Assert.Equal(("right", 20.0), (first.Side, first.RoomMm));
+        var second = BookHinges.Of("other", "Board", plan, OnSheet(), [first])!;
+        Assert.Equal(("left", 20.0 - StripMm, false), (second.Side, second.RoomMm, second.IsPrinted));
     }
 
     [Theory]

@@ -28,6 +28,23 @@ public sealed class UnionTests
         .Select((x, y, angle, width) => Region<PanelSpace>.Stroke(
             new([new(x, y), new Point<PanelSpace>(x, y).Polar(15, angle)], Closed: false), width, LineEnd.Round));
 
+    // Pieces of a few slanting lines: their long sides lie within a hair of each other.
+    private static readonly Gen<Region<PanelSpace>> OneLine = Gen.Select(Gen.Double[0, 10], Gen.Double[0.5, 10], Gen.Int[0, 2], Gen.Bool)
+        .Select((from, length, line, isWide) => Region<PanelSpace>.Stroke(
+            new([new(from, 0.7 * (from + line)), new(from + length, 0.7 * (from + length + line))], Closed: false), isWide ? 0.5 : 0.2, from > 5 ? LineEnd.Round : LineEnd.Flat));
+
+    [Fact]
+    public void Stretches_of_one_slanting_line() => OneLine.Array[2, 10].Sample(IsTheLibrarys, iter: 300);
+
+    [Fact]
+    public void Thousands_of_long_slanting_lines_side_by_side_are_looked_at_one_by_one()
+    {
+        var lines = Enumerable.Range(0, 4_000).Select(index => Region<PanelSpace>.Stroke(new([new(index, 0), new(index + 4_000, 4_000)], Closed: false), 0.2, LineEnd.Flat)).ToList();
+        var across = Region<PanelSpace>.Rectangle(new(0, 2_000, 8_000, 1));
+        var joined = Region<PanelSpace>.Union([.. lines, across]);
+        Assert.Single(joined.Pieces);
+    }
+
     [Fact]
     public void Bars_whose_edges_lie_on_each_other() => Bars.Array[2, 12].Sample(IsTheLibrarys, iter: 300);
 
@@ -40,7 +57,7 @@ public sealed class UnionTests
     [Fact]
     public void Copies_of_one_shape_join_into_itself_corner_by_corner()
     {
-        var ring = Region<PanelSpace>.Disc(new(1.23456, 7.65432), 5).Grow(0.3).Except(Region<PanelSpace>.Disc(new(0, 7), 2));
+        var ring = Region<PanelSpace>.Disc(new(1.23456, 7.65432), 5).Grow(0.3).Except(Region<PanelSpace>.Disc(new(1, 7), 2));
         var joined = Region<PanelSpace>.Union([ring, ring, ring]);
         Assert.Equal(Corners(ring).OrderBy(corner => (corner.XMm, corner.YMm)), Corners(joined).OrderBy(corner => (corner.XMm, corner.YMm)));
     }
@@ -61,6 +78,10 @@ public sealed class UnionTests
         Assert.Equal(96, joined.AreaMm2, 1e-9);
         Assert.Single(joined.FilledHoles());
     }
+
+    [Fact]
+    public void Regions_of_hundreds_of_metres_are_joined_as_well() =>
+        Assert.Equal(3e10, Region<PanelSpace>.Rectangle(new(0, 0, 1e6, 2e4)).Union(Region<PanelSpace>.Rectangle(new(5e5, 0, 1e6, 2e4))).AreaMm2, 1);
 
     [Fact]
     public void Regions_wider_than_fine_steps_reach_are_joined_on_the_grid()
