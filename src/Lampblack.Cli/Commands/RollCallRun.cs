@@ -76,7 +76,7 @@ internal static class RollCallRun
                 }
             }
 
-            Tell(question.Number == 0 ? question.Sentence : FormattableString.Invariant($"[{question.Number}/{question.Count}] {question.Sentence}{(question.IsQuestion ? " (Enter yes, n no, o another one)" : string.Empty)}"));
+            Tell(question.Number == 0 ? question.Sentence : FormattableString.Invariant($"[{question.Number}/{question.Count}] {question.Sentence}{(question.MayBeOther ? " (Enter yes, n no, o another one)" : question.IsQuestion ? " (Enter yes, n no)" : string.Empty)}"));
             (shown, wasSaid) = (question, false);
         };
         Thread typing = new(() => PanelArguments.Type(line, simulator)) { IsBackground = true, Name = "typing" };

@@ -118,7 +118,7 @@ internal static class ControllerJoints
             yield return (ladder.Pin.Header, $"{CircuitWords.Ohms(LadderDesign.PullUpOhms)} from here to 5V");
         }
 
-        foreach (var dimmer in plan.Dimmers)
+        foreach (var dimmer in plan.Dimmers.Where(dimmer => !dimmer.IsMeter))
         {
             yield return (dimmer.Pin.Header, $"wire to the gate resistor of {dimmer.Channel}");
         }
@@ -129,7 +129,7 @@ internal static class ControllerJoints
             yield return (lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"shift register {chain.Chip + 1}, output {(char)('A' + chain.Output)}") : ((DirectOutput)lamp.Place).Pin.Header, $"wire to the gate resistor of {lights[lamp.ItemId]}");
         }
 
-        if (plan.Dimmers.Length > 0 || plan.Indicators.Any(lamp => lights.ContainsKey(lamp.ItemId)))
+        if (plan.Dimmers.Any(dimmer => !dimmer.IsMeter) || plan.Indicators.Any(lamp => lights.ContainsKey(lamp.ItemId)))
         {
             yield return (Zero, "wire to the lamps' 0 V");
         }

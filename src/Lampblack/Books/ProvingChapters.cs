@@ -63,7 +63,7 @@ internal static class ProvingChapters
                         new BookTable(
                             "The roll",
                             ["Control", "Name", "What it is asked for"],
-                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no: the lamps' supply is off; it is called again when the desk is lit"]))],
+                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no: the lamps' supply is off; it is called again when the desk is lit"]))],
                             IsTicked: true),
                         new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
                     ],

@@ -65,7 +65,10 @@ internal static class ControllerReader
         KeyUnused.Report(table, reading, part.Poles == 0 ? ["poles", "steady"] : [], $"`{part.Id}` is no switch");
         KeyUnused.Report(table, reading, part.Class == PartClass.Encoder ? [] : ["edges"], $"`{part.Id}` is no encoder");
         KeyUnused.Report(table, reading, part is { Class: PartClass.Meter, Illuminated: false } ? [] : ["meter-current"], $"`{part.Id}` is no meter with a pointer");
-        return new(isWired, poles ?? usual.PoleCount, edges ?? usual.EdgesPerDetent, steady) { MeterAmperes = meter ?? usual.MeterAmperes };
+
+        // Any other meter may run on 12 V or the mains: only who writes the current says that a pin may move it.
+        var hasPointer = part is { Class: PartClass.Meter, Illuminated: false } && (meter is not null || reading.Pointers.Contains(part.Id));
+        return new(isWired, poles ?? usual.PoleCount, edges ?? usual.EdgesPerDetent, steady) { HasPointer = hasPointer, MeterAmperes = meter ?? usual.MeterAmperes };
     }
 
     private static ControllerWish? Controller(TableReader table, DeskReading reading)

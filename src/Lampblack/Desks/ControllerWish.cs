@@ -59,6 +59,9 @@ public sealed record ControlWiring(bool IsWired, int PoleCount, int EdgesPerDete
     /// <summary>The most that a pin is asked to give a meter; those that need more have a shunt or a resistor of their own.</summary>
     public const double MostMeterAmperes = 0.005;
 
+    /// <summary>Of a meter: whether a pin moves its pointer. One that reads volts of its own must not be joined to a pin.</summary>
+    public bool HasPointer { get; init; }
+
     /// <summary>Of a meter with a pointer: what moves it to the end of its scale.</summary>
     public double MeterAmperes { get; init; } = UsualMeterAmperes;
 }

@@ -52,6 +52,9 @@ internal sealed class DeskReading(string fileName)
 
     public PartCatalogue Parts { get; set; } = PartCatalogue.BuiltIn;
 
+    /// <summary>Meters whose pointer a small current moves: the listed one, and those of the desk that are like it.</summary>
+    public HashSet<string> Pointers { get; } = new(StringComparer.Ordinal) { "meter-round-45" };
+
     public SortedSet<string> OwnFonts { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Counts copies; false once there are too many (said once).</summary>

@@ -71,6 +71,7 @@ internal static class PartReader
     private static Part? ReadPart(TableReader table, string id, DeskReading reading)
     {
         var like = table.Text("like") is { } word ? Find(word, table, "like", reading) : null;
+        _ = like is not null && reading.Pointers.Contains(like.Id) ? reading.Pointers.Add(id) : reading.Pointers.Remove(id);
         var cutout = Cutout(table, reading, "hole");
         var bezel = Cutout(table, reading, "bezel");
         if (!table.Has("hole") && !table.Has("like"))

@@ -16,7 +16,11 @@ namespace Lampblack.Jobs;
 /// <param name="Count">How many are called.</param>
 /// <param name="IsQuestion">Whether yes or no is expected.</param>
 /// <param name="Map">Where the control is, in letters, line by line; empty where that is not known.</param>
-public sealed record RollCallQuestion(string Id, string Sentence, int Number, int Count, bool IsQuestion, ImmutableArray<string> Map);
+public sealed record RollCallQuestion(string Id, string Sentence, int Number, int Count, bool IsQuestion, ImmutableArray<string> Map)
+{
+    /// <summary>Whether another one may answer in its place.</summary>
+    public bool MayBeOther { get; init; }
+}
 
 /// <summary>Calls the roll of one panel.</summary>
 public sealed class RollCalling : IPanelTalk
@@ -67,7 +71,7 @@ public sealed class RollCalling : IPanelTalk
 
     /// <summary>What is asked at the moment; null while the panel is not connected, and at the end.</summary>
     public RollCallQuestion? Question => roll?.Ask is { } ask
-        ? new(ask.Id, ask.Sentence, ask.Number, ask.Count, ask.IsQuestion, RollCallPlace.Of(desk, ask.Id))
+        ? new(ask.Id, ask.Sentence, ask.Number, ask.Count, ask.IsQuestion, RollCallPlace.Of(desk, ask.Id)) { MayBeOther = ask.MayBeOther }
         : null;
 
     /// <summary>The record so far in words.</summary>

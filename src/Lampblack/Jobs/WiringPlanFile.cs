@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
+using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Parts;
 using Lampblack.Wiring;
@@ -120,9 +121,13 @@ public static class WiringPlanFile
             Wipers = All("wipers", one => new PlannedWiper(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32())),
             Ladders = All("ladders", one => new PlannedLadder(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32(), [.. Entries(one, "windows").Select(window => window.GetArrayLength() == 2 ? new LadderWindow(window[0].GetInt32(), window[1].GetInt32()) : throw new FormatException("windows"))])),
             Indicators = All("indicators", one => new PlannedIndicator(Word(one, "control"), Lamp(one))),
-            Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble() is var hertz and > 0 and < 1e7 ? hertz : throw new FormatException("hertz"), one.TryGetProperty("meter", out var meter) && meter.GetBoolean())),
+            Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble() is var hertz and > 0 and < 1e7 ? hertz : throw new FormatException("hertz"), one.TryGetProperty("meter", out var meter) && meter.GetBoolean()) { FullScaleAmperes = Amperes(one) }),
         };
     }
+
+    /// <summary>A meter's current; what is usual where an older file says nothing.</summary>
+    private static double Amperes(JsonElement dimmer) => !dimmer.TryGetProperty("milliamperes", out var current) ? ControlWiring.UsualMeterAmperes
+        : current.GetDouble() / 1000 is var amperes and > 0 and <= ControlWiring.MostMeterAmperes ? amperes : throw new FormatException("milliamperes");
 
     private static IEnumerable<JsonElement> Entries(JsonElement parent, string key) =>
         parent.GetProperty(key) is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() <= MostEntries ? list.EnumerateArray() : throw new FormatException(key);

@@ -87,6 +87,7 @@ internal static class WiringPlanWriter
             if (one.IsMeter)
             {
                 json.WriteBoolean("meter", true);
+                json.Number("milliamperes", one.FullScaleAmperes * 1000, 4);
             }
         });
     }

@@ -71,7 +71,8 @@ public sealed record WiringView(
                 Counted(plan.Wipers.Length, "knob", "knobs"),
                 Counted(plan.Ladders.Length, "selector on resistors", "selectors on resistors"),
                 Counted(plan.Indicators.Length, "lamp", "lamps"),
-                Counted(plan.Dimmers.Length, "dimmed light", "dimmed lights"),
+                Counted(plan.Dimmers.Count(dimmer => !dimmer.IsMeter), "dimmed light", "dimmed lights"),
+                Counted(plan.Dimmers.Count(dimmer => dimmer.IsMeter), "meter", "meters"),
                 Counted(registers, "shift register", "shift registers"),
             ];
             return $"{plan.Chip}: {Listed(held)}";

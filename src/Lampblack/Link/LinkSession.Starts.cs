@@ -69,19 +69,25 @@ public sealed partial class LinkSession
     }
 
     /// <summary>The same run goes on: a doubtful hello was a late answer.</summary>
-    private void Settle(long ms)
+    /// <returns>Whether a loss was told.</returns>
+    private bool Settle(long ms)
     {
-        if (doubt == true)
+        var isLost = doubt == true;
+        if (isLost)
         {
             Tell(ms, LineState.Gap, Lost);
         }
 
         doubt = null;
+        return isLost;
     }
 
     private void Miss(long ms)
     {
         Tell(ms, LineState.Gap, Lost);
+
+        // What was missing before a doubtful hello is told with it.
+        doubt = doubt is null ? null : false;
         AskWhere(ms);
     }
 

@@ -126,7 +126,7 @@ public sealed partial class LinkSession
     {
         switch (phase)
         {
-            case Phase.Greeting or Phase.Refused when ms - askedMs >= GreetAgainMs && ms - heardMs >= GreetAgainMs:
+            case Phase.Greeting or Phase.Refused when ms - askedMs >= GreetAgainMs:
                 askedMs = ms;
                 return Step(ms, commands.Past(new AskHello()));
             case Phase.Reading or Phase.Live when ms - heardMs >= SilenceMs:
@@ -151,7 +151,7 @@ public sealed partial class LinkSession
     {
         get
         {
-            var due = phase is Phase.Greeting or Phase.Refused ? Math.Max(askedMs, heardMs) + GreetAgainMs : phase == Phase.Reading ? askedMs + SnapshotMs : heardMs + SilenceMs;
+            var due = phase is Phase.Greeting or Phase.Refused ? askedMs + GreetAgainMs : phase == Phase.Reading ? askedMs + SnapshotMs : heardMs + SilenceMs;
 
             // Commands wait for the panel: before it is known nothing is sent, however long they wait.
             due = Math.Min(due, phase is Phase.Reading or Phase.Live ? commands.DueMs ?? long.MaxValue : long.MaxValue);
@@ -216,6 +216,7 @@ public sealed partial class LinkSession
             return;
         }
 
+        var wasTold = false;
         if (frame is AliveFrame alive)
         {
             if (uptime.WentBack(alive.UpSeconds))
@@ -224,11 +225,15 @@ public sealed partial class LinkSession
                 return;
             }
 
-            Settle(ms);
+            wasTold = Settle(ms);
         }
 
         Readings = Readings.With(frame);
-        if (isGap)
+        if (isGap && wasTold)
+        {
+            AskWhere(ms);
+        }
+        else if (isGap)
         {
             Miss(ms);
         }

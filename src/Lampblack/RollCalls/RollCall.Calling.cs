@@ -37,7 +37,10 @@ public sealed partial class RollCall
             Question(lamps[at]),
             called.Length + at + 1,
             Count,
-            true),
+            true)
+        {
+            MayBeOther = MayBeOther(lamps[at]),
+        },
         _ => null,
     };
 
@@ -68,7 +71,7 @@ public sealed partial class RollCall
             case Phase.Calling when answer == RollCallAnswer.Skip:
                 Leave(ms);
                 break;
-            case Phase.Lamps when answer != RollCallAnswer.Again:
+            case Phase.Lamps when answer != RollCallAnswer.Again && (answer != RollCallAnswer.Other || MayBeOther(lamps[at])):
                 Light(answer);
                 break;
         }

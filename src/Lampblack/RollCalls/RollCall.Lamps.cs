@@ -14,6 +14,9 @@ public sealed partial class RollCall
     /// <summary>Bounce from here on is told: the lock-out of 20 ms has little left (own measure, no source).</summary>
     private const int LongBounceTicks = 15 * 8;
 
+    /// <summary>What was found of the meter that is asked for.</summary>
+    private ImmutableArray<string> pointer = [];
+
     private void StartLamps()
     {
         phase = Phase.Lamps;
@@ -24,18 +27,33 @@ public sealed partial class RollCall
         }
         else
         {
+            // A pointer that stands anywhere would be taken for one that moves in another's place.
+            Meters(_ => 0);
             Switch(lamps[at], true);
         }
     }
 
-    private void Switch(Lamp lamp, bool isOn) => commands.Add(lamp.IsDimmer
+    /// <summary>All meters of the controller, where any is asked for.</summary>
+    private void Meters(System.Func<int, int> level)
+    {
+        if (lamps.Any(lamp => lamp.MeterShare is not null))
+        {
+            commands.AddRange(plan.Dimmers.Index().Where(one => one.Item.IsMeter).Select(one => new SetDimmer((byte)one.Index, (ushort)level(one.Index))));
+        }
+    }
+
+    private void Switch(Lamp lamp, bool isOn) => commands.Add(lamp.MeterShare is not null && !isOn ? new SetDimmer((byte)lamp.Number, 0) : lamp.IsDimmer
         ? new SetDimmer((byte)lamp.Number, isOn ? (ushort)(ushort.MaxValue * (lamp.MeterShare ?? 1)) : (ushort)levelsBefore[lamp.Number])
         : new SetIndicator((byte)lamp.Number, isOn));
 
     private void Light(RollCallAnswer answer)
     {
         var lamp = lamps[at];
-        Switch(lamp, false);
+        if (lamp.MeterShare is null or 1 || answer == RollCallAnswer.Skip)
+        {
+            Switch(lamp, false);
+        }
+
         var where = lamp.IsDimmer
             ? words.Pin(plan.Dimmers[lamp.Number].Pin)
             : plan.Indicators[lamp.Number].Place switch
@@ -54,13 +72,24 @@ public sealed partial class RollCall
             RollCallAnswer.Other => [$"Another lamp shines in place of {lamp.Name}: its wire at {where} is exchanged with that lamp's, swap the two."],
             _ => [],
         };
-        var before = lamp.MeterShare > 0 && results.TryGetValue(lamp.Id, out var earlier) ? earlier : null;
-        results[lamp.Id] = before is { Verdict: not RollCallVerdict.Answered } && found.IsEmpty ? before : new(
-            lamp.Id,
-            lamp.Name,
-            answer switch { RollCallAnswer.Done => RollCallVerdict.Answered, RollCallAnswer.Skip => RollCallVerdict.Skipped, _ => RollCallVerdict.Wrong },
-            before is null ? found : [.. before.Said.Union(found)]);
-        said.AddRange(before is null ? found : found.Except(before.Said));
+        said.AddRange(found.Except(pointer));
+        pointer = [.. pointer.Union(found)];
+
+        // Of a meter nothing is known before its last question: a roll that is stopped between them asks for it anew.
+        if (lamp.MeterShare is null or 1 || answer == RollCallAnswer.Skip)
+        {
+            results[lamp.Id] = new(
+                lamp.Id,
+                lamp.Name,
+                !pointer.IsEmpty ? RollCallVerdict.Wrong : answer == RollCallAnswer.Skip ? RollCallVerdict.Skipped : RollCallVerdict.Answered,
+                pointer);
+            pointer = [];
+            while (at + 1 < lamps.Length && lamps[at + 1].Id == lamp.Id)
+            {
+                at++;
+            }
+        }
+
         at++;
         if (at == lamps.Length)
         {
@@ -72,11 +101,17 @@ public sealed partial class RollCall
         }
     }
 
-    private static string Question(Lamp lamp) => lamp.MeterShare switch
+    /// <summary>At 0 no pointer moves, and so none in another's place.</summary>
+    private static bool MayBeOther(Lamp lamp) => lamp.MeterShare != 0;
+
+    /// <summary>How far short of where it is sent a pointer may stop, in hundredths of its scale.</summary>
+    private int ShortPercent(Lamp lamp) => (int)System.Math.Ceiling(100 * lamp.MeterShare!.Value * (1 - MeterResistor.LeastShare(plan.Dimmers[lamp.Number].FullScaleAmperes)));
+
+    private string Question(Lamp lamp) => lamp.MeterShare switch
     {
         0 => $"Does the pointer of {lamp.Name} stand at 0?",
-        1 => $"Does the pointer of {lamp.Name} stand near the end of its scale, at most a tenth short of it?",
-        not null => $"Does the pointer of {lamp.Name} stand about in the middle of its scale, and no other one?",
+        1 => System.FormattableString.Invariant($"Does the pointer of {lamp.Name} stand near the end of its scale, at most {ShortPercent(lamp)} % of the scale short of it?"),
+        not null => System.FormattableString.Invariant($"Does the pointer of {lamp.Name} stand in the middle of its scale or up to {ShortPercent(lamp)} % of the scale below, and no other one?"),
         _ => lamp.IsDimmer ? $"Is the light of {lamp.Name} fully on?" : $"Does the lamp of {lamp.Name} shine, and only that one?",
     };
 
@@ -90,6 +125,11 @@ public sealed partial class RollCall
         if (phase == Phase.Lamps && at < lamps.Length)
         {
             Switch(lamps[at], false);
+        }
+
+        if (phase == Phase.Lamps)
+        {
+            Meters(number => levelsBefore[number]);
         }
 
         phase = Phase.Done;

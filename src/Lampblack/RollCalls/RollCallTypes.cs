@@ -47,7 +47,11 @@ public enum RollCallVerdict
 /// <param name="Number">Which control it is, from 1.</param>
 /// <param name="Count">How many are called.</param>
 /// <param name="IsQuestion">Whether yes or no is expected.</param>
-public sealed record RollCallAsk(string Id, string Name, string Sentence, int Number, int Count, bool IsQuestion);
+public sealed record RollCallAsk(string Id, string Name, string Sentence, int Number, int Count, bool IsQuestion)
+{
+    /// <summary>Whether another one may answer in its place.</summary>
+    public bool MayBeOther { get; init; }
+}
 
 /// <summary>What became of one control.</summary>
 /// <param name="Id">The control, or a channel's name.</param>

@@ -2,7 +2,6 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Parts;
 
@@ -56,7 +55,7 @@ public static class PinCurrents
             .. plan.Encoders.SelectMany(encoder => new[] { encoder.PhaseA, encoder.PhaseB }).Select(pin => (pin, Controller.PullUpAmperes)),
             .. plan.Rows.Select(pin => (pin, Controller.PullUpAmperes)),
             .. plan.Columns.Take(1).Select(pin => (pin, plan.Rows.Length * Controller.PullUpAmperes)),
-            .. plan.Dimmers.Select(dimmer => (dimmer.Pin, dimmer.IsMeter ? ControlWiring.MostMeterAmperes : GateAmperes)),
+            .. plan.Dimmers.Select(dimmer => (dimmer.Pin, dimmer.IsMeter ? dimmer.FullScaleAmperes : GateAmperes)),
         ];
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Lampblack.Desks;
 using Lampblack.Parts;
 
 namespace Lampblack.Wiring;
@@ -115,4 +116,8 @@ public sealed record PlannedIndicator(string ItemId, OutputPlace Place);
 /// <param name="Pin">A pin that a timer of the chip drives.</param>
 /// <param name="PwmHertz">Wanted switchings a second.</param>
 /// <param name="IsMeter">Whether it moves a meter's pointer, and the channel is that control's id: it begins at 0 with each start.</param>
-public sealed record PlannedDimmer(string Channel, ControllerPin Pin, double PwmHertz, bool IsMeter = false);
+public sealed record PlannedDimmer(string Channel, ControllerPin Pin, double PwmHertz, bool IsMeter = false)
+{
+    /// <summary>Of a meter: what moves its pointer to the end of its scale.</summary>
+    public double FullScaleAmperes { get; init; } = ControlWiring.UsualMeterAmperes;
+}

@@ -33,7 +33,7 @@ public static class PinPlanning
         var findings = new List<Finding>();
         findings.AddRange(new[] { SerialSpeed.Check(wish.Baud, wish.Span) }.OfType<Finding>());
         findings.AddRange(UsbRules.Numbers(wish));
-        ImmutableArray<DimmerNeed> meters = [.. needs.Where(need => need.Kind == WiredKind.Meter).Select(need => new DimmerNeed(need.Id, MeterHertz, IsMeter: true))];
+        ImmutableArray<DimmerNeed> meters = [.. needs.Where(need => need.Kind == WiredKind.Meter).Select(need => new DimmerNeed(need.Id, MeterHertz, IsMeter: true) { FullScaleAmperes = need.FullScaleAmperes })];
         var (lights, switched) = Dimmed(dimmers, meters.Length, wish);
         var dimmed = lights.AddRange(meters);
         var all = needs.AddRange(switched);
@@ -88,7 +88,7 @@ public static class PinPlanning
 
         for (var count = 1; count <= Math.Min(MostControllers, Math.Max(1, needs.Length)); count++)
         {
-            ImmutableArray<ControllerPlan?> plans = [.. Shares(needs, count).Select((share, index) => Best(new(index, wish, share, index == 0 ? dimmers : [])))];
+            ImmutableArray<ControllerPlan?> plans = [.. Shares(needs, count).Select((share, index) => Best(new(index, wish, share, Its(dimmers, index, share))))];
             if (plans.All(plan => plan is not null))
             {
                 return [.. plans.OfType<ControllerPlan>()];
@@ -102,13 +102,21 @@ public static class PinPlanning
     private static IEnumerable<ImmutableArray<WiredNeed>> Shares(ImmutableArray<WiredNeed> needs, int count) =>
         Enumerable.Range(0, count).Select(share => needs[(needs.Length * share / count)..(needs.Length * (share + 1) / count)]);
 
+    /// <summary>Light is all at the first controller, where its supply comes in; a meter is where its neighbours are.</summary>
+    private static ImmutableArray<DimmerNeed> Its(ImmutableArray<DimmerNeed> dimmers, int index, ImmutableArray<WiredNeed> share)
+    {
+        var meters = share.Where(need => need.Kind == WiredKind.Meter).Select(need => need.Id).ToHashSet();
+        return [.. dimmers.Where(dimmer => dimmer.IsMeter ? meters.Contains(dimmer.Channel) : index == 0)];
+    }
+
     private static ImmutableArray<ControllerPlan>? Kept(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan before)
     {
         var old = before.Controls.ToDictionary(control => control.Id, control => control.Controller);
         var plans = ImmutableArray.CreateBuilder<ControllerPlan>();
         foreach (var plan in before.Controllers)
         {
-            var task = new PinTask(plan.Index, wish, [.. needs.Where(need => old.GetValueOrDefault(need.Id, before.Controllers.Length - 1) == plan.Index)], plan.Index == 0 ? dimmers : []);
+            ImmutableArray<WiredNeed> own = [.. needs.Where(need => old.GetValueOrDefault(need.Id, before.Controllers.Length - 1) == plan.Index)];
+            var task = new PinTask(plan.Index, wish, own, Its(dimmers, plan.Index, own));
             var way = new PinWay(plan.Columns.IsEmpty ? plan.Inputs is null ? InputWay.Direct : InputWay.Chain : InputWay.Matrix, 0, plan.Outputs is not null);
             if (PinTrial.Of(task, way, Still(plan, task)) is not { } made)
             {
@@ -159,11 +167,13 @@ public static class PinPlanning
     private static (ImmutableArray<WiredNeed> Needs, ImmutableArray<ControllerPlan> Plans) Part(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish)
     {
         var (low, high) = (0, Math.Min(needs.Length, MostNeeds));
-        var dimmed = dimmers;
-        while (!dimmed.IsEmpty && Best(new(0, wish, [], dimmed)) is null)
+        ImmutableArray<DimmerNeed> lights = [.. dimmers.Where(dimmer => !dimmer.IsMeter)];
+        while (!lights.IsEmpty && Best(new(0, wish, [], lights)) is null)
         {
-            dimmed = dimmed[..^1];
+            lights = lights[..^1];
         }
+
+        var dimmed = lights.AddRange(dimmers.Where(dimmer => dimmer.IsMeter));
 
         while (low < high)
         {

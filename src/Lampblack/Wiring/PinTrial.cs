@@ -126,7 +126,7 @@ internal sealed partial class PinTrial
                     return null;
                 }
 
-                dimmers.Add(new(need.Channel, driven, need.PwmHertz, IsMeter: true));
+                dimmers.Add(new(need.Channel, driven, need.PwmHertz, IsMeter: true) { FullScaleAmperes = need.FullScaleAmperes });
                 continue;
             }
 

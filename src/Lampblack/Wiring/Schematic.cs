@@ -67,9 +67,10 @@ public static class Schematic
         var parts = new[]
         {
             (plan.Contacts.Length, "contact", lines), (plan.Encoders.Length, "encoder", string.Empty), (plan.Wipers.Length, "knob", string.Empty), (plan.Ladders.Length, "ladder", string.Empty),
-            (plan.Indicators.Length, "indicator", string.Empty), (plan.Dimmers.Length, "dimmed channel", string.Empty),
+            (plan.Indicators.Length, "indicator", string.Empty), (plan.Dimmers.Count(dimmer => !dimmer.IsMeter), "dimmed channel", string.Empty),
+            (plan.Dimmers.Count(dimmer => dimmer.IsMeter), "meter", string.Empty),
         };
-        return $"Controller {Digits(plan.Index + 1)}: {plan.Chip}; {string.Join(", ", parts.Where(part => part.Length > 0).Select(part => Count(part.Length, part.Item2) + part.Item3))}. Link at {Digits(plan.Baud)} bits a second on D0 and D1.";
+        return $"Controller {Digits(plan.Index + 1)}: {plan.Chip}; {string.Join(", ", parts.Where(part => part.Item1 > 0).Select(part => Count(part.Item1, part.Item2) + part.Item3))}. Link at {Digits(plan.Baud)} bits a second on D0 and D1.";
     }
 
     private static string Count(int count, string what) => $"{Digits(count)} {what}{(count == 1 ? string.Empty : "s")}";

@@ -21,10 +21,6 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
     /// <param name="amperes">What it gets.</param>
     public static double LampOhms(double amperes) => PreferredValues.NextAbove(ResistorSeries.E24, (Controller.SupplyVolts - LampVolts) / amperes);
 
-    /// <summary>The resistor of a meter on a pin: at the pin's highest the pointer comes near the end of its scale and never beyond, whatever the coil has (Ohm's law).</summary>
-    /// <param name="amperes">What moves it to the end.</param>
-    public static double MeterOhms(double amperes) => PreferredValues.NextAbove(ResistorSeries.E24, Controller.SupplyVolts / amperes);
-
     /// <summary>The nets of a plan.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="needs">What it was made for.</param>
@@ -69,7 +65,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
                         break;
                     case WiredKind.Meter:
                         var pin = plan.Dimmers.First(dimmer => dimmer.IsMeter && dimmer.Channel == need.Id).Pin;
-                        Add(pin.Header, NetRole.Signal, pin.Header, need, PartTerminals.LampNames[0], InlinePart.Resistor, MeterOhms(need.FullScaleAmperes));
+                        Add(pin.Header, NetRole.Signal, pin.Header, need, PartTerminals.LampNames[0], InlinePart.Resistor, MeterResistor.Ohms(need.FullScaleAmperes));
                         Zero(need, PartTerminals.LampNames[1]);
                         break;
                     case var _ when plan.Ladders.FirstOrDefault(ladder => ladder.ItemId == need.Id) is { } ladder:

@@ -69,4 +69,8 @@ public sealed record ContactNeed(int Number, int Pole, string Common, string Thr
 /// <param name="PwmHertz">How often a second it is to be switched for dimming.</param>
 /// <param name="ItemId">The legend whose own light it is; null for a panel's common light, which must be dimmed.</param>
 /// <param name="IsMeter">Whether it moves a meter's pointer: 250 steps will do, and any speed that the timer has already.</param>
-public sealed record DimmerNeed(string Channel, double PwmHertz, string? ItemId = null, bool IsMeter = false);
+public sealed record DimmerNeed(string Channel, double PwmHertz, string? ItemId = null, bool IsMeter = false)
+{
+    /// <summary>Of a meter: what moves its pointer to the end of its scale.</summary>
+    public double FullScaleAmperes { get; init; } = ControlWiring.UsualMeterAmperes;
+}

@@ -72,26 +72,29 @@ public static class WiringNeeds
             case PartClass.Lamp when part.Id != "lamp-12mm-pixel":
                 yield return need with { Kind = WiredKind.Indicator };
                 break;
-            case PartClass.Meter when !part.Illuminated:
+            case PartClass.Meter when control.Wiring.HasPointer:
                 yield return need with { Kind = WiredKind.Meter, FullScaleAmperes = control.Wiring.MeterAmperes };
                 break;
             case PartClass.Lamp or PartClass.Meter or PartClass.Display:
                 findings.Add(Finding.Note(
                     "part-not-planned",
                     $"`{part.Id}` gets no pin: our engine does not speak to it",
-                    Own(part) + "; keep pins free for such a controller with `reserved`, or say `wired = false`",
+                    Own(part),
                     placed.Origin.Span,
                     id));
                 break;
         }
     }
 
+    private const string Kept = "; keep pins free for such a controller with `reserved`, or say `wired = false`";
+
     /// <summary>What the maker does instead. Common practice, from memory.</summary>
     private static string Own(Part part) => part.Class switch
     {
-        PartClass.Meter => "it reads its own volts: wire its supply (its sheet says which) and its input to what it is to show, not to a pin",
-        PartClass.Display => "it needs a controller of its own with its maker's program, 5 V and 0 V (a supply that gives its current) and its two to six data lines, short ones",
-        _ => "pixels need a controller of their own with a pixel program, 5 V and 0 V as thick as their current asks, and one data line through 330 ohms to the first",
+        PartClass.Meter => "it reads its own volts: wire its supply (its sheet says which) and its input to what it is to show, never to a pin, and say `wired = false`"
+            + (part.Illuminated ? string.Empty : "; if it has nothing but a pointer that a small current moves, write that current as `meter-current`"),
+        PartClass.Display => "it needs a controller of its own with its maker's program, 5 V and 0 V (a supply that gives its current) and its two to six data lines, short ones" + Kept,
+        _ => "pixels need a controller of their own with a pixel program, 5 V and 0 V as thick as their current asks, and one data line through 330 ohms to the first" + Kept,
     };
 
     private static WiredNeed? Switch(WiredNeed need, Control control, ImmutableArray<string> positions)

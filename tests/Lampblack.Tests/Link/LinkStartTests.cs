@@ -109,6 +109,50 @@ public sealed class LinkStartTests
         Assert.Empty(line.Said());
     }
 
+    /// <summary>The greeting after a start whose hello was lost gets lost too, and the panel goes on telling what happens at it: it is greeted again all the same.</summary>
+    [Fact]
+    public void A_panel_that_talks_is_greeted_again_until_it_answers()
+    {
+        var line = Turned(17);
+        line.Panel.Forget();
+        line.Panel.Lost = 1;
+        line.Panel.Start();
+        line.Panel.Deaf = 1;
+        for (var beat = 0; beat < 8; beat++)
+        {
+            line.Panel.Alive(1);
+            line.Run();
+            Assert.Equal(beat >= 5, line.Session.IsLive);
+            line.Wait(100);
+        }
+
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+    }
+
+    /// <summary>A frame is lost before an answer that has number 0, and one behind it: what was lost is told once.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void What_was_lost_before_a_late_answer_is_told_once(bool isTurned)
+    {
+        var line = Turned(251);
+        line.Panel.Turn(0, 4);
+        line.Panel.Take();
+        line.Panel.Sequence = 0;
+        line.Panel.AnswerHello();
+        line.Panel.Lost = 1;
+        line.Panel.Turn(0, 4);
+        if (isTurned)
+        {
+            line.Panel.Turn(0, 4);
+        }
+
+        line.Panel.Alive(61);
+        line.Run();
+        Assert.Equal([LineState.Gap], line.States());
+        Assert.Equal([isTurned ? "yard/speed 3" : "yard/speed 2"], line.Said());
+    }
+
     /// <summary>65535 seconds are 18 hours; then the panel's time begins again.</summary>
     [Fact]
     public void A_time_that_is_through_is_no_start()

@@ -166,7 +166,7 @@ public sealed class RollCallTests
         RollCall roll = new(desk, 0, [], []);
         List<int> levels = [];
         List<string> asked = [];
-        roll.Hear([], Lampblack.Link.PanelReadings.Blank(desk.Controllers[0]) with { Dimmers = [0] }, true, 0);
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(desk.Controllers[0]) with { Dimmers = [7] }, true, 0);
         roll.Answer(RollCallAnswer.Done, 10);
         for (var question = 0; !roll.IsDone; question++)
         {
@@ -176,12 +176,108 @@ public sealed class RollCallTests
         }
 
         levels.AddRange(roll.TakeCommands().OfType<Lampblack.Link.SetDimmer>().Select(command => (int)command.Level));
-        Assert.Equal([0, 32767, 65535, 0], levels);
+        Assert.Equal([0, 32767, 65535, 0, 7], levels);
         Assert.Equal(3, asked.Distinct().Count());
         Assert.All(asked, one => Assert.Contains("the pointer of p/heat", one, StringComparison.Ordinal));
         var result = Assert.Single(roll.Record().Results);
         Assert.Equal(("p/heat", verdict), (result.Id, result.Verdict));
         Assert.StartsWith(sentence, string.Join(' ', result.Said), StringComparison.Ordinal);
+    }
+
+    /// <summary>A roll that is stopped between a meter's questions knows nothing of it; and a "no" to the last one is news.</summary>
+    [Fact]
+    public void A_meter_is_judged_after_its_last_question()
+    {
+        foreach (var answered in new[] { 1, 2 })
+        {
+            var stopped = Meters(1);
+            for (var question = 0; question < answered; question++)
+            {
+                stopped.Answer(RollCallAnswer.Done, 20);
+                Assert.Equal(0, stopped.JudgedCount);
+            }
+
+            stopped.Answer(RollCallAnswer.Stop, 30);
+            Assert.Equal(RollCallVerdict.NotCalled, Assert.Single(stopped.Record().Results).Verdict);
+        }
+
+        var roll = Meters(1);
+        roll.Answer(RollCallAnswer.Done, 20);
+        roll.Answer(RollCallAnswer.Done, 21);
+        roll.Answer(RollCallAnswer.No, 22);
+        Assert.Equal(1, roll.JudgedCount);
+        Assert.Equal(RollCallVerdict.Wrong, Assert.Single(roll.Record().Results).Verdict);
+    }
+
+    /// <summary>A meter that is left out at any of its questions is not asked for again.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void A_meter_is_left_out_whole(int before)
+    {
+        var roll = Meters(2);
+        for (var question = 0; question < before; question++)
+        {
+            roll.Answer(RollCallAnswer.Done, 20);
+        }
+
+        roll.Answer(RollCallAnswer.Skip, 30);
+        Assert.Equal("p/heat2", roll.Ask!.Id);
+        roll.Answer(RollCallAnswer.Stop, 40);
+        Assert.Equal([RollCallVerdict.Skipped, RollCallVerdict.NotCalled], roll.Record().Results.Select(result => result.Verdict));
+    }
+
+    /// <summary>A pointer that was left at a level would be taken for one that moves in another's place.</summary>
+    [Fact]
+    public void All_pointers_go_to_0_first_and_back_at_the_end()
+    {
+        var roll = Meters(2);
+        Assert.Equal([(0, 0), (1, 0), (0, 0)], Levels());
+        roll.Answer(RollCallAnswer.Done, 20);
+        roll.Answer(RollCallAnswer.Done, 21);
+        roll.Answer(RollCallAnswer.Done, 22);
+        Assert.Equal([(0, 32767), (0, 65535), (0, 0), (1, 0)], Levels());
+        roll.Answer(RollCallAnswer.Stop, 23);
+        Assert.Equal([(1, 0), (0, 101), (1, 102)], Levels());
+
+        IEnumerable<(int, int)> Levels() => roll.TakeCommands().OfType<Lampblack.Link.SetDimmer>().Select(command => ((int)command.Number, (int)command.Level));
+    }
+
+    [Fact]
+    public void At_0_no_other_pointer_can_move_in_its_place()
+    {
+        var roll = Meters(1);
+        Assert.False(roll.Ask!.MayBeOther);
+        var asked = roll.Ask.Sentence;
+        roll.Answer(RollCallAnswer.Other, 20);
+        Assert.Equal(asked, roll.Ask!.Sentence);
+        roll.Answer(RollCallAnswer.Done, 21);
+        Assert.True(roll.Ask!.MayBeOther);
+        Assert.True(roll.Ask.IsQuestion);
+    }
+
+    /// <summary>4.75 V, a resistor 5 % high and 0.2 V in the coil: of 1 mA 0.781 are left with 5600 ohms, of 4.25 mA 0.689 of the scale with 1500; what lacks is rounded up.</summary>
+    [Theory]
+    [InlineData("", "up to 11 % of the scale below", "at most 22 % of the scale short")]
+    [InlineData("meter-current = 4.25", "up to 16 % of the scale below", "at most 32 % of the scale short")]
+    public void A_pointer_is_asked_for_as_near_as_it_can_come(string more, string middle, string end)
+    {
+        var roll = Meters(1, more);
+        roll.Answer(RollCallAnswer.Done, 20);
+        Assert.Contains(middle, roll.Ask!.Sentence, StringComparison.Ordinal);
+        roll.Answer(RollCallAnswer.Done, 21);
+        Assert.Contains(end, roll.Ask!.Sentence, StringComparison.Ordinal);
+    }
+
+    /// <summary>A roll-call of a kiln's meters alone, before its first question; they stand at 101, 102 and so on.</summary>
+    private static RollCall Meters(int count, string more = "")
+    {
+        var desk = WiredDesk.Planned(WiredDesk.Toml(string.Concat(Enumerable.Range(1, count).Select(number => CheckedDesk.Control("meter-round-45", 100 * number, 100, $"id = \"heat{number}\"\n{more}"))))).Plan;
+        RollCall roll = new(desk, 0, [], []);
+        roll.Hear([], Lampblack.Link.PanelReadings.Blank(desk.Controllers[0]) with { Dimmers = [.. Enumerable.Range(101, count)] }, true, 0);
+        roll.Answer(RollCallAnswer.Done, 10);
+        return roll;
     }
 
     private static ControllerPlan Yard => YardPlan.Plan.Controllers[0];
