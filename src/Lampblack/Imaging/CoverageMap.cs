@@ -47,7 +47,7 @@ public sealed class CoverageMap
         }
     }
 
-    /// <summary>Draws a region, edges anti-aliased; borders come out within about 0.03 of a dot.</summary>
+    /// <summary>Draws a region, edges anti-aliased; borders come out within 0.06 of a dot.</summary>
     /// <param name="region">The shape; parts outside the view are left out.</param>
     /// <param name="view">What the map shows.</param>
     /// <param name="mmPerDot">Side of a dot, in mm.</param>
