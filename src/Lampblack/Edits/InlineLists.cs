@@ -53,7 +53,7 @@ internal static class InlineLists
             {
                 splices.Add(lines);
             }
-            else if (desk.Text[from..start].Contains('#', StringComparison.Ordinal) || desk.Text[end..Math.Max(to, end)].Contains('#', StringComparison.Ordinal))
+            else if (!IsPlain(desk, from, start) || !IsPlain(desk, end, to))
             {
                 return null;
             }
@@ -63,15 +63,67 @@ internal static class InlineLists
             }
         }
 
-        return splices.Zip(splices.Skip(1)).Any(pair => pair.First.Offset + pair.First.Length > pair.Second.Offset) ? null : splices;
+        // Where an item on lines of its own goes with one that shares its line with others, both claim what lies between them: then neighbours go together.
+        return Overlap(splices) ? RemoveTogether(desk, list, gone) : splices;
     }
+
+    private static List<Splice>? RemoveTogether(DeskText desk, ListNode list, IReadOnlySet<int> gone)
+    {
+        var splices = new List<Splice>();
+        for (var first = 0; first < list.Items.Length; first++)
+        {
+            if (!gone.Contains(first))
+            {
+                continue;
+            }
+
+            var last = first;
+            while (gone.Contains(last + 1))
+            {
+                last++;
+            }
+
+            var (start, end) = (list.Items[first].Span.Offset, TableLayout.End(list.Items[last]));
+            if (!Enumerable.Range(first, last - first).All(number => IsPlain(desk, TableLayout.End(list.Items[number]), list.Items[number + 1].Span.Offset)))
+            {
+                return null;
+            }
+
+            // Before the first of a line that goes on with others, what lies behind goes too; else what lies before.
+            var isForward = first == 0 || (StartsLine(desk, start) && last + 1 < list.Items.Length && list.Items[last + 1].Span.Offset < desk.Places.LineEnd(end));
+            var (from, to) = isForward ? (start, list.Items[last + 1].Span.Offset) : (TableLayout.End(list.Items[first - 1]), end);
+            if (WholeLines(desk, start, end) is { } lines)
+            {
+                splices.Add(lines);
+            }
+            else if (IsPlain(desk, from, start) && IsPlain(desk, end, to))
+            {
+                splices.Add(new(from, to - from, string.Empty));
+            }
+            else
+            {
+                return null;
+            }
+
+            first = last;
+        }
+
+        return Overlap(splices) ? null : splices;
+    }
+
+    private static bool Overlap(List<Splice> splices) => splices.Zip(splices.Skip(1)).Any(pair => pair.First.Offset + pair.First.Length > pair.Second.Offset);
+
+    /// <summary>Whether there is no remark between two places.</summary>
+    private static bool IsPlain(DeskText desk, int from, int to) => from >= to || !desk.Text[from..to].Contains('#', StringComparison.Ordinal);
+
+    private static bool StartsLine(DeskText desk, int start) => string.IsNullOrWhiteSpace(desk.Text[desk.Places.LineStart(start)..start]);
 
     private static Splice? WholeLines(DeskText desk, int start, int end)
     {
         var rest = desk.Text[end..desk.Places.LineEnd(end)].Trim();
         rest = rest.StartsWith(',') ? rest[1..].TrimStart() : rest;
         var from = desk.Layout.BlockStartAt(start);
-        return string.IsNullOrWhiteSpace(desk.Text[desk.Places.LineStart(start)..start]) && (rest.Length == 0 || rest[0] == '#') && desk.Layout.Below(end) is { } below
+        return StartsLine(desk, start) && (rest.Length == 0 || rest[0] == '#') && desk.Layout.Below(end) is { } below
             ? new(from, below - from, string.Empty)
             : null;
     }

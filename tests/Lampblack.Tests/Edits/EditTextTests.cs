@@ -11,6 +11,7 @@ public sealed class EditTextTests
 {
     private const string Head = "lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [120, 60]\n";
 
+    private const string Shared = "lampblack = 1\npanel = [{ id = \"p\", size = [120, 60], control = [\n  { id = \"a\", part = \"hole-6\", at = [20, 20] },\n  { id = \"b\", part = \"hole-6\", at = [40, 20] },\n  { id = \"c\", part = \"hole-6\", at = [60, 20] }, { id = \"d\", part = \"hole-6\", at = [80, 20] },\n] }]\n";
     private const string Inline = "lampblack = 1\npanel = [{ id = \"p\", size = [120, 60], control = [\n  { id = \"a\", part = \"hole-6\", at = [20, 20] }, # first\n  # the other\n  { part = \"hole-6\", at = [60, 20], legend = \"B\" },\n] }]\n";
 
     private const string Plates = "# what is in the shed\n[[stock]]\nid = \"shed\"\nsize = [300, 200]\nprice = 4.50\n[[stock]]\nsize = [500, \"20 in\"] # from the shop\n";
@@ -118,6 +119,8 @@ public sealed class EditTextTests
         ["two at once"] = new(Two, Remove("p/a", "p/control-2"), Two.Replace(Two[Two.IndexOf("\n  # heats", StringComparison.Ordinal)..Two.IndexOf("\n[[panel]]\nid = \"q\"", StringComparison.Ordinal)], "", StringComparison.Ordinal), "2 items removed"),
         ["between braces, the first"] = new(Inline, Remove("p/a"), Inline.Replace("  { id = \"a\", part = \"hole-6\", at = [20, 20] }, # first\n", "", StringComparison.Ordinal)),
         ["between braces, the last"] = new(Inline, Remove("p/control-2"), Inline.Replace("  # the other\n  { part = \"hole-6\", at = [60, 20], legend = \"B\" },\n", "", StringComparison.Ordinal)),
+        ["between braces, one on a line of its own and the first of the next line"] = new(
+            Shared, Remove("p/b", "p/c"), Shared.Replace("{ id = \"b\", part = \"hole-6\", at = [40, 20] },\n  { id = \"c\", part = \"hole-6\", at = [60, 20] }, ", "", StringComparison.Ordinal)),
         ["between braces, all"] = new(Inline, Remove("p/control-2", "p/a"), Inline.Replace(Inline[(Inline.IndexOf("control = [", StringComparison.Ordinal) + 11)..Inline.IndexOf("] }]", StringComparison.Ordinal)], "", StringComparison.Ordinal)),
         ["a fixing removed"] = new(Head + "fixings = { inset = 6 }\n", Remove("p/fixing-1"), Head + "fixings = { at = [[114, 6], [6, 54], [114, 54]] }\n"),
         ["two of three fixings"] = new(Head + "fixings = { at = [[9, 9], [20, 9], [9, 20]] }\n", Remove("p/fixing-1", "p/fixing-2"), Head + "fixings = { at = [[9, 20]] }\n"),
