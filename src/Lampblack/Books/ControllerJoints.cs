@@ -118,18 +118,13 @@ internal static class ControllerJoints
             yield return (ladder.Pin.Header, $"{CircuitWords.Ohms(LadderDesign.PullUpOhms)} from here to 5V");
         }
 
-        foreach (var dimmer in plan.Dimmers.Where(dimmer => !dimmer.IsMeter))
+        var gates = AtController.Gates(plan, wiring.Needs).ToList();
+        foreach (var (place, channel) in gates)
         {
-            yield return (dimmer.Pin.Header, $"wire to the gate resistor of {dimmer.Channel}");
+            yield return (place, $"wire to the gate resistor of {channel}");
         }
 
-        var lights = wiring.Needs.Where(need => need is { Part: null, Kind: WiredKind.Indicator }).ToDictionary(need => need.Id, need => need.Name);
-        foreach (var lamp in plan.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)))
-        {
-            yield return (lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"shift register {chain.Chip + 1}, output {(char)('A' + chain.Output)}") : ((DirectOutput)lamp.Place).Pin.Header, $"wire to the gate resistor of {lights[lamp.ItemId]}");
-        }
-
-        if (plan.Dimmers.Any(dimmer => !dimmer.IsMeter) || plan.Indicators.Any(lamp => lights.ContainsKey(lamp.ItemId)))
+        if (gates.Count > 0)
         {
             yield return (Zero, "wire to the lamps' 0 V");
         }

@@ -76,7 +76,7 @@ public sealed partial class Region<TSpace>
     private static Polygon OnFineGrid(Polygon piece)
     {
         var snapped = (Polygon)piece.Copy();
-        snapped.Apply(new FineFilter());
+        snapped.Apply(new CornerFilter(corner => (Resolution.SnapFinely(corner.XMm), Resolution.SnapFinely(corner.YMm))));
         return snapped;
     }
 
@@ -158,19 +158,6 @@ public sealed partial class Region<TSpace>
 
             Known[key] = made;
             return made;
-        }
-    }
-
-    private sealed class FineFilter : ICoordinateSequenceFilter
-    {
-        public bool Done => false;
-
-        public bool GeometryChanged => true;
-
-        public void Filter(CoordinateSequence seq, int i)
-        {
-            seq.SetX(i, Resolution.SnapFinely(seq.GetX(i)));
-            seq.SetY(i, Resolution.SnapFinely(seq.GetY(i)));
         }
     }
 

@@ -109,7 +109,11 @@ public sealed partial class Region<TSpace>
     {
         ArgumentNullException.ThrowIfNull(map);
         var shape = _shape.Copy();
-        shape.Apply(new MapFilter<TTo>(map));
+        shape.Apply(new CornerFilter(corner =>
+        {
+            var there = map.Apply(new(corner.XMm, corner.YMm));
+            return (Resolution.Snap(there.XMm), Resolution.Snap(there.YMm));
+        }));
         return new Region<TTo>(shape);
     }
 
@@ -168,8 +172,8 @@ public sealed partial class Region<TSpace>
 
     private IEnumerable<Polygon> Polygons() => Flatten(_shape).OfType<Polygon>().Where(polygon => !polygon.IsEmpty);
 
-    private sealed class MapFilter<TTo>(Affine<TSpace, TTo> map) : ICoordinateSequenceFilter
-        where TTo : struct, ISpace
+    /// <summary>Moves every corner.</summary>
+    private sealed class CornerFilter(Func<(double XMm, double YMm), (double XMm, double YMm)> move) : ICoordinateSequenceFilter
     {
         public bool Done => false;
 
@@ -177,9 +181,9 @@ public sealed partial class Region<TSpace>
 
         public void Filter(CoordinateSequence seq, int i)
         {
-            var there = map.Apply(new(seq.GetX(i), seq.GetY(i)));
-            seq.SetX(i, Resolution.Snap(there.XMm));
-            seq.SetY(i, Resolution.Snap(there.YMm));
+            var (xMm, yMm) = move((seq.GetX(i), seq.GetY(i)));
+            seq.SetX(i, xMm);
+            seq.SetY(i, yMm);
         }
     }
 }

@@ -15,7 +15,6 @@ public static class AtController
     public static IEnumerable<string> Of(PinPlan plan, ImmutableArray<WiredNeed> needs)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        var lights = needs.Where(need => need is { Part: null, Kind: WiredKind.Indicator }).ToDictionary(need => need.Id, need => need.Name);
         foreach (var controller in plan.Controllers)
         {
             var which = plan.Controllers.Length == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"Controller {controller.Index + 1}: ");
@@ -34,16 +33,23 @@ public static class AtController
                 yield return string.Create(CultureInfo.InvariantCulture, $"{which}{LadderDesign.PullUpOhms / 1000:0} kilohms from {ladder.Pin.Header} to 5V ({ladder.ItemId}).");
             }
 
-            foreach (var dimmer in controller.Dimmers.Where(dimmer => !dimmer.IsMeter))
+            foreach (var (place, channel) in Gates(controller, needs))
             {
-                yield return Gate(which, dimmer.Pin.Header, dimmer.Channel);
-            }
-
-            foreach (var lamp in controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)))
-            {
-                yield return Gate(which, lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"Output {(char)('A' + chain.Output)} of shift register {chain.Chip + 1}") : ((DirectOutput)lamp.Place).Pin.Header, lights[lamp.ItemId]);
+                yield return Gate(which, place, channel);
             }
         }
+    }
+
+    /// <summary>Where wires to the gates of lamps' transistors begin at a controller, and what they light. A meter has no gate.</summary>
+    /// <param name="controller">The controller.</param>
+    /// <param name="needs">What the plan was made for.</param>
+    internal static IEnumerable<(string Place, string Channel)> Gates(ControllerPlan controller, ImmutableArray<WiredNeed> needs)
+    {
+        var lights = needs.Where(need => need is { Part: null, Kind: WiredKind.Indicator }).ToDictionary(need => need.Id, need => need.Name);
+        return controller.Dimmers.Where(dimmer => !dimmer.IsMeter).Select(dimmer => (dimmer.Pin.Header, dimmer.Channel))
+            .Concat(controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)).Select(lamp => (
+                lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"shift register {chain.Chip + 1}, output {(char)('A' + chain.Output)}") : ((DirectOutput)lamp.Place).Pin.Header,
+                lights[lamp.ItemId])));
     }
 
     private static string Gate(string which, string pin, string channel) => $"{which}{pin} to the gate resistor of \"{channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";

@@ -84,24 +84,14 @@ public sealed class LinkStartTests
         Assert.Equal(["yard/speed 2"], line.Said());
     }
 
+    // Engines that tell the time each second only: a hello with number 0 is rather taken for a start, and no turn is made up.
     [Theory]
-    [InlineData(0)]
-    [InlineData(251)]
-    public void A_start_that_says_hello_is_a_start_whatever_was_counted(byte next)
+    [InlineData(0, true)]
+    [InlineData(251, true)]
+    [InlineData(0, false)]
+    public void A_start_that_says_hello_is_a_start_whatever_was_counted(byte next, bool tellsTime)
     {
-        var line = Turned(next);
-        line.Panel.Forget();
-        line.Panel.Start();
-        line.Run();
-        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
-        Assert.Empty(line.Said());
-    }
-
-    /// <summary>Engines that tell the time each second only: a hello with number 0 is rather taken for a start, and no turn is made up.</summary>
-    [Fact]
-    public void An_engine_that_tells_no_time_in_between_starts_with_number_0()
-    {
-        var line = Turned(0, tellsTime: false);
+        var line = Turned(next, tellsTime);
         line.Panel.Forget();
         line.Panel.Start();
         line.Run();
