@@ -138,6 +138,9 @@ public sealed class BoxLight
         return _chamber.Leaving(new float[glow.Length], glow);
     }
 
+    /// <summary>Of what leaves all facets that which can reach the mask: all but its own.</summary>
+    internal ReadOnlySpan<float> ToMask(float[] leaving) => leaving.AsSpan(_chamber!.MaskFacets);
+
     /// <summary>What leaves those facets by each emitter alone; null where nothing is thrown back.</summary>
     internal float[][]? Leavings(ImmutableArray<Emitter> emitters, CancellationToken cancellation) =>
         _chamber is null ? null

@@ -2,7 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using System.Runtime.InteropServices;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Threading;
 using Lampblack.Geometry;
@@ -84,7 +84,7 @@ internal sealed class Chamber
             {
                 if (_reflectances[index] > 0)
                 {
-                    var next = start[index] + (_reflectances[index] * Dot(_seen[index], leaving));
+                    var next = start[index] + (_reflectances[index] * LightProduct.Of(_seen[index], leaving));
                     change = Math.Max(change, Math.Abs(next - leaving[index]));
                     leaving[index] = next;
                 }
@@ -102,10 +102,10 @@ internal sealed class Chamber
     }
 
     /// <summary>What reaches the middle of a facet from all others.</summary>
-    public float Arriving(int facet, float[] leaving) => Dot(_seen[facet], leaving);
+    public float Arriving(int facet, float[] leaving) => LightProduct.Of(_seen[facet], leaving);
 
-    /// <summary>Of every facet the share that a place of the mask sees of it.</summary>
-    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, _blocks, new(point.XMm, point.YMm, 0), _shadows);
+    /// <summary>Of every facet but the mask's the share that a place of the mask sees of it.</summary>
+    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, MaskFacets, _blocks, new(point.XMm, point.YMm, 0), _shadows);
 
     /// <summary>The same for many lights at once, each alone: eight share one way through the shares, which takes longer than the sums do.</summary>
     /// <param name="directLux">For each light what reaches each facet straight.</param>
@@ -165,6 +165,7 @@ internal sealed class Chamber
     }
 
     /// <summary>Shares times what leaves each, in four sums, so that none waits for the one before.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static Lanes Sum(float[] shares, Lanes[] leaving)
     {
         var (a, b, c, d, index) = (Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, 0);
@@ -182,26 +183,6 @@ internal sealed class Chamber
         }
 
         return a + b + (c + d);
-    }
-
-    /// <summary>Eight sums side by side, added up in one order, so that every processor gets the same bits.</summary>
-    public static float Dot(float[] first, float[] second)
-    {
-        var (sum, whole) = (Lanes.Zero, first.Length - (first.Length % Lanes.Count));
-        var left = MemoryMarshal.Cast<float, Lanes>(first.AsSpan(0, whole));
-        var right = MemoryMarshal.Cast<float, Lanes>(second.AsSpan(0, whole));
-        for (var index = 0; index < left.Length; index++)
-        {
-            sum += left[index] * right[index];
-        }
-
-        var total = sum[0] + sum[1] + (sum[2] + sum[3]) + (sum[4] + sum[5] + (sum[6] + sum[7]));
-        for (var index = whole; index < first.Length; index++)
-        {
-            total += first[index] * second[index];
-        }
-
-        return total;
     }
 
     private static ImmutableArray<Facet> Cut(LightBox box, double stepMm)

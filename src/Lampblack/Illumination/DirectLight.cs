@@ -21,7 +21,12 @@ internal static class DirectLight
     /// <param name="normal">Where it looks, of length 1.</param>
     public static double Lux(Emitter emitter, double depthMm, Place place, Place normal)
     {
-        var way = new Place(emitter.At.XMm, emitter.At.YMm, depthMm) - place;
+        return Lux(new(emitter.At.XMm, emitter.At.YMm, depthMm), emitter.OrderFactor, emitter.AxisCandela, place, normal);
+    }
+
+    private static double Lux(Place source, double orderFactor, double axisCandela, Place place, Place normal)
+    {
+        var way = source - place;
         var arriving = way.Dot(normal);
         if (way.Z <= 0 || arriving <= 0)
         {
@@ -31,8 +36,7 @@ internal static class DirectLight
         var square = way.Dot(way);
         var length = Math.Sqrt(square);
         var leaving = way.Z / length;
-        var order = emitter.OrderFactor;
-        return SquareMmPerM2 * emitter.AxisCandela * (order == 1 ? leaving : Math.Pow(leaving, order)) * arriving / (length * square);
+        return SquareMmPerM2 * axisCandela * (orderFactor == 1 ? leaving : Math.Pow(leaving, orderFactor)) * arriving / (length * square);
     }
 
     /// <summary>Illuminance of a place of the mask, shadows included.</summary>
@@ -54,13 +58,14 @@ internal static class DirectLight
         var distance = (source - facet.Centre).Length;
         var fewest = shadows.IsEmpty ? 1 : distance > FarSizes * facet.SizeMm ? 2 : 4;
         var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max(distance, 1e-3)), fewest, 8);
+        var (order, axisCandela) = (emitter.OrderFactor, emitter.AxisCandela);
         double all = 0, shaded = 0;
         for (var row = 0; row < cuts; row++)
         {
             for (var column = 0; column < cuts; column++)
             {
                 var place = facet.Centre + ((((2 * column) + 1.0) / cuts - 1) * facet.HalfU) + ((((2 * row) + 1.0) / cuts - 1) * facet.HalfV);
-                var lux = Lux(emitter, depthMm, place, facet.Normal);
+                var lux = Lux(source, order, axisCandela, place, facet.Normal);
                 all += lux;
                 shaded += lux > 0 && !shadows.Block(place, source) ? lux : 0;
             }

@@ -74,9 +74,9 @@ public sealed class EmitterSearch
                 continue;
             }
 
-            if (tally.Score < bestScore)
+            if (tally.Score() is var score && score < bestScore)
             {
-                (best, bestScore) = ([.. tally.Units], tally.Score);
+                (best, bestScore) = ([.. tally.Units], score);
             }
 
             if (bestScore < (1 - PatienceGain) * markScore)
@@ -111,7 +111,7 @@ public sealed class EmitterSearch
         // Once it is met, the rounds that are left make it evener.
         for (var round = 0; round < Rounds && !_stop.IsCancellationRequested; round++)
         {
-            if (round == FirstRounds && best?.Score > FarOff)
+            if (round == FirstRounds && best?.Score() > FarOff)
             {
                 break;
             }
@@ -131,20 +131,21 @@ public sealed class EmitterSearch
 
         var tally = new Tally(_lights, _wish, start);
         Descend(tally);
-        return best is null || tally.Score < best.Score ? tally : best;
+        return best is null || tally.Score() < best.Score() ? tally : best;
     }
 
     /// <summary>Exchanges one unit after the other for the best that could stand in its stead, until none gets better.</summary>
     private void Descend(Tally tally)
     {
-        var score = tally.Score;
+        var score = tally.Score();
         var still = 0;
         for (var place = 0; still < tally.Units.Count && !_stop.IsCancellationRequested; place = (place + 1) % tally.Units.Count)
         {
             var (best, chosen) = (score - LeastGain, -1);
+            tally.Lift(place);
             for (var unit = 0; unit < _lights.Units.Length; unit++)
             {
-                var with = tally.ScoreWith(place, unit, best);
+                var with = tally.ScoreWith(unit, best);
                 if (with < best && tally.HasRoom(unit, place))
                 {
                     (best, chosen) = (with, unit);
@@ -158,7 +159,7 @@ public sealed class EmitterSearch
             }
 
             tally.Exchange(place, chosen);
-            (score, still) = (tally.Score, 0);
+            (score, still) = (tally.Score(), 0);
         }
     }
 

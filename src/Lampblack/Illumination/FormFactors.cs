@@ -33,7 +33,7 @@ internal static class FormFactors
             }
         }
 
-        Balance(facets, exchange);
+        Balance(facets, exchange, cancellation);
         if (!shadows.IsEmpty)
         {
             var hidden = ParallelEnumerable.Range(0, count).AsOrdered().WithCancellation(cancellation).Select(index => Open(facets, index, shadows)).ToArray();
@@ -59,14 +59,14 @@ internal static class FormFactors
         return exchange;
     }
 
-    /// <summary>Of every facet the share that a small place of the mask sees of it.</summary>
-    public static float[] FromMask(ImmutableArray<Facet> facets, ImmutableArray<FacetBlock> blocks, Place place, Shadows shadows)
+    /// <summary>Of every facet but the mask's, which come first, the share that a small place of the mask sees of it.</summary>
+    public static float[] FromMask(ImmutableArray<Facet> facets, int maskFacets, ImmutableArray<FacetBlock> blocks, Place place, Shadows shadows)
     {
-        var shares = new float[facets.Length];
+        var shares = new float[facets.Length - maskFacets];
         float sum = 0;
         for (var other = 0; other < shares.Length; other++)
         {
-            shares[other] = facets[other].Side == BoxSide.Mask ? 0 : (float)facets[other].SeenFrom(place, new(0, 0, 1));
+            shares[other] = (float)facets[maskFacets + other].SeenFrom(place, new(0, 0, 1));
             sum += shares[other];
         }
 
@@ -75,17 +75,28 @@ internal static class FormFactors
             float? together = shadows.IsEmpty ? 1 : (block.Centre - place).Length > block.FarMm ? (shadows.Block(place, block.Centre) ? 0 : 1) : null;
             foreach (var other in block.Facets)
             {
-                shares[other] *= (together ?? OpenTo(facets[other], place, shadows)) / sum;
+                shares[other - maskFacets] *= (together ?? OpenTo(facets[other], place, shadows)) / sum;
             }
         }
 
         return shares;
     }
 
-    private static float OpenTo(Facet facet, Place place, Shadows shadows) =>
-        (facet.Centre - place).Length > NearSizes * facet.SizeMm
-            ? (shadows.Block(place, facet.Centre) ? 0 : 1)
-            : Quarters.Count(at => !shadows.Block(place, On(facet, at))) / 4f;
+    private static float OpenTo(Facet facet, Place place, Shadows shadows)
+    {
+        if ((facet.Centre - place).Length > NearSizes * facet.SizeMm)
+        {
+            return shadows.Block(place, facet.Centre) ? 0 : 1;
+        }
+
+        var open = 0;
+        foreach (var quarter in Quarters)
+        {
+            open += shadows.Block(place, On(facet, quarter)) ? 0 : 1;
+        }
+
+        return open / 4f;
+    }
 
     private static Place On(Facet facet, (double U, double V) at) => facet.Centre + (at.U * facet.HalfU) + (at.V * facet.HalfV);
 
@@ -111,20 +122,26 @@ internal static class FormFactors
         return exchanged;
     }
 
-    /// <summary>Makes each facet's sum its area without taking the symmetry away (Sinkhorn and Knopp 1967, for a symmetric matrix).</summary>
-    private static void Balance(ImmutableArray<Facet> facets, float[][] exchange)
+    /// <summary>Makes each facet's sum its area without taking the symmetry away (Sinkhorn and Knopp 1967, for a symmetric matrix): each gets a factor, which stands for its row and its column.</summary>
+    private static void Balance(ImmutableArray<Facet> facets, float[][] exchange, CancellationToken cancellation)
     {
+        var factors = new float[exchange.Length];
+        Array.Fill(factors, 1);
         for (var round = 0; round < Balancings; round++)
         {
-            var factors = exchange.Select((row, index) => (float)Math.Sqrt(facets[index].AreaMm2 / row.Sum(share => (double)share))).ToArray();
-            for (var one = 0; one < exchange.Length; one++)
-            {
-                for (var other = 0; other < exchange.Length; other++)
-                {
-                    exchange[one][other] *= factors[one] * factors[other];
-                }
-            }
+            var before = factors;
+            factors = [.. ParallelEnumerable.Range(0, exchange.Length).AsOrdered().WithCancellation(cancellation)
+                .Select(index => (float)(before[index] * Math.Sqrt(facets[index].AreaMm2 / (before[index] * LightProduct.Of(exchange[index], before)))))];
         }
+
+        ParallelEnumerable.Range(0, exchange.Length).WithCancellation(cancellation).ForAll(one =>
+        {
+            var row = exchange[one];
+            for (var other = 0; other < row.Length; other++)
+            {
+                row[other] *= factors[one] * factors[other];
+            }
+        });
     }
 
     /// <summary>Which share of the rays between a facet and each later one is free.</summary>

@@ -78,15 +78,25 @@ internal static class LeastUnits
                     return false;
                 }
 
-                var with = sums[left - 1];
                 var light = _lights[unit];
+                if (left == 1)
+                {
+                    if (CanBeEven(have, light, light, 1))
+                    {
+                        return false;
+                    }
+
+                    continue;
+                }
+
+                var with = sums[left - 1];
                 for (var piece = 0; piece < with.Length; piece++)
                 {
                     with[piece] = have[piece] + light[piece];
                 }
 
                 _looks += with.Length;
-                if (left == 1 ? CanBeEven(with, with, with, 0) : !RulesOut(unit + 1, left - 1, sums))
+                if (!RulesOut(unit + 1, left - 1, sums))
                 {
                     return false;
                 }
@@ -97,15 +107,9 @@ internal static class LeastUnits
 
         private bool CanBeEven(float[] have, float[] most, float[] least, int left)
         {
-            float brightest = 0, dimmest = float.PositiveInfinity;
-            for (var piece = 0; piece < have.Length; piece++)
-            {
-                brightest = Math.Max(brightest, have[piece] + (left * least[piece]));
-                dimmest = Math.Min(dimmest, have[piece] + (left * most[piece]));
-            }
-
-            _looks += have.Length;
-            return brightest <= _evenness * dimmest;
+            var (bounds, looked) = LightSums.Within(have, most, least, left, _evenness);
+            _looks += looked;
+            return bounds.Most <= _evenness * bounds.Least;
         }
     }
 }

@@ -1,5 +1,7 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Threading;
 using Lampblack.Geometry;
 
@@ -30,7 +32,7 @@ public sealed class MaskPlaces
     public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
         var leaving = _box.Leaving(emitters);
-        return [.. ParallelEnumerable.Range(0, Places.Length).AsOrdered().WithCancellation(cancellation).Select(place => One(emitters, leaving, place))];
+        return [.. ParallelEnumerable.Range(0, Places.Length).AsOrdered().WithCancellation(cancellation).Select(place => _box.Straight(emitters, Places[place]) + Thrown(place, leaving))];
     }
 
     /// <summary>What each place gets of each emitter alone: for every emitter a row, one entry for each place; in lux.</summary>
@@ -39,13 +41,44 @@ public sealed class MaskPlaces
     public ImmutableArray<ImmutableArray<double>> Responses(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
         var leavings = _box.Leavings(emitters, cancellation);
+        const int together = LightProduct.Together;
         return
         [
-            .. ParallelEnumerable.Range(0, emitters.Length).AsOrdered().WithCancellation(cancellation).Select(emitter =>
-                Enumerable.Range(0, Places.Length).Select(place => One([emitters[emitter]], leavings?[emitter], place)).ToImmutableArray()),
+            .. ParallelEnumerable.Range(0, (emitters.Length + together - 1) / together).AsOrdered().WithCancellation(cancellation)
+                .SelectMany(group => Responses(emitters, leavings, group * together, Math.Min(together, emitters.Length - (group * together)))),
         ];
     }
 
-    private double One(ImmutableArray<Emitter> emitters, float[]? leaving, int place) =>
-        _box.Straight(emitters, Places[place]) + (leaving is null ? 0 : _box.ThroughShare * Chamber.Dot(_seen[place], leaving));
+    private ImmutableArray<double>[] Responses(ImmutableArray<Emitter> emitters, float[][]? leavings, int from, int count)
+    {
+        var rows = new double[count][];
+        for (var row = 0; row < count; row++)
+        {
+            ImmutableArray<Emitter> emitter = [emitters[from + row]];
+            rows[row] = [.. Places.Select(place => _box.Straight(emitter, place))];
+        }
+
+        for (var place = 0; leavings is not null && place < Places.Length; place++)
+        {
+            if (count < LightProduct.Together)
+            {
+                for (var row = 0; row < count; row++)
+                {
+                    rows[row][place] += Thrown(place, leavings[from + row]);
+                }
+
+                continue;
+            }
+
+            var (first, second, third, fourth) = LightProduct.Four(_seen[place], _box.ToMask(leavings[from]), _box.ToMask(leavings[from + 1]), _box.ToMask(leavings[from + 2]), _box.ToMask(leavings[from + 3]));
+            rows[0][place] += _box.ThroughShare * first;
+            rows[1][place] += _box.ThroughShare * second;
+            rows[2][place] += _box.ThroughShare * third;
+            rows[3][place] += _box.ThroughShare * fourth;
+        }
+
+        return [.. rows.Select(ImmutableCollectionsMarshal.AsImmutableArray)];
+    }
+
+    private double Thrown(int place, float[]? leaving) => leaving is null ? 0 : _box.ThroughShare * LightProduct.Of(_seen[place], _box.ToMask(leaving));
 }

@@ -14,12 +14,17 @@ internal sealed class Tally
     private readonly UnitLights _lights;
     private readonly PlanWish _wish;
     private readonly float[] _sum;
+    private readonly float[] _rest;
+    private readonly float[] _nothing;
+    private int _lifted = -1;
 
     public Tally(UnitLights lights, PlanWish wish, IEnumerable<int> units)
     {
         _lights = lights;
         _wish = wish;
         _sum = new float[lights.CandelaPerM2.Length == 0 ? 0 : lights.CandelaPerM2[0].Length];
+        _rest = new float[_sum.Length];
+        _nothing = new float[_sum.Length];
         foreach (var unit in units)
         {
             Add(unit);
@@ -30,7 +35,11 @@ internal sealed class Tally
     public List<int> Units { get; } = [];
 
     /// <summary>How far the choice is from what was asked for: 1 is just met, and lower is better.</summary>
-    public float Score => ScoreWith(-1, -1, float.PositiveInfinity);
+    public float Score()
+    {
+        Lift(-1);
+        return ScoreWith(-1, float.PositiveInfinity);
+    }
 
     public void Add(int unit)
     {
@@ -63,31 +72,35 @@ internal sealed class Tally
         return true;
     }
 
-    /// <summary>The score with a unit exchanged, or added where the place is -1; above the limit only that it is above.</summary>
-    public float ScoreWith(int place, int unit, float limit)
+    /// <summary>Makes ready to ask what others would do in a chosen unit's stead; -1 to ask about one more.</summary>
+    public void Lift(int place)
     {
-        var added = unit < 0 ? null : _lights.CandelaPerM2[unit];
-        var taken = place < 0 ? null : _lights.CandelaPerM2[Units[place]];
-        float least = float.PositiveInfinity, most = 0, total = 0, squares = 0;
-        for (var piece = 0; piece < _sum.Length; piece++)
+        _lifted = place;
+        _sum.CopyTo(_rest, 0);
+        if (place >= 0)
         {
-            var light = _sum[piece] + (added is null ? 0 : added[piece]) - (taken is null ? 0 : taken[piece]);
-            least = Math.Min(least, light);
-            most = Math.Max(most, light);
-            total += light;
-            squares += light * light;
+            var taken = _lights.CandelaPerM2[Units[place]];
+            for (var piece = 0; piece < _rest.Length; piece++)
+            {
+                _rest[piece] -= taken[piece];
+            }
         }
+    }
 
-        if (least <= 0 || total <= 0)
+    /// <summary>The score with a unit in the place that was lifted, -1 for none; above the limit only that it is above.</summary>
+    public float ScoreWith(int unit, float limit)
+    {
+        var light = LightSums.Of(_rest, unit < 0 ? _nothing : _lights.CandelaPerM2[unit], limit * (float)_wish.MostEvennessFactor);
+        if (light.Least <= 0 || light.Total <= 0)
         {
             return float.PositiveInfinity;
         }
 
-        var mean = total / _sum.Length;
-        var uneven = most / least / (float)_wish.MostEvennessFactor;
+        var mean = light.Total / _rest.Length;
+        var uneven = light.Most / light.Least / (float)_wish.MostEvennessFactor;
         var score = Math.Max(uneven, (float)_wish.LeastMeanCandelaPerM2 / mean);
-        score += CalmWeight * Math.Min(1, (squares / (_sum.Length * mean * mean)) - 1);
-        return score >= limit || _wish.MostOneShare is not { } share ? score : Math.Max(score, OneShare(place, unit) / (float)share);
+        score += CalmWeight * Math.Clamp((light.Squares / (_rest.Length * mean * mean)) - 1, 0, 1);
+        return score >= limit || _wish.MostOneShare is not { } share ? score : Math.Max(score, OneShare(_lifted, unit) / (float)share);
     }
 
     public PlanFigures Figures() => new(_sum.Max() / Math.Max(_sum.Min(), float.Epsilon), _sum.Average(), OneShare(-1, -1));

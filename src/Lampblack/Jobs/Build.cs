@@ -46,6 +46,11 @@ public static class Build
         progress.Report("separating front and mask");
         var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.AskedSpreadMm ?? setup.Printer.SpreadMm, laid.Desk.Order), cancellation);
         var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
+        // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells. Nothing until the wires needs it.
+        var lightFindings = new List<Finding>();
+        var planned = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
+            ? Task.Run(() => DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, lightFindings, progress, cancellation), cancellation)
+            : Task.FromResult(DeskLight.Nothing);
         var imposed = SheetComposer.Impose([.. artworks.Select(Blank)], setup.Paper, setup.Printer);
         setup = setup with { Spreads = SpreadPlan.Of(request, setup, imposed.Value.Panels, artworks, findings) };
         var hatches = HatchKey.Of(artworks);
@@ -58,19 +63,6 @@ public static class Build
             findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
         }
 
-        // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells.
-        var lighting = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
-            ? DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, findings, progress, cancellation)
-            : DeskLight.Nothing;
-        if (laid.Desk.Controller is not null)
-        {
-            progress.Report("planning pins and wires");
-        }
-
-        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, (request.Parts & WithBench) != 0, findings, cancellation);
-        var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
-        lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
-        cancellation.ThrowIfCancellationRequested();
         ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
         findings.AddRange(light.Findings);
@@ -91,6 +83,16 @@ public static class Build
         var templates = HoleTemplates.Plan(laid, setup.Paper);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
         var patch = Patch(laid, request, findings);
+        var lighting = planned.GetAwaiter().GetResult();
+        findings.AddRange(lightFindings);
+        if (laid.Desk.Controller is not null)
+        {
+            progress.Report("planning pins and wires");
+        }
+
+        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, (request.Parts & WithBench) != 0, findings, cancellation);
+        var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
+        lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
         cancellation.ThrowIfCancellationRequested();
 
         MadeBook? book = null;

@@ -55,17 +55,18 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         var type = desk.Lighting.Emitter ?? EmitterTypes.Usual;
         var luminance = Luminance(desk, KnownOptics.Of(black, printer), black);
         var mask = desk.Order == WorkOrder.PrintBehind ? TonerReflectance : TonerBehindPlateReflectance;
-        var lit = ImmutableArray.CreateBuilder<(PanelLighting Light, LightSetting Setting)>();
-        foreach (var artwork in artworks)
+        var gate = new Lock();
+        var lit = artworks.AsParallel().AsOrdered().WithCancellation(cancellation).Select(artwork =>
         {
             var setting = LightSetting.Of(artwork, desk, type, luminance, mask) with
             {
                 DrivesGiven = options.Given is null && artwork.Laid.Panel.Emitters.All(emitter => emitter.FluxLumens is null),
             };
             var (emitters, box) = Given(artwork.Laid.Panel, setting, options.Given);
-            progress.Report($"lighting panel {artwork.Laid.Panel.Id}");
-            lit.Add((LightingDesign.Of(setting, emitters, box, options.Seed, options.MostLooks, progress, options.Stop, cancellation), setting));
-        }
+            var named = new NamedProgress(artwork.Laid.Panel.Id, progress, gate);
+            named.Report("lighting it");
+            return (Light: LightingDesign.Of(setting, emitters, box, options.Seed, options.MostLooks, named, options.Stop, cancellation), Setting: setting);
+        }).ToList();
 
         ImmutableArray<PanelLighting> panels = [.. lit.Select(pair => pair.Light)];
         var circuit = LampCircuit.Of(desk, panels);
@@ -103,6 +104,18 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         {
             Map = new(inside, columns, rows, [.. lux.Select(each => (float)(each / mean))]),
         }, mean);
+    }
+
+    /// <summary>Panels are lit at the same time; each says which it is.</summary>
+    private sealed class NamedProgress(string panel, IProgress<string> progress, Lock gate) : IProgress<string>
+    {
+        public void Report(string value)
+        {
+            lock (gate)
+            {
+                progress.Report($"panel {panel}: {value}");
+            }
+        }
     }
 
     private static (ImmutableArray<Emitter> Emitters, LightBox? Box) Given(Panel panel, LightSetting setting, EmitterFile? file)

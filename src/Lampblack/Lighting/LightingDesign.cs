@@ -201,8 +201,21 @@ internal sealed class LightingDesign
            select places,
     ];
 
-    private static int Nearest(ImmutableArray<EmitterUnit> units, EmitterUnit wanted) =>
-        units.Select((unit, index) => (index, Mm: unit.Footprint.Centre.DistanceMm(wanted.Footprint.Centre) + Math.Abs(unit.Footprint.WidthMm - wanted.Footprint.WidthMm))).MinBy(pair => pair.Mm).index;
+    private static int Nearest(ImmutableArray<EmitterUnit> units, EmitterUnit wanted)
+    {
+        var (nearest, nearestMm) = (-1, double.PositiveInfinity);
+        var centre = wanted.Footprint.Centre;
+        for (var index = 0; index < units.Length; index++)
+        {
+            var mm = units[index].Footprint.Centre.DistanceMm(centre) + Math.Abs(units[index].Footprint.WidthMm - wanted.Footprint.WidthMm);
+            if (mm < nearestMm)
+            {
+                (nearest, nearestMm) = (index, mm);
+            }
+        }
+
+        return nearest;
+    }
 
     /// <summary>Units at the current that gives the luminance wanted, judged to the last.</summary>
     private PanelLighting Plan(BoxLight light, PieceLights places, ImmutableArray<EmitterUnit> units, PlanWish wish)

@@ -1,6 +1,7 @@
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Threading;
 using Lampblack.Illumination;
 
@@ -69,16 +70,23 @@ internal sealed class PieceLights
         return new(units, [.. sums], [.. largest]);
     }
 
-    private ImmutableArray<double> Means(ImmutableArray<double> places) => [.. Pieces.Select((piece, index) =>
+    private ImmutableArray<double> Means(ImmutableArray<double> places)
     {
-        var (sum, weight, from) = (0.0, 0.0, _ranges[index].From);
-        foreach (var (at, place) in piece.Places.Index())
+        var means = new double[Pieces.Length];
+        for (var piece = 0; piece < means.Length; piece++)
         {
-            (sum, weight) = (sum + (place.Weight * places[from + at]), weight + place.Weight);
+            var (sum, weight, at) = (0.0, 0.0, _ranges[piece].From);
+            foreach (var place in Pieces[piece].Places)
+            {
+                (sum, weight) = (sum + (place.Weight * places[at]), weight + place.Weight);
+                at++;
+            }
+
+            means[piece] = sum / weight;
         }
 
-        return sum / weight;
-    })];
+        return ImmutableCollectionsMarshal.AsImmutableArray(means);
+    }
 
     private static ImmutableArray<(int From, int Count)> Ranges(ImmutableArray<LitPiece> pieces)
     {
