@@ -109,27 +109,36 @@ public static class Build
             return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
-        var files = new List<OutputFile>(book?.Files ?? []);
+        // Two at a time are made beside each other, as each has stretches that one core does alone; more would take more memory than time they save.
         var toner = new List<PageToner>();
+        var stages = new List<Func<IEnumerable<OutputFile>>>();
+        if (request.Parts.HasFlag(BuildParts.Pictures))
+        {
+            stages.Add(() => PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request) with { Light = lighting }, cancellation));
+        }
+
         if (request.Parts.HasFlag(BuildParts.Print))
         {
-            progress.Report("writing the print files");
-            files.AddRange(PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
-            files.AddRange(TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
-            files.AddRange(HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
+            stages.Add(() => PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
+            stages.Add(() => TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+            stages.Add(() => HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
         }
 
         if (request.Parts.HasFlag(BuildParts.Bench))
         {
-            progress.Report("drawing templates and charts for the bench");
-            files.AddRange(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation).Concat(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)).Concat(LightFiles.Of(laid.Desk, lighting, setup)).Concat(WiringFiles.Of(laid.Desk, wiring, setup, cancellation)).Select(file => file with { IsForBench = true }));
+            Func<IEnumerable<OutputFile>>[] drawings =
+            [
+                () => WiringFiles.Of(laid.Desk, wiring, setup, cancellation),
+                () => LightFiles.Of(laid.Desk, lighting, setup, cancellation),
+                () => BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation),
+                () => CutFiles.Of(laid.Desk.Title, cut, setup.Paper),
+            ];
+            stages.AddRange(drawings.Select<Func<IEnumerable<OutputFile>>, Func<IEnumerable<OutputFile>>>(draw => () => draw().Select(file => file with { IsForBench = true })));
         }
 
-        if (request.Parts.HasFlag(BuildParts.Pictures))
-        {
-            progress.Report("drawing the pictures");
-            files.AddRange(PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request) with { Light = lighting }, cancellation));
-        }
+        progress.Report("drawing sheets, charts and pictures");
+        var files = new List<OutputFile>(book?.Files ?? []);
+        files.AddRange(stages.AsParallel().AsOrdered().WithDegreeOfParallelism(2).WithCancellation(cancellation).Select(stage => stage().ToList()).ToList().SelectMany(made => made));
 
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         if (wiring is not null)
