@@ -1,0 +1,64 @@
+using System;
+using System.Linq;
+
+namespace Lampblack.Illumination;
+
+/// <summary>A body that stands upright from the mask inwards, of any convex outline.</summary>
+internal sealed class Prism
+{
+    private readonly (double NormalX, double NormalY, double Limit)[] _edges;
+
+    public Prism(OpaqueBody body)
+    {
+        var corners = body.Corners;
+        var area = corners.Select((corner, index) => (corner, next: corners[(index + 1) % corners.Length])).Sum(edge => (edge.corner.XMm * edge.next.YMm) - (edge.next.XMm * edge.corner.YMm));
+        var turn = area > 0 ? 1 : -1;
+        _edges = [.. corners.Select((corner, index) =>
+        {
+            var next = corners[(index + 1) % corners.Length];
+            var (x, y) = (turn * (next.YMm - corner.YMm), -turn * (next.XMm - corner.XMm));
+            return (x, y, (x * corner.XMm) + (y * corner.YMm));
+        })];
+        Box = new(corners.Min(corner => corner.XMm), corners.Max(corner => corner.XMm), corners.Min(corner => corner.YMm), corners.Max(corner => corner.YMm), body.DepthMm);
+        IsSquare = corners.Length == 4 && corners.All(corner => (corner.XMm == Box.Left || corner.XMm == Box.Right) && (corner.YMm == Box.Bottom || corner.YMm == Box.Top));
+    }
+
+    /// <summary>The box around it.</summary>
+    public UprightBox Box { get; }
+
+    /// <summary>Whether it is that box, as most bodies are: they lie square to the panel.</summary>
+    public bool IsSquare { get; }
+
+    /// <summary>Whether it stands in a way.</summary>
+    public bool Blocks(in Sightline way)
+    {
+        var (start, end) = way.Reach(Box.DepthMm);
+        foreach (var (normalX, normalY, limit) in _edges)
+        {
+            var outside = (normalX * way.From.X) + (normalY * way.From.Y) - limit;
+            var along = (normalX * way.X) + (normalY * way.Y);
+            if (along == 0)
+            {
+                if (outside >= 0)
+                {
+                    return false;
+                }
+            }
+            else if (along > 0)
+            {
+                end = Math.Min(end, -outside / along);
+            }
+            else
+            {
+                start = Math.Max(start, -outside / along);
+            }
+
+            if (end - start <= Sightline.Grazing)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}
