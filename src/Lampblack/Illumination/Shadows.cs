@@ -11,23 +11,36 @@ namespace Lampblack.Illumination;
 /// Whether one place of the box sees another past the bodies. As bodies stand upright from the mask (depth 0) inwards, a ray can only meet one
 /// on the stretch that is no deeper than the body; there it is cut with the footprint's edges.
 /// </summary>
-/// <remarks>Bodies that lie together are held four by four, and those groups once more: a way is first tried with what is around them.</remarks>
+/// <remarks>Bodies that lie together are held four by four, and so are those groups and what is around them: a way goes from the outermost boxes inwards.</remarks>
 internal sealed class Shadows
 {
     private readonly ImmutableArray<Prism> _prisms;
     private readonly double _deepestMm;
-    private readonly FourBoxes[] _boxes;
-    private readonly FourBoxes[] _around;
+
+    /// <summary>The bodies' boxes, then those around each four of these, and so on to the last four at most.</summary>
+    private readonly FourBoxes[][] _levels;
 
     /// <summary>For each group, bit by bit, whether a body is the box around it.</summary>
     private readonly uint[] _square;
 
     public Shadows(IEnumerable<OpaqueBody> bodies)
     {
-        _prisms = Together([.. bodies.Where(body => body.Corners.Length > 2 && body.DepthMm > 0).Select(body => new Prism(body))]);
+        _prisms = [.. Together([.. bodies.Where(body => body.Corners.Length > 2 && body.DepthMm > 0).Select(body => new Prism(body))])];
         _deepestMm = _prisms.IsEmpty ? 0 : _prisms.Max(prism => prism.Box.DepthMm);
-        _boxes = FourBoxes.Of(_prisms.Select(prism => prism.Box));
-        _around = FourBoxes.Of(_prisms.Select(prism => prism.Box).Chunk(FourBoxes.Count).Select(UprightBox.Around));
+        var levels = new List<FourBoxes[]>();
+        UprightBox[] boxes = [.. _prisms.Select(prism => prism.Box)];
+        while (true)
+        {
+            levels.Add(FourBoxes.Of(boxes));
+            if (boxes.Length <= FourBoxes.Count)
+            {
+                break;
+            }
+
+            boxes = [.. boxes.Chunk(FourBoxes.Count).Select(UprightBox.Around)];
+        }
+
+        _levels = [.. levels];
         _square = [.. _prisms.Chunk(FourBoxes.Count).Select(four => four.Index().Aggregate(0u, (bits, prism) => bits | (prism.Item.IsSquare ? 1u << prism.Index : 0)))];
     }
 
@@ -44,32 +57,21 @@ internal sealed class Shadows
             return false;
         }
 
-        var way = new Sightline(from, to);
-        for (var part = 0; part < _around.Length; part++)
-        {
-            for (var groups = way.Through(_around[part]); groups != 0; groups &= groups - 1)
-            {
-                if (IsBlocked(way, (part * FourBoxes.Count) + BitOperations.TrailingZeroCount(groups)))
-                {
-                    return true;
-                }
-            }
-        }
-
-        return false;
+        return IsBlocked(new(from, to), _levels.Length - 1, 0);
     }
 
-    private bool IsBlocked(in Sightline way, int group)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private bool IsBlocked(in Sightline way, int level, int four)
     {
-        var met = way.Through(_boxes[group]);
-        if ((met & _square[group]) != 0)
+        var met = way.Through(_levels[level][four]);
+        if (level == 0)
         {
-            return true;
+            return met != 0 && IsBlocked(way, four, met);
         }
 
         for (; met != 0; met &= met - 1)
         {
-            if (_prisms[(group * FourBoxes.Count) + BitOperations.TrailingZeroCount(met)].Blocks(way))
+            if (IsBlocked(way, level - 1, (four * FourBoxes.Count) + BitOperations.TrailingZeroCount(met)))
             {
                 return true;
             }
@@ -78,11 +80,43 @@ internal sealed class Shadows
         return false;
     }
 
-    /// <summary>In an order in which four that follow each other lie together: in strips from left to right, in each from the lower edge up.</summary>
-    private static ImmutableArray<Prism> Together(ImmutableArray<Prism> prisms)
+    private bool IsBlocked(in Sightline way, int four, uint met)
     {
-        var groups = (prisms.Length + FourBoxes.Count - 1) / FourBoxes.Count;
-        var strip = FourBoxes.Count * (int)Math.Ceiling(Math.Sqrt(groups));
-        return [.. prisms.OrderBy(prism => prism.Box.Left + prism.Box.Right).Chunk(Math.Max(1, strip)).SelectMany(some => some.OrderBy(prism => prism.Box.Bottom + prism.Box.Top))];
+        if ((met & _square[four]) != 0)
+        {
+            return true;
+        }
+
+        for (; met != 0; met &= met - 1)
+        {
+            if (_prisms[(four * FourBoxes.Count) + BitOperations.TrailingZeroCount(met)].Blocks(way))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>In an order in which each four that follow each other lie together, and each sixteen, and so on: halved again and again across the longer side.</summary>
+    private static IEnumerable<Prism> Together(ImmutableArray<Prism> prisms)
+    {
+        if (prisms.Length <= FourBoxes.Count)
+        {
+            return prisms;
+        }
+
+        var size = FourBoxes.Count;
+        while (size * FourBoxes.Count < prisms.Length)
+        {
+            size *= FourBoxes.Count;
+        }
+
+        var around = UprightBox.Around([.. prisms.Select(prism => prism.Box)]);
+        ImmutableArray<Prism> along = around.Right - around.Left > around.Top - around.Bottom
+            ? [.. prisms.OrderBy(prism => prism.Box.Left + prism.Box.Right)]
+            : [.. prisms.OrderBy(prism => prism.Box.Bottom + prism.Box.Top)];
+        var half = (prisms.Length + size - 1) / size / 2 * size;
+        return Together(along[..half]).Concat(Together(along[half..]));
     }
 }

@@ -24,7 +24,8 @@ namespace Lampblack.Jobs;
 /// <param name="Circuit">The circuit; null where nothing is fed.</param>
 internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPlan? Circuit)
 {
-    private const double MapStepMm = 4;
+    // Drawings, pictures and book ask for the same.
+    private readonly ImmutableArray<Lazy<LightContours?>> _contours = [.. Panels.Select(panel => new Lazy<LightContours?>(() => LightContours.Of(panel, CancellationToken.None)))];
 
     /// <summary>A desk whose light is not planned.</summary>
     public static DeskLight Nothing { get; } = new([], null);
@@ -83,28 +84,23 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
     /// <param name="panel">The panel's id.</param>
     /// <param name="lamps">The lamps' colour.</param>
     /// <param name="cellsOn">Whether what has a light of its own is lit.</param>
-    /// <param name="cancellation">Ends the work.</param>
-    public (Backlight Light, double MeanLux)? Behind(string panel, LinearColour lamps, bool cellsOn, CancellationToken cancellation)
+    public (Backlight Light, double MeanLux)? Behind(string panel, LinearColour lamps, bool cellsOn)
     {
         if (Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is not { HasGeneral: true, Emitters.IsEmpty: false } lit)
         {
             return null;
         }
 
-        var mean = lit.Legends.Average(legend => legend.Lux);
-        var inside = lit.Light.Box.Inside;
-        var (columns, rows) = ((int)(inside.WidthMm / MapStepMm) + 2, (int)(inside.HeightMm / MapStepMm) + 2);
-        var places = from row in Enumerable.Range(0, rows)
-                     from column in Enumerable.Range(0, columns)
-                     select new Point<PanelSpace>(inside.LeftMm + (column * inside.WidthMm / (columns - 1)), inside.BottomMm + (row * inside.HeightMm / (rows - 1)));
-        var lux = lit.Light.Lux(lit.Emitters, [.. places], cancellation);
-        return (new Backlight(lamps, [.. lit.Cells.Select(cell => new LightCell(
+        return Contours(panel) is not { } contours ? null : (new Backlight(lamps, [.. lit.Cells.Select(cell => new LightCell(
             Region<PanelSpace>.Rectangle(cell.Inside),
-            cellsOn ? cell.Legends.Average(legend => legend.Lux) / mean * lamps : cell.LeakShare * lamps))])
+            cellsOn ? cell.Legends.Average(legend => legend.Lux) / contours.MeanLux * lamps : cell.LeakShare * lamps))])
         {
-            Map = new(inside, columns, rows, [.. lux.Select(each => (float)(each / mean))]),
-        }, mean);
+            Map = contours.Map,
+        }, contours.MeanLux);
     }
+
+    /// <summary>How bright it is behind a panel from place to place, looked up once; null where no emitters are.</summary>
+    public LightContours? Contours(string panel) => Panels.Index().FirstOrDefault(one => one.Item.Laid.Panel.Id == panel) is { Item: not null } found ? _contours[found.Index].Value : null;
 
     /// <summary>Panels are lit at the same time; each says which it is.</summary>
     private sealed class NamedProgress(string panel, IProgress<string> progress, Lock gate) : IProgress<string>

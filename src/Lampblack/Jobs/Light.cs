@@ -87,7 +87,7 @@ public static class Light
 
         if (findings.Any(finding => finding.Severity == Severity.Stop))
         {
-            return new(laid.Desk.Title, Ordered(findings), [], DeskLight.Nothing, request);
+            return new(laid.Desk.Title, Ordered(findings), () => [], DeskLight.Nothing, request);
         }
 
         if (laid.Desk.Lighting.Emitter is null && given is null)
@@ -100,11 +100,10 @@ public static class Light
         }
 
         // A search that is stopped ends with its best; nothing of the rest is left out.
-        var artworks = laid.Panels.Select(PanelArtwork.Draw).ToImmutableArray();
+        var artworks = laid.Panels.AsParallel().AsOrdered().Select(PanelArtwork.Draw).ToImmutableArray();
         var light = DeskLight.Of(laid, artworks, setup.Black, request.Printer, new(given, request.Seed, stop), findings, progress, CancellationToken.None);
         var photo = request.Photo.IsDefaultOrEmpty ? null : LightPhoto.Of(light, artworks, request, findings, progress, stop);
-        var files = LightFiles.Of(laid.Desk, light, setup);
-        return new(laid.Desk.Title, Ordered(findings), files.IsEmpty ? files : [.. files, Manifest.Write(files)], light, request) { Photo = photo };
+        return new(laid.Desk.Title, Ordered(findings), () => LightFiles.Of(laid.Desk, light, setup) is { IsEmpty: false } files ? [.. files, Manifest.Write(files)] : [], light, request) { Photo = photo };
     }
 
     private static ImmutableArray<Finding> Ordered(List<Finding> findings) =>

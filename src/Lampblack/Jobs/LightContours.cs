@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
 using Lampblack.Geometry;
+using Lampblack.Imaging;
 using Lampblack.Lighting;
 
 namespace Lampblack.Jobs;
@@ -22,7 +23,21 @@ internal sealed class LightContours
     private readonly double[] _ys;
     private readonly double[,] _factors;
 
-    private LightContours(double[] xs, double[] ys, double[,] factors) => (_xs, _ys, _factors) = (xs, ys, factors);
+    private LightContours(double[] xs, double[] ys, double[,] factors, double meanLux) => (_xs, _ys, _factors, MeanLux) = (xs, ys, factors, meanLux);
+
+    /// <summary>The mean over the legends.</summary>
+    public double MeanLux { get; }
+
+    /// <summary>The same for pictures.</summary>
+    public LightMap Map
+    {
+        get
+        {
+            var (columns, rows) = (_xs.Length - 2, _ys.Length - 2);
+            var view = new Box<PanelSpace>(_xs[1], _ys[1], _xs[columns] - _xs[1], _ys[rows] - _ys[1]);
+            return new(view, columns, rows, [.. from row in Enumerable.Range(1, rows) from column in Enumerable.Range(1, columns) select (float)_factors[column, row]]);
+        }
+    }
 
     /// <summary>Where lines are drawn: half, the mean, twice, and the geometric means between.</summary>
     public static ImmutableArray<double> Steps { get; } = [0.5, 0.7, 1, 1.4, 2];
@@ -53,7 +68,7 @@ internal sealed class LightContours
             }
         }
 
-        return new(xs, ys, factors);
+        return new(xs, ys, factors, mean);
     }
 
     /// <summary>Where the light is more than so many times the mean; between places that were looked up it changes evenly.</summary>
@@ -117,7 +132,7 @@ internal sealed class LightContours
     private double FactorAt(Node node) =>
         node.Column < 0 || node.Row < 0 || node.Column >= _xs.Length || node.Row >= _ys.Length ? 0 : _factors[node.Column, node.Row];
 
-    private static int Count(double lengthMm, double stepMm) => Math.Max(1, (int)Math.Round(lengthMm / stepMm, MidpointRounding.AwayFromZero));
+    private static int Count(double lengthMm, double stepMm) => Math.Max(2, (int)Math.Round(lengthMm / stepMm, MidpointRounding.AwayFromZero));
 
     private static double[] Along(double from, double lengthMm, int count) =>
         [from, .. Enumerable.Range(0, count).Select(index => from + ((index + 0.5) * lengthMm / count)), from + lengthMm];

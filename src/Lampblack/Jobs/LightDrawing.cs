@@ -3,7 +3,6 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using System.Threading;
 using Lampblack.Artwork;
 using Lampblack.Desks;
 using Lampblack.Fabrication;
@@ -33,14 +32,14 @@ internal static class LightDrawing
     /// <summary>The drawing, the lowest layer first.</summary>
     /// <param name="panel">The panel.</param>
     /// <param name="artwork">What is printed on it.</param>
-    /// <param name="cancellation">Stops the work.</param>
-    public static ImmutableArray<SvgLayer<PanelSpace>> Layers(PanelLighting panel, PanelArtwork artwork, CancellationToken cancellation)
+    /// <param name="contours">How bright it is from place to place; null where no emitters are.</param>
+    public static ImmutableArray<SvgLayer<PanelSpace>> Layers(PanelLighting panel, PanelArtwork artwork, LightContours? contours)
     {
         var (laid, inside) = (panel.Laid, panel.Light.Box.Inside);
         var layers = ImmutableArray.CreateBuilder<SvgLayer<PanelSpace>>();
         layers.Add(new("plate", "the plate", laid.Outline, "#d9d6cd"));
         var lines = new List<(string Name, Region<PanelSpace> Region)>();
-        if (LightContours.Of(panel, cancellation) is { } contours)
+        if (contours is not null)
         {
             layers.Add(new("tint-0", $"less than {Factor(LightContours.Steps[0])} of the mean", Region<PanelSpace>.Rectangle(inside).Intersect(laid.Outline), Tints[0]));
             foreach (var (index, step) in LightContours.Steps.Index())
@@ -219,7 +218,7 @@ internal static class LightDrawing
                     continue;
                 }
 
-                var place = free.MaxBy(point => boxes.Count == 0 ? 0 : boxes.Min(box => FromMm(box, point)));
+                var place = Emptiest(free, boxes);
                 var word = TemplateDrawing.Text(name, FactorMm, place);
                 if (boxes.Any(box => SharedMm2(box, word.Bounds.Grow(CaseMm)) > 0))
                 {
@@ -232,6 +231,28 @@ internal static class LightDrawing
         }
 
         return placed.ToImmutable();
+    }
+
+    /// <summary>The place that is farthest from all boxes, the first of several.</summary>
+    private static Point<PanelSpace> Emptiest(List<Point<PanelSpace>> places, List<Box<PanelSpace>> boxes)
+    {
+        var (emptiest, mostMm) = (places[0], double.NegativeInfinity);
+        foreach (var place in places)
+        {
+            // A box that is nearer than the best place's nearest settles it.
+            var nearestMm = double.PositiveInfinity;
+            for (var index = 0; index < boxes.Count && nearestMm > mostMm; index++)
+            {
+                nearestMm = Math.Min(nearestMm, FromMm(boxes[index], place));
+            }
+
+            if (nearestMm > mostMm)
+            {
+                (emptiest, mostMm) = (place, nearestMm);
+            }
+        }
+
+        return emptiest;
     }
 
     private static double SharedMm2(Box<PanelSpace> first, Box<PanelSpace> second) =>

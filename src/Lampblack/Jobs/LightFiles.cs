@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
@@ -29,20 +30,7 @@ internal static class LightFiles
         }
 
         var files = ImmutableArray.CreateBuilder<OutputFile>();
-        foreach (var panel in lit)
-        {
-            cancellation.ThrowIfCancellationRequested();
-            var (id, size) = (panel.Laid.Panel.Id, panel.Laid.Panel);
-            files.Add(new($"light/{id}-evenness.svg", "how evenly the panel is lit, in true size", LightDrawing.Svg(panel, LightDrawing.Layers(panel, PanelArtwork.Draw(panel.Laid), cancellation))));
-            files.Add(new($"light/{id}-emitters.svg", "where the emitters stand, seen from the front, in true size", EmitterDrawing.Svg(panel)));
-            files.Add(new(
-                $"light/{id}-emitters.pdf",
-                "the same to lay a board out with, at true size; plain paper, one side",
-                PdfFile.Write(
-                    TemplatePages.Of(size.WidthMm, size.HeightMm, EmitterDrawing.Layers(panel).Select(layer => layer.Region).Where(region => !region.IsEmpty), EmitterDrawing.Words(panel, Caution), setup.Paper, setup.Black.Edge, setup.Printer),
-                    new($"{desk.Title} emitters {id}", PdfSides.OneSided))));
-        }
-
+        files.AddRange(lit.SelectMany(panel => Drawings(desk, panel, light, setup)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(draw => draw()));
         var walls = CellWalls.Of(desk, lit);
         if (CellPages.Of(desk.Title, walls, setup) is { IsEmpty: false } pages)
         {
@@ -51,5 +39,21 @@ internal static class LightFiles
 
         files.AddRange(LightTables.Of(desk, lit, light.Circuit, walls));
         return files.ToImmutable();
+    }
+
+    private static Func<OutputFile>[] Drawings(Desk desk, PanelLighting panel, DeskLight light, PrintSetup setup)
+    {
+        var (id, size) = (panel.Laid.Panel.Id, panel.Laid.Panel);
+        return
+        [
+            () => new($"light/{id}-evenness.svg", "how evenly the panel is lit, in true size", LightDrawing.Svg(panel, LightDrawing.Layers(panel, PanelArtwork.Draw(panel.Laid), light.Contours(id)))),
+            () => new($"light/{id}-emitters.svg", "where the emitters stand, seen from the front, in true size", EmitterDrawing.Svg(panel)),
+            () => new(
+                $"light/{id}-emitters.pdf",
+                "the same to lay a board out with, at true size; plain paper, one side",
+                PdfFile.Write(
+                    TemplatePages.Of(size.WidthMm, size.HeightMm, EmitterDrawing.Layers(panel).Select(layer => layer.Region).Where(region => !region.IsEmpty), EmitterDrawing.Words(panel, Caution), setup.Paper, setup.Black.Edge, setup.Printer),
+                    new($"{desk.Title} emitters {id}", PdfSides.OneSided))),
+        ];
     }
 }

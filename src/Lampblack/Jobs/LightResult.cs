@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
@@ -11,9 +12,10 @@ public sealed record LightResult
 {
     private readonly DeskLight _light;
     private readonly LightRequest _request;
+    private readonly Lazy<ImmutableArray<OutputFile>> _files;
 
-    internal LightResult(string title, ImmutableArray<Finding> findings, ImmutableArray<OutputFile> files, DeskLight light, LightRequest request) =>
-        (Title, Findings, Files, _light, _request) = (title, findings, files, light, request);
+    internal LightResult(string title, ImmutableArray<Finding> findings, Func<ImmutableArray<OutputFile>> files, DeskLight light, LightRequest request) =>
+        (Title, Findings, _files, _light, _request) = (title, findings, new(files), light, request);
 
     /// <summary>The desk's title.</summary>
     public string Title { get; }
@@ -21,8 +23,8 @@ public sealed record LightResult
     /// <summary>What was noticed.</summary>
     public ImmutableArray<Finding> Findings { get; }
 
-    /// <summary>Drawings and lists, with a manifest; empty where nothing was planned.</summary>
-    public ImmutableArray<OutputFile> Files { get; }
+    /// <summary>Drawings and lists, with a manifest; empty where nothing was planned. Made when they are asked for.</summary>
+    public ImmutableArray<OutputFile> Files => _files.Value;
 
     /// <summary>A photo of the lit panel beside the plan; null where none was given, or it was no good.</summary>
     internal LightPhoto? Photo { get; init; }

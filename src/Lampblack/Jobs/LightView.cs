@@ -109,7 +109,7 @@ public sealed record LightView(ImmutableArray<LitPanel> Panels, ImmutableArray<s
             -AroundMm,
             panel.WidthMm + (2 * AroundMm),
             panel.HeightMm + (2 * AroundMm),
-            [.. LightDrawing.Layers(light, artwork, cancellation).Where(layer => !layer.Region.IsEmpty).Select(layer => new DrawnShape(layer.Id, SvgPath.Of(layer.Region, panel.HeightMm)))]);
+            [.. LightDrawing.Layers(light, artwork, LightContours.Of(light, cancellation)).Where(layer => !layer.Region.IsEmpty).Select(layer => new DrawnShape(layer.Id, SvgPath.Of(layer.Region, panel.HeightMm)))]);
     }
 
     private static LitRow Legend(string item, string words, ImmutableArray<LitLegend> pieces, PanelLighting light, Dictionary<string, ItemFact> kinds)

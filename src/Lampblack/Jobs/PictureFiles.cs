@@ -76,12 +76,12 @@ internal static class PictureFiles
         var isOff = wish.IsOff ? $", the mask off by {how}" : string.Empty;
         var hidden = Region<PanelSpace>.Union(separation.Shapes.Covers.Select(cover => cover.Region));
         var lamps = LightAccount.Lamps(light);
-        var (common, backLux, byWhat) = wish.Light.Behind(panel.Id, lamps, cellsOn: false, CancellationToken.None) is { } planned
+        var (common, backLux, byWhat) = wish.Light.Behind(panel.Id, lamps, cellsOn: false) is { } planned
             ? (planned.Light, planned.MeanLux, " by its emitters")
             : (new Backlight(lamps, hidden.IsEmpty ? [] : [new LightCell(hidden, LinearColour.Black)]), RoomLight.UsualBackLux, string.Empty);
         if (!hidden.IsEmpty)
         {
-            yield return ("lit-hidden", () => wish.Light.Behind(panel.Id, lamps, cellsOn: true, CancellationToken.None) is { } withCells
+            yield return ("lit-hidden", () => wish.Light.Behind(panel.Id, lamps, cellsOn: true) is { } withCells
                 ? Png("lit-hidden", $"the same as lit.png with the lamps of hidden legends on{isOff}", () => PanelPictures.Lit(finished.Value, withCells.Light, RoomLight.Night.RoomShare)[0])
                 : Png(
                     "lit-hidden",

@@ -73,8 +73,10 @@ internal sealed class LightingDesign
         var (lit, dark) = (ImmutableArray.CreateBuilder<LitPiece>(), ImmutableArray.CreateBuilder<LitPiece>());
         foreach (var piece in pieces)
         {
+            var around = piece.Box;
+            var near = bodies.FindAll(body => body.Bounds.Overlaps(around, -0.01));
             ImmutableArray<LitPlace> inside = [.. piece.Places.Where(place => box.Inside.Contains(place.At))];
-            ImmutableArray<LitPlace> open = [.. inside.Where(place => !bodies.Any(body => body.Bounds.Contains(place.At) && body.Shape.Contains(place.At)))];
+            ImmutableArray<LitPlace> open = [.. inside.Where(place => !near.Any(body => body.Bounds.Contains(place.At) && body.Shape.Contains(place.At)))];
             if (open.Sum(place => place.Weight) > LitShare * inside.Sum(place => place.Weight))
             {
                 lit.Add(piece with { Places = open });
