@@ -15,14 +15,21 @@ internal sealed class MatrixLines
     private readonly double[] _lengthMm;
     private readonly int _rows;
     private readonly double[] _near;
-    private readonly int[] _waiting;
+    private readonly double[] _x;
+    private readonly double[] _y;
+
+    // When each line last changed, and when each pair of contacts was last looked at, in looks: what didn't change needs no second look.
+    private readonly int[] _changed;
+    private readonly int[,] _looked;
+    private int _looks;
 
     /// <summary>Rows are lines from 0 on, columns follow them. The places are exchanged where they stand.</summary>
     public MatrixLines(MatrixInput[] places, ImmutableArray<Point<PanelSpace>> spots, int rows, int columns)
     {
         (_places, _spots, _rows) = (places, spots, rows);
         _members = [.. Enumerable.Range(0, rows + columns).Select(_ => new List<int>())];
-        (_near, _waiting) = (new double[places.Length], new int[places.Length]);
+        (_near, _x, _y) = (new double[places.Length], new double[places.Length], new double[places.Length]);
+        (_changed, _looked) = (new int[rows + columns], new int[places.Length, places.Length]);
         for (var index = 0; index < places.Length; index++)
         {
             _members[places[index].Row].Add(index);
@@ -36,6 +43,14 @@ internal sealed class MatrixLines
     public bool Exchange(int first, int second, double leastGainMm)
     {
         var (one, two) = (_places[first], _places[second]);
+        ReadOnlySpan<(int Line, int Other)> lines = [(one.Row, two.Row), (_rows + one.Column, _rows + two.Column)];
+        var before = _looked[first, second];
+        _looked[first, second] = ++_looks;
+        if (before > 0 && Math.Max(Changed(lines[0]), Changed(lines[1])) < before)
+        {
+            return false;
+        }
+
         double gain = 0;
         if (one.Row != two.Row)
         {
@@ -55,7 +70,7 @@ internal sealed class MatrixLines
             (_places[first], _places[second]) = (two, one);
         }
 
-        foreach (var (line, other) in new[] { (one.Row, two.Row), (_rows + one.Column, _rows + two.Column) })
+        foreach (var (line, other) in lines)
         {
             if (line == other)
             {
@@ -65,6 +80,7 @@ internal sealed class MatrixLines
             if (isBetter)
             {
                 (_lengthMm[line], _lengthMm[other]) = (Tree(_members[line]), Tree(_members[other]));
+                (_changed[line], _changed[other]) = (_looks, _looks);
             }
             else
             {
@@ -80,6 +96,8 @@ internal sealed class MatrixLines
             _members[other][_members[other].IndexOf(with)] = of;
         }
 
+        int Changed((int Line, int Other) pair) => Math.Max(_changed[pair.Line], _changed[pair.Other]);
+
         double Gain(int line) => _lengthMm[line] - Tree(_members[line]);
     }
 
@@ -87,25 +105,40 @@ internal sealed class MatrixLines
     private double Tree(List<int> members)
     {
         var count = members.Count - 1;
+        if (count <= 0)
+        {
+            return 0;
+        }
+
+        var (x, y, near) = (_x, _y, _near);
         for (var index = 0; index < count; index++)
         {
-            (_waiting[index], _near[index]) = (members[index + 1], double.MaxValue);
+            var spot = _spots[members[index + 1]];
+            (x[index], y[index], near[index]) = (spot.XMm, spot.YMm, double.MaxValue);
         }
 
         double sum = 0;
-        for (var last = members.Count > 0 ? members[0] : 0; count > 0;)
+        var (lastX, lastY) = (_spots[members[0]].XMm, _spots[members[0]].YMm);
+        for (; count > 0; count--)
         {
-            var next = 0;
+            var (next, nearest) = (0, double.MaxValue);
             for (var index = 0; index < count; index++)
             {
-                _near[index] = Math.Min(_near[index], Math.Abs(_spots[_waiting[index]].XMm - _spots[last].XMm) + Math.Abs(_spots[_waiting[index]].YMm - _spots[last].YMm));
-                next = _near[index] < _near[next] ? index : next;
+                var away = Math.Abs(x[index] - lastX) + Math.Abs(y[index] - lastY);
+                if (away < near[index])
+                {
+                    near[index] = away;
+                }
+
+                if (near[index] < nearest)
+                {
+                    (next, nearest) = (index, near[index]);
+                }
             }
 
-            sum += _near[next];
-            last = _waiting[next];
-            count--;
-            (_waiting[next], _near[next]) = (_waiting[count], _near[count]);
+            sum += nearest;
+            (lastX, lastY) = (x[next], y[next]);
+            (x[next], y[next], near[next]) = (x[count - 1], y[count - 1], near[count - 1]);
         }
 
         return sum;
