@@ -13,11 +13,9 @@ public sealed partial class Region<TSpace>
     /// <summary>Shares pieces out so that those of different clusters are farther apart than the margin; within a cluster they are near, or at least their boxes are.</summary>
     private static List<List<Polygon>> Clusters(List<Polygon> pieces, double marginMm)
     {
-        var tree = new STRtree<int>();
-        for (var index = 0; index < pieces.Count; index++)
-        {
-            tree.Insert(pieces[index].EnvelopeInternal, index);
-        }
+        var seen = new bool[pieces.Count];
+        var waiting = pieces.Count;
+        var (tree, held) = Waiting();
 
         // A frame's box covers all that stands in it, near or not, so the frame itself is asked.
         var surroundings = new Surroundings?[pieces.Count];
@@ -25,7 +23,6 @@ public sealed partial class Region<TSpace>
             && (surroundings[outer] ??= new(pieces[outer])).Leaves(pieces[inner], marginMm);
 
         var clusters = new List<List<Polygon>>();
-        var seen = new bool[pieces.Count];
         for (var start = 0; start < pieces.Count; start++)
         {
             if (seen[start])
@@ -35,9 +32,16 @@ public sealed partial class Region<TSpace>
 
             var cluster = new List<int> { start };
             seen[start] = true;
+            waiting--;
             for (var next = 0; next < cluster.Count; next++)
             {
                 var here = cluster[next];
+                if (2 * waiting < held)
+                {
+                    // Where thousands of boxes lie over each other, those that are in a cluster already would be found again and again.
+                    (tree, held) = Waiting();
+                }
+
                 var around = pieces[here].EnvelopeInternal.Copy();
                 around.ExpandBy(marginMm);
                 foreach (var near in tree.Query(around).Where(near => !seen[near]).Order())
@@ -48,6 +52,7 @@ public sealed partial class Region<TSpace>
                     }
 
                     seen[near] = true;
+                    waiting--;
                     cluster.Add(near);
                 }
             }
@@ -56,6 +61,20 @@ public sealed partial class Region<TSpace>
         }
 
         return clusters;
+
+        (STRtree<int> Tree, int Held) Waiting()
+        {
+            var some = new STRtree<int>();
+            for (var index = 0; index < pieces.Count; index++)
+            {
+                if (!seen[index])
+                {
+                    some.Insert(pieces[index].EnvelopeInternal, index);
+                }
+            }
+
+            return (some, waiting);
+        }
     }
 
     /// <summary>A piece with others inside its box.</summary>
