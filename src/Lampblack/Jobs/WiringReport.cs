@@ -27,7 +27,8 @@ internal static class WiringReport
             json.WriteNumber("wipers", plan.Wipers.Length);
             json.WriteNumber("ladders", plan.Ladders.Length);
             json.WriteNumber("indicators", plan.Indicators.Length);
-            json.WriteNumber("dimmers", plan.Dimmers.Length);
+            json.WriteNumber("dimmers", plan.Dimmers.Count(dimmer => !dimmer.IsMeter));
+            json.WriteNumber("meters", plan.Dimmers.Count(dimmer => dimmer.IsMeter));
             if (!plan.Columns.IsEmpty)
             {
                 var (lengthMm, leastMm) = MatrixGrouping.Lengths(plan, wiring.Needs);

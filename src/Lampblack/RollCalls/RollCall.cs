@@ -76,8 +76,8 @@ public sealed partial class RollCall
     /// <summary>Whether the roll is through, or was stopped.</summary>
     public bool IsDone => phase == Phase.Done;
 
-    /// <summary>How many are called.</summary>
-    public int Count => called.Length + lamps.Length;
+    /// <summary>How many are called; a meter, which is asked for at three places, once.</summary>
+    public int Count => called.Select(control => control.Id).Concat(lamps.Select(lamp => lamp.Id)).Distinct().Count();
 
     /// <summary>How many were judged or left out so far.</summary>
     public int JudgedCount => results.Count;

@@ -6,7 +6,9 @@ using System.Text.Json;
 using System.Threading;
 using Lampblack.Findings;
 using Lampblack.Jobs;
+using Lampblack.Tests.Checks;
 using Lampblack.Tests.Suites;
+using Lampblack.Tests.Wiring;
 using UglyToad.PdfPig;
 using Xunit;
 
@@ -62,6 +64,15 @@ public sealed class WiringFilesTests
     /// <summary>A siding's panel: no light is planned for it, so that it is built at once.</summary>
     private static readonly string Small = "lampblack = 1\n[controller]\nchip = \"ATmega328P\"\n[[panel]]\nid = \"siding\"\nsize = [160, 70]\n"
         + "[[panel.control]]\nid = \"point\"\npart = \"toggle-mini-on-off-on\"\nat = [20, 35]\nrow = { count = 6, step = 24 }\n[[panel.control]]\nid = \"clear\"\npart = \"lamp-3mm-clip\"\nat = [20, 12]\nrow = { count = 5, step = 20 }\n";
+
+    [Fact]
+    public void The_report_counts_meters_beside_dimmed_lights()
+    {
+        var result = Run(WiredDesk.Toml(CheckedDesk.Control("meter-round-45", 100, 100, "id = \"heat\"")), BuildParts.Bench);
+        using var report = JsonDocument.Parse(result.Files.Single(file => file.Path == "report.json").Bytes.AsMemory());
+        var controller = report.RootElement.GetProperty("wiring").GetProperty("controllers")[0];
+        Assert.Equal((0, 1), (controller.GetProperty("dimmers").GetInt32(), controller.GetProperty("meters").GetInt32()));
+    }
 
     private static BuildResult Run(string name, BuildParts parts, ImmutableArray<byte> lastWiring = default) => Build.Run(
         name.Contains('\n', StringComparison.Ordinal) ? ExampleDesks.Alone(Encoding.UTF8.GetBytes(name)) : ExampleDesks.Source(name),

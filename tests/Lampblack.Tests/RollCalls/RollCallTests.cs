@@ -178,6 +178,7 @@ public sealed class RollCallTests
         levels.AddRange(roll.TakeCommands().OfType<Lampblack.Link.SetDimmer>().Select(command => (int)command.Level));
         Assert.Equal([0, 32767, 65535, 0, 7], levels);
         Assert.Equal(3, asked.Distinct().Count());
+        Assert.Equal((1, 1), (roll.JudgedCount, roll.Count));
         Assert.All(asked, one => Assert.Contains("the pointer of p/heat", one, StringComparison.Ordinal));
         var result = Assert.Single(roll.Record().Results);
         Assert.Equal(("p/heat", verdict), (result.Id, result.Verdict));
