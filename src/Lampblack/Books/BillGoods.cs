@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Linq;
 using Lampblack.Desks;
 using Lampblack.Parts;
+using Lampblack.Quantities;
 
 namespace Lampblack.Books;
 
@@ -17,6 +18,11 @@ internal static class BillGoods
 
     // One to spoil while register and toner are looked at, one to keep.
     private const int SheetsOfEach = 3;
+
+    // A strip that is scored, drilled and coated once.
+    private const double TrialMm = 100;
+    private const double TrialHighMm = 40;
+    private const int TiesOfPanel = 6;
 
     /// <summary>What a plate is called among the prices.</summary>
     public static string PlateKey(BookPlate plate) => "plate-" + plate.StockId;
@@ -57,8 +63,23 @@ internal static class BillGoods
             }
         }
 
-        yield return new("black-marker", "black felt pen and matt black paint", 1, string.Empty, "cut edges, walls of holes", string.Empty);
-        yield return new("tape", "tape that comes off again, and black tape that lets no light through", 1, string.Empty, "hinge; gaps of the box", string.Empty);
+        yield return new("black-marker", "black felt pen", 1, string.Empty, "cut edges of the paper, walls of holes", string.Empty);
+        yield return new("black-paint", "matt black paint", 1, string.Empty, "cut edges of the plate, walls of holes", string.Empty);
+        yield return new("tape", "tape that comes off again", 1, string.Empty, "hinge, trials", string.Empty);
+        yield return new("black-tape", "black tape that lets no light through", 1, string.Empty, "gaps of box or frame, the notch of the loom", string.Empty);
+        yield return new("glue-stick", "glue stick", 1, string.Empty, "paper drawings on plate, board and card", string.Empty);
+        yield return new("card", "card or cardboard", 2, "sheets", "under clamps and rule, under the trial sheet", "the back of a writing pad");
+        if (maker.Order != WorkOrder.PrintBehind)
+        {
+            yield return new("trial-acrylic", $"strip of the same acrylic, {facts.Size(TrialMm, TrialHighMm)} or more", 1, string.Empty, "the trial of glue, drill and coat; ask for an offcut with the plate", "a strip off a part of the plate where no panel comes to lie");
+            yield return new("waste-paper", "waste paper", 4, "sheets", "under the print as it is sprayed", "newspaper");
+        }
+
+        if (facts.Charts.Any(chart => !chart.Holes.IsEmpty))
+        {
+            yield return new("trial-board", $"piece of board to drill on, as large as the largest panel", 1, string.Empty, "below the plate: the drill goes through into it", "chipboard, hardboard");
+        }
+
         if (facts.Wiring is not null || facts.Circuit is not null)
         {
             yield return new("solder", "solder for electronics", 1, string.Empty, "all joints", string.Empty);
@@ -69,6 +90,7 @@ internal static class BillGoods
         {
             yield return new("joint-strip", "pin row or screw terminals that plug into the board", wiring.Pins.Controllers.Length, string.Empty, "ends of the cables at the controller", string.Empty);
             yield return new("spacers", "spacers and screws for a board", wiring.Pins.Controllers.Length, "sets", "controller on the floor", string.Empty);
+            yield return new("cable-ties", "cable ties, small", TiesOfPanel * (1 + facts.Laid.Panels.Length), string.Empty, "looms, and each cable beside its hole", "waxed thread");
         }
 
         foreach (var nuts in facts.Laid.Panels.Where(_ => !facts.Lamps.IsEmpty).SelectMany(panel => panel.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == panel.Panel.Fixings?.Part)).GroupBy(part => Thread(part.Part)).OrderBy(same => same.Key, StringComparer.Ordinal))
@@ -81,10 +103,12 @@ internal static class BillGoods
             yield break;
         }
 
-        yield return new("box-board", "board for the box, white inside", 1, string.Empty, $"behind the panels, {facts.Ruler(facts.BoxDepthMm)} deep", "any that is painted white inside and tight to light");
-        yield return new("white-paint", "matt white paint and wood glue, strips and blocks of wood, small wood screws", 1, string.Empty, "the box, and what its lamp board lies on", string.Empty);
-        yield return new("lamp-board", "perforated or hard board for the emitters, white above", 1, string.Empty, "the lamp boards", string.Empty);
-        yield return new("glue-stick", "glue stick", 1, string.Empty, "paper drawings on board and card", string.Empty);
+        yield return new("box-board", string.Create(CultureInfo.InvariantCulture, $"board {facts.Exact(BoxPieces.WallMm(facts))} thick for the box, {facts.Exact(BoxPieces.LampBoardMm)} for the lamp boards"), Math.Ceiling(BoxPieces.BoardSquareMetres(facts) * 100) / 100, "m²", $"walls, floors and lamp boards, by the cut list of the step “Build the box”, cuts included", "hardboard, plywood");
+        yield return new("box-strip", $"strip of wood, {facts.Size(LampRests.StripMm, LampRests.StripMm)}", Math.Ceiling(BoxPieces.StripMm(facts) / 100) / 10, "m", "what the lamp boards lie on", string.Empty) { Count = LengthWords.Long(BoxPieces.StripMm(facts), facts.Maker.Unit) };
+        yield return new("box-blocks", "blocks of wood, by the cut list", facts.LampBoards.Sum(board => board.Blocks.Length + 4), string.Empty, "corners of the box, above and below", string.Empty);
+        yield return new("wood-glue", "wood glue", 1, string.Empty, "the box", string.Empty);
+        yield return new("white-paint", "matt white paint", 1, string.Empty, "inside of the box, white face of the lamp board", string.Empty);
+        yield return new("wood-screws", "small wood screws, 3 x 10 mm for the lamp boards, 3 x 16 mm for the floors", BoxPieces.WoodScrews(facts), string.Empty, $"{facts.LampBoards.Sum(board => board.Rests.Length)} short, the others long", string.Empty);
         yield return new("cells-aa", "AA cells in a holder", 3, string.Empty, "to try the lamps by themselves", string.Empty);
         if (!facts.Cells.IsEmpty)
         {

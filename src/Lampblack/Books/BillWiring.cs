@@ -32,9 +32,10 @@ internal static class BillWiring
         yield return new("usb-cable", "USB cable that carries data, for the board", wiring.Pins.Controllers.Length, string.Empty, "board to computer", string.Empty);
         var wires = wiring.Wires.Panels.SelectMany(panel => panel.Wires).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));
         var cables = wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (Colour: CableColour(contact.Net, panel), panel.Wires[0].Awg, LengthMm: wiring.Wires.CableMm)));
-        foreach (var kind in wires.Concat(cables).GroupBy(wire => (wire.Colour, wire.Awg)).OrderBy(kind => kind.Key.Awg).ThenBy(kind => kind.Key.Colour, StringComparer.Ordinal))
+        var registers = RegisterWires.Of(wiring.Pins).Select(wire => (wire.Colour, RegisterWires.Awg, wire.LengthMm));
+        foreach (var line in Stranded([.. wires, .. cables, .. registers, .. OfLamps(facts)], facts))
         {
-            yield return Long($"wire-{kind.Key.Colour}", string.Create(CultureInfo.InvariantCulture, $"{kind.Key.Colour} wire, stranded, AWG {kind.Key.Awg}"), kind.Sum(wire => wire.LengthMm), "wires and cables, slack included", "wire", facts.Maker.Unit);
+            yield return line;
         }
 
         foreach (var plug in wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().GroupBy(plug => plug.Contacts.Length).OrderBy(group => group.Key))
@@ -67,22 +68,34 @@ internal static class BillWiring
 
         if (inputs + outputs > 0)
         {
+            yield return new("register-socket", "socket for a chip of 16 pins", inputs + outputs, string.Empty, "at the controller, one for each shift register", string.Empty);
+            yield return new("register-board", "perforated board, a hand's breadth long", 1, string.Empty, "carries the sockets", string.Empty);
             yield return new("capacitor-100n", "capacitor 100 nF", inputs + outputs, string.Empty, "one at each shift register", string.Empty);
         }
     }
 
     private static IEnumerable<BillLine> OfCircuit(CircuitPlan circuit, BookFacts facts) =>
     [
+        .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {facts.Size(Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), Math.Min(board.Joints.WidthMm, board.Joints.HeightMm))}")), "for resistors and transistors, on the lamp boards' backs"),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];
+
+    /// <summary>The lamps' wires but the pair.</summary>
+    private static IEnumerable<(string Colour, int Awg, double LengthMm)> OfLamps(BookFacts facts) => facts.LampWires.All.Where(wire => !wire.IsPair).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));
+
+    private static IEnumerable<BillLine> Stranded(ImmutableArray<(string Colour, int Awg, double LengthMm)> wires, BookFacts facts) =>
+        from kind in wires.GroupBy(wire => (wire.Colour, wire.Awg)).OrderBy(kind => kind.Key.Awg).ThenBy(kind => kind.Key.Colour, StringComparer.Ordinal)
+        let isUsual = kind.Key.Awg == RegisterWires.Awg
+        select Long(string.Create(CultureInfo.InvariantCulture, $"wire-{kind.Key.Colour}{(isUsual ? string.Empty : $"-{kind.Key.Awg}")}"), string.Create(CultureInfo.InvariantCulture, $"{kind.Key.Colour} wire, stranded, AWG {kind.Key.Awg}"), kind.Sum(wire => wire.LengthMm), "wires and cables, slack included", "wire", facts.Maker.Unit);
 
     private static IEnumerable<BillLine> OfParts(CircuitPlan circuit, BookFacts facts) =>
         from part in CircuitParts.Of(circuit)
         group part by part.What == Diode ? (part.What, Value: LampName(facts), Rating: string.Empty) : (part.What, part.Value, part.Rating) into kind
         let key = Key(kind.Key.What, kind.Key.Value)
         select kind.Key.What == "wire, a pair"
-            ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", circuit.Wish.WireLengthMm, "from the supply to the panels", "wire-pair", facts.Maker.Unit)
+            ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", facts.LampWires.Away.Where(wire => wire is { IsPair: true, Net: "plus" }).Select(wire => wire.LengthMm).DefaultIfEmpty(circuit.Wish.WireLengthMm).Sum(), "from the supply to the lamp boards", "wire-pair", facts.Maker.Unit)
             : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", kind.Select(Use).Distinct()), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
 
     /// <summary>One kind of lamp is bought, however bright each channel drives it.</summary>

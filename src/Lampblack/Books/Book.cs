@@ -107,6 +107,7 @@ public enum Made
     BoardWired,
     WiresTested,
     Flashed,
+    ChipsIn,
     RollCalled,
     Housed,
     Lit,

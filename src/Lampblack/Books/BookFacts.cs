@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Circuits;
 using Lampblack.Fabrication;
+using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Parts;
 using Lampblack.Quantities;
@@ -13,6 +14,8 @@ namespace Lampblack.Books;
 /// <summary>Everything that a book is written from: what all other folders found out about a desk.</summary>
 public sealed record BookFacts
 {
+    private readonly LampBoards _boards = new();
+
     /// <summary>For whom.</summary>
     public required BookMaker Maker { get; init; }
 
@@ -52,13 +55,22 @@ public sealed record BookFacts
     /// <summary>How many times as bright the brightest legend will be as the dimmest; 0 where no light is planned.</summary>
     public double EvennessFactor { get; init; }
 
+    /// <summary>Words of which letters are dim because a body stands in their light, panel by panel, the dimmest first.</summary>
+    public ImmutableArray<BookShadow> Shadows { get; init; } = [];
+
     /// <summary>The circuit; null where nothing is fed.</summary>
     public CircuitPlan? Circuit { get; init; }
 
     /// <summary>The wiring; null where the desk has no controller.</summary>
     public BookWiring? Wiring { get; init; }
 
-    /// <summary>The pictures of panels and plans, by name: "dome/day", "dome/lit", "dome/holes", "dome/back", "dome/looms", "dome/emitters", and "circuit/1", "circuit/2" for the lamps' circuit in drawings that fit a page.</summary>
+    /// <summary>The lamp boards.</summary>
+    internal ImmutableArray<LampBoard> LampBoards => _boards.Of(this).Boards;
+
+    /// <summary>The wires of the lamps' circuit.</summary>
+    internal LampWires LampWires => _boards.Of(this).Wires!;
+
+    /// <summary>The pictures of panels and plans, by name: "dome/day", "dome/lit", "dome/looms", and "circuit/1", "circuit/2" for a circuit with pixels in drawings that fit a page.</summary>
     public ImmutableDictionary<string, BookPicture> Pictures { get; init; } = ImmutableDictionary<string, BookPicture>.Empty;
 
     /// <summary>What the last line of every sheet's cost says; empty where it is not known.</summary>
@@ -179,15 +191,36 @@ public sealed record BookLamp(string Panel, int Number, double XMm, double YMm, 
 /// <summary>A light-tight box round one legend's own emitter.</summary>
 /// <param name="Panel">The panel's id.</param>
 /// <param name="Words">What the legend says.</param>
-/// <param name="WidthMm">Its inner width.</param>
-/// <param name="HeightMm">Its inner height.</param>
-public sealed record BookCell(string Panel, string Words, double WidthMm, double HeightMm);
+/// <param name="Inside">The inner faces of its walls, seen from the front.</param>
+/// <param name="Emitters">How many emitters stand in it.</param>
+public sealed record BookCell(string Panel, string Words, Box<PanelSpace> Inside, int Emitters)
+{
+    /// <summary>Its inner width.</summary>
+    public double WidthMm => Inside.WidthMm;
+
+    /// <summary>Its inner height.</summary>
+    public double HeightMm => Inside.HeightMm;
+}
+
+/// <summary>A legend that a body stands in the light of.</summary>
+/// <param name="Panel">The panel's title.</param>
+/// <param name="Words">What it says.</param>
+/// <param name="Item">The item that it belongs to.</param>
+/// <param name="LeastShare">How much light its darkest letter gets, as a share of the mean of its panel.</param>
+public sealed record BookShadow(string Panel, string Words, string Item, double LeastShare);
 
 /// <summary>The inside of the box behind a panel.</summary>
+/// <param name="Id">The panel's id.</param>
 /// <param name="Panel">The panel's title.</param>
-/// <param name="WidthMm">Its width.</param>
-/// <param name="HeightMm">Its height.</param>
-public sealed record BookBox(string Panel, double WidthMm, double HeightMm);
+/// <param name="Inside">Its inner faces, seen from the front.</param>
+public sealed record BookBox(string Id, string Panel, Box<PanelSpace> Inside)
+{
+    /// <summary>Its width inside.</summary>
+    public double WidthMm => Inside.WidthMm;
+
+    /// <summary>Its height inside.</summary>
+    public double HeightMm => Inside.HeightMm;
+}
 
 /// <summary>The wiring of the desk.</summary>
 /// <param name="Needs">What is wired.</param>

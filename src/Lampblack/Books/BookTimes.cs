@@ -26,6 +26,8 @@ internal static class BookTimes
     public const double BlackenPanel = 10;
     public const double CoatPanel = 10;
     public const double CoatDries = 120;
+    public const double PaintDries = 120;
+    public const double WoodGlueDries = 60;
     public const double FitPart = 2.5;
     public const double BuildBox = 45;
     public const double FoldCell = 12;
@@ -39,6 +41,7 @@ internal static class BookTimes
     public const double Contact = 1.5;
     public const double Board = 20;
     public const double Test = 0.5;
+    public const double PutChip = 2;
     public const double Flash = 10;
     public const double Call = 0.5;
     public const double JoinPlugs = 10;

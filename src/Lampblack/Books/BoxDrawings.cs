@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 
 namespace Lampblack.Books;
 
@@ -52,6 +53,42 @@ internal static class BoxDrawings
         return pen.Picture(
             $"The box of {box.Panel}: inside {facts.Size(box.WidthMm, box.HeightMm)}, its lamp board {facts.Ruler(facts.BoxDepthMm)} behind the plate; the panel lies on the walls, the room below the lamp board is {facts.Ruler(room)} high",
             $"The box of {Formats.HtmlMarkup.Text(box.Panel)}: the panel lies on its walls, the depth is from the plate's back to the lamp board's white face.");
+    }
+
+    /// <summary>A block in its corner from above and from the side, with the place of the screw; the lamp board that passes it.</summary>
+    public static BookPicture Blocks(BookFacts facts, LampBoard board)
+    {
+        var fixings = facts.Laid.Panels.First(panel => panel.Panel.Id == board.Box.Id).Panel.Fixings ?? facts.Laid.Panels.First(panel => panel.Panel.Fixings is not null).Panel.Fixings!;
+        var (inside, (x, y)) = (board.Box.Inside, fixings.PlacesMm.MinBy(place => place.XMm + place.YMm));
+        var block = board.Blocks.FirstOrDefault(area => area.Contains(new Geometry.Point<Geometry.PanelSpace>(x, y)));
+        const double Scale = 1.9;
+        var pen = new ActPen(118, 62);
+        var (side, high, wall) = (Math.Min(24, Math.Max(block.WidthMm, block.HeightMm) * Scale), BoxBlocks.HighMm * Scale, 4.0);
+        const double TopMm = 10;
+        var corner = TopMm + 34;
+
+        // From above: the lower left corner, walls at left and below.
+        pen.Words(4, 5, "From above", isBold: true, sizeMm: 3).Box(6, TopMm, wall, 34 + wall, ActPen.Wood).Box(6, corner, 52, wall, ActPen.Wood)
+            .Box(6 + wall, corner - side, side, side, ActPen.Wood)
+            .Trace($"M{6 + wall + 1:0.##} {TopMm:0.##}V{corner - side - 2:0.##}H{6 + wall + side + 2:0.##}V{corner - 0.6:0.##}H58", "none", 0.5, isDashed: true)
+            .Words(6 + wall + side + 4, corner - side - 4, "lamp board,", sizeMm: 3).Words(6 + wall + side + 4, corner - side - 0.4, "corner off", sizeMm: 3);
+        var (holeX, holeY) = (6 + wall + ((x - inside.LeftMm) * Scale), corner - ((y - inside.BottomMm) * Scale));
+        pen.Circle(holeX, holeY, 1.7 * Scale, ActPen.Paper).Cross(holeX, holeY, 4)
+            .Words(6 + wall + side + 4, corner - 9, "screw: from", sizeMm: 3).Words(6 + wall + side + 4, corner - 5.4, $"the walls {facts.Number(x - inside.LeftMm)}", sizeMm: 3).Words(6 + wall + side + 4, corner - 1.8, $"and {facts.Exact(y - inside.BottomMm)}", sizeMm: 3)
+            .Words(6, corner + 9, $"block {facts.Size(block.WidthMm, block.HeightMm)}", sizeMm: 3).Words(6, corner + 13, $"{facts.Exact(BoxBlocks.HighMm)} high", sizeMm: 3);
+
+        // From the side: plate, washer, screw, insert.
+        const double LeftMm = 70;
+        pen.Words(LeftMm, 5, "From the side", isBold: true, sizeMm: 3).Box(LeftMm, 14, 44, 5, ActPen.Acrylic).Box(LeftMm, 19, wall, 40, ActPen.Wood).Box(LeftMm + wall, 19, side, high, ActPen.Wood);
+        var screw = LeftMm + wall + (side / 2);
+        pen.Box(screw - 3, 19, 6, 11, ActPen.Metal).Line(screw, 12, screw, 33, 2).Box(screw - 5, 12.8, 10, 1.2, ActPen.Paper).Box(screw - 3, 10.4, 6, 2.4, ActPen.Metal)
+            .Words(screw + 14, 11.5, "washer", sizeMm: 3).Line(screw + 5, 13.2, screw + 13.4, 11, 0.2).Words(screw + 14, 17.6, "plate", sizeMm: 3)
+            .Words(screw + 14, 27, "insert", sizeMm: 3).Line(screw + 3, 25, screw + 13.4, 26, 0.2)
+            .Measure(LeftMm + wall + side + 3, 19, LeftMm + wall + side + 3, 19 + high).Words(LeftMm + wall + side + 5, 19 + (high / 2) + 6, facts.Exact(BoxBlocks.HighMm), sizeMm: 3)
+            .Words(LeftMm + wall + 2, 56, $"screw {facts.Exact(BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack).InsertMm)} long", sizeMm: 3);
+        return pen.Picture(
+            $"A block of {facts.Size(block.WidthMm, block.HeightMm)} in the box's corner from above and from the side: the screw's place, the insert, the lamp board with its corner cut off",
+            $"A block in a corner of {Formats.HtmlMarkup.Text(board.Box.Panel)}, level with the walls’ upper edge. The dashed line is the lamp board below, that goes down past it.");
     }
 
     /// <summary>The closed desk: tape over what glows.</summary>

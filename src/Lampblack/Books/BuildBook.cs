@@ -77,7 +77,13 @@ public static class BuildBook
             }
         }
 
+        foreach (var block in LampsChapter.Shadows(facts))
+        {
+            yield return block;
+        }
+
         yield return new Paragraph($"Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed. Every file named here lies in the folder {Code("out")} beside the desk file; {Code("lampblack build DESK")} makes them all, and DESK is the folder of the desk. PORT is what your board is called on this computer, such as {Code("COM3")} or {Code("/dev/ttyUSB0")}.");
+        yield return new Paragraph($"Words that begin with {Code("lampblack")} are typed into a terminal window, in the folder where the program lies ({Code("./lampblack")} on Linux and on a Mac), and sent off with Enter. Who types nothing else types {InWorkshop.Open}: that opens the workshop in the browser, and beside each command stands where the same is done there. All files at once are saved there, too {InWorkshop.At("Print", "Take all of it home")}.");
         yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
         yield return new BookTable(
             "Time, for an unhurried maker who has done it once; from memory, yours will differ",
@@ -114,10 +120,10 @@ public static class BuildBook
     {
         _ when kind == "knob" || kind.StartsWith("part-", StringComparison.Ordinal) => "Controls, lamps and screws",
         "paper-heavy" or "paper-plain" or "toner-black" or "toner-colour" or "copy-shop" => "Print",
-        "plate" => "Acrylic",
+        "plate" or "trial-acrylic" => "Acrylic",
         "controller" or "serial-adapter" or "usb-cable" => "Controller",
-        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "capacitor-100n" or "solder" or "sleeves" or "joint-strip" or "spacers" => "Wires, plugs and what hangs on them",
-        "spray-glue" or "clear-coat" or "black-marker" or "tape" => "Glue, paint and tape",
+        "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "register-socket" or "register-board" or "cable-ties" or "capacitor-100n" or "solder" or "sleeves" or "joint-strip" or "spacers" => "Wires, plugs and what hangs on them",
+        "spray-glue" or "clear-coat" or "black-marker" or "black-paint" or "tape" or "black-tape" or "card" or "waste-paper" or "trial-board" or "glue-stick" => "Glue, paint, tape and trials",
         _ => "Lamps, box and supply",
     };
 

@@ -20,7 +20,7 @@ public sealed record Caution(string Id, string Title, string Words)
     public static Caution Fuser { get; } = new("fuser", "Printing", "The fuser and paper fresh from it are hot. Only paper and film that the printer's maker allows. Too much toner can wrap round the fuser: stop when toner flakes or the next sheet shows ghosts.");
 
     /// <summary>Spray glue.</summary>
-    public static Caution Glue { get; } = new("glue", "Spray glue", "Outdoors or with the windows open, no flame, no sparks, no smoking, until the smell is gone. Keep it off skin and eyes; read the can.");
+    public static Caution Glue { get; } = new("glue", "Spray glue", "Outdoors or with the windows open, no flame, no sparks, no smoking, until the smell is gone: the vapour burns, and lies on the floor. Do not breathe it. Keep it off skin and eyes; read the can.");
 
     /// <summary>Paint and varnish.</summary>
     public static Caution Paint { get; } = new("paint", "Paint and varnish", "Outdoors or with the windows open, no flame, no sparks. Do not breathe the mist; read the can.");
@@ -40,8 +40,11 @@ public sealed record Caution(string Id, string Title, string Words)
     /// <summary>Dust.</summary>
     public static Caution Dust { get; } = new("dust", "Filing and sanding", "A dust mask and eye protection; wipe dust up damp, do not blow it about.") { Gear = [Tool.Mask, Tool.Goggles] };
 
+    /// <summary>Wood.</summary>
+    public static Caution Wood { get; } = new("wood", "Sawing and drilling wood", "Eye protection and a dust mask: wood dust harms the lungs; wipe it up, do not blow it about. Clamp each piece, the free hand never before the blade; no gloves, sleeves or hair near what turns. The saw's own instructions come first.") { Gear = [Tool.Goggles, Tool.Mask] };
+
     /// <summary>Soldering.</summary>
-    public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, fresh air, the iron in its stand; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.") { Gear = [Tool.Goggles] };
+    public static Caution Solder { get; } = new("solder", "Soldering", "Everything unplugged. Safety glasses, a window open: do not breathe the smoke of the flux. The iron in its stand, its tip is 350 °C hot; wash your hands after solder with lead. Be quick at a tag: heat goes through the part into acrylic and print.") { Gear = [Tool.Goggles] };
 
     /// <summary>Hot air.</summary>
     public static Caution Heat { get; } = new("heat", "Hot air", "Hot air burns skin and softens acrylic and toner: blow away from the panel, shortly, with card between, and lay the gun down where nothing can catch fire.");
@@ -53,7 +56,7 @@ public sealed record Caution(string Id, string Title, string Words)
     public static Caution Volts { get; } = new("volts", "5 V and the lamps' supply", "The controller gets its 5 V from USB; never join it to another supply's 5 V, only the 0 V are joined. Never a higher voltage on a pin or on the 5 V wire: one touch destroys the controller and perhaps the computer.");
 
     /// <summary>The chapter's page, in this order.</summary>
-    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Solder, Heat, Supply, Volts];
+    public static ImmutableArray<Caution> All { get; } = [Use, Fuser, Knife, Glue, Paint, Snap, Saw, Drill, Dust, Wood, Solder, Heat, Supply, Volts];
 
     /// <summary>Those that a book's steps have, with those of every book.</summary>
     /// <param name="steps">The steps.</param>

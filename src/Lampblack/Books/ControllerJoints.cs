@@ -25,14 +25,12 @@ internal static class ControllerJoints
     private const string Zero = "GND";
     private const string Supply = "5V";
     private const int MostColumns = 6;
-    private static readonly ImmutableArray<string> InputPins = ["11", "12", "13", "14", "3", "4", "5", "6"];
-    private static readonly ImmutableArray<string> OutputPins = ["15", "1", "2", "3", "4", "5", "6", "7"];
 
     /// <summary>All joints: 0 V, 5 V, then along the board as its pins are numbered, then the shift registers.</summary>
-    public static ImmutableArray<ControllerJoint> Of(BookWiring wiring) => [.. wiring.Pins.Controllers.SelectMany(plan => Of(plan, wiring))];
+    public static ImmutableArray<ControllerJoint> Of(BookWiring wiring, LampWires lamps) => [.. wiring.Pins.Controllers.SelectMany(plan => Of(plan, wiring, lamps))];
 
     /// <summary>The table of all joints, and one of each matrix.</summary>
-    public static IEnumerable<BookBlock> Tables(BookWiring wiring)
+    public static IEnumerable<BookBlock> Tables(BookWiring wiring, LampWires lamps)
     {
         foreach (var plan in wiring.Pins.Controllers)
         {
@@ -40,7 +38,7 @@ internal static class ControllerJoints
             yield return new BookTable(
                 $"What ends where at {which} ({plan.Chip}), in the order of soldering: 0 V and 5 V, then along the board's edges",
                 ["Pin", "From contact", "Colour", "Net", "Also there"],
-                [.. Of(plan, wiring).Select(joint => new BookRow("joint", string.Create(CultureInfo.InvariantCulture, $"{joint.Controller + 1}:{joint.Place}"), [$"<b>{Text(joint.Place)}</b>", Text(string.Join(", ", joint.Contacts)), Text(joint.Colour), Text(joint.Net), Text(joint.Also)]))],
+                [.. Of(plan, wiring, lamps).Select(joint => new BookRow("joint", string.Create(CultureInfo.InvariantCulture, $"{joint.Controller + 1}:{joint.Place}"), [$"<b>{Text(joint.Place)}</b>", Text(string.Join(", ", joint.Contacts)), Text(joint.Colour), Text(joint.Net), Text(joint.Also)]))],
                 IsTicked: true);
         }
 
@@ -65,11 +63,11 @@ internal static class ControllerJoints
         }
     }
 
-    private static ImmutableArray<ControllerJoint> Of(ControllerPlan plan, BookWiring wiring)
+    private static ImmutableArray<ControllerJoint> Of(ControllerPlan plan, BookWiring wiring, LampWires lamps)
     {
         var joints = wiring.Wires.Panels.Where(panel => panel.Plug is not null)
             .SelectMany(panel => panel.Plug!.Contacts.Where(contact => contact.Controller == plan.Index).Select(contact => (Panel: panel, Contact: contact)))
-            .GroupBy(pair => pair.Contact.ControllerEnd, StringComparer.Ordinal)
+            .GroupBy(pair => pair.Contact.Register?.AtSocket ?? pair.Contact.ControllerEnd, StringComparer.Ordinal)
             .Select(end => new ControllerJoint(
                 plan.Index,
                 end.Key,
@@ -78,14 +76,14 @@ internal static class ControllerJoints
                 end.First().Contact.Net,
                 string.Empty))
             .ToDictionary(joint => joint.Place, StringComparer.Ordinal);
-        foreach (var (place, words) in Beside(plan, wiring))
+        foreach (var (place, colour, words) in Beside(plan, wiring, lamps))
         {
             var joint = joints.GetValueOrDefault(place) ?? new(plan.Index, place, [], string.Empty, string.Empty, string.Empty);
-            joints[place] = joint with { Also = joint.Also.Length == 0 ? words : $"{joint.Also}; {words}" };
+            joints[place] = joint with { Also = joint.Also.Length == 0 ? words : $"{joint.Also}; {words}", Colour = joint.Colour.Length == 0 ? colour : joint.Colour };
         }
 
         var pins = Controllers.Of(plan.Chip).Pins.Select(pin => pin.Pin.Header).ToList();
-        return [.. joints.Values.OrderBy(joint => Order(joint.Place, pins)).ThenBy(joint => joint.Place, StringComparer.Ordinal).Select(joint => joint with { Place = RegisterPin(joint.Place) })];
+        return [.. joints.Values.OrderBy(joint => Order(joint.Place, pins)).ThenBy(joint => joint.Place, StringComparer.Ordinal)];
     }
 
     private static int Order(string place, List<string> pins) => place switch
@@ -96,52 +94,30 @@ internal static class ControllerJoints
         _ => pins.Count,
     };
 
-    /// <summary>What no plug leads to: registers' lines, pull-ups, gates.</summary>
-    private static IEnumerable<(string Place, string Words)> Beside(ControllerPlan plan, BookWiring wiring)
+    /// <summary>What no plug leads to: registers' lines, pull-ups, gates. Each by the number of its wire.</summary>
+    private static IEnumerable<(string Place, string Colour, string Words)> Beside(ControllerPlan plan, BookWiring wiring, LampWires lamps)
     {
-        if (plan.Inputs is { } inputs)
+        foreach (var wire in RegisterWires.Of(wiring.Pins).Where(wire => wire.Controller == plan.Index && wire.ControllerPin.Length > 0))
         {
-            yield return (inputs.Load.Header, "74HC165, pin 1 of all");
-            yield return (inputs.Clock.Header, "74HC165, pin 2 of all");
-            yield return (inputs.Data.Header, "74HC165, pin 9 of the first");
-        }
-
-        if (plan.Outputs is { } outputs)
-        {
-            yield return (outputs.Data.Header, "74HC595, pin 14 of the first");
-            yield return (outputs.Clock.Header, "74HC595, pin 11 of all");
-            yield return (outputs.Latch.Header, "74HC595, pin 12 of all");
+            yield return (wire.ControllerPin, wire.Colour, $"{wire.Name} to {wire.To}");
         }
 
         foreach (var ladder in plan.Ladders)
         {
-            yield return (ladder.Pin.Header, $"{CircuitWords.Ohms(LadderDesign.PullUpOhms)} from here to 5V");
+            yield return (ladder.Pin.Header, string.Empty, $"{CircuitWords.Ohms(LadderDesign.PullUpOhms)} from here to 5V");
         }
 
         var gates = AtController.Gates(plan, wiring.Needs).ToList();
-        foreach (var (place, channel) in gates)
+        foreach (var gate in gates)
         {
-            yield return (place, $"wire to the gate resistor of {channel}");
+            var wire = lamps.Away.FirstOrDefault(one => one.Net == gate.Channel);
+            yield return (gate.Register?.AtSocket ?? gate.Place, wire?.Colour ?? string.Empty, $"{(wire is null ? string.Empty : wire.Name + ", ")}wire to the gate resistor of {gate.Channel}");
         }
 
         if (gates.Count > 0)
         {
-            yield return (Zero, "wire to the lamps' 0 V");
+            yield return (Zero, "black", $"{(lamps.Away.FirstOrDefault(one => one.To == RegisterWires.Which(wiring.Pins, plan) + Zero) is { } wire ? wire.Name + ", " : string.Empty)}wire to the lamps' 0 V");
         }
-    }
-
-    /// <summary>"shift register 2, input C" as the chip's own pin; by the data sheets of 74HC165 and 74HC595.</summary>
-    private static string RegisterPin(string place)
-    {
-        const string Register = "shift register ";
-        if (!place.StartsWith(Register, StringComparison.Ordinal))
-        {
-            return place;
-        }
-
-        var isInput = place.Contains("input", StringComparison.Ordinal);
-        var number = place[Register.Length..place.IndexOf(',', StringComparison.Ordinal)];
-        return $"74HC{(isInput ? "165" : "595")} no {number}, pin {(isInput ? InputPins : OutputPins)[place[^1] - 'A']}";
     }
 
     private static Dictionary<(int Row, int Column), string> Crossings(ControllerPlan plan, BookWiring wiring, ImmutableDictionary<string, string> names)

@@ -33,7 +33,7 @@ internal static class FittingChapter
                 new Doings(
                 [
                     "Fold the looms in without a kink, no wire over an emitter, none between panel and box.",
-                    .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["Screw the floor on from below."],
+                    .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["Screw the floor on from below, with a wood screw of 3 x 16 mm into each of its blocks."],
                     rows.IsEmpty ? "Lay the panels on their frame and fasten them." : "Screw the panels down crosswise, each screw finger-tight first: acrylic cracks under a screw that is forced.",
                     "Black tape over every gap that glows.",
                 ]),
@@ -42,7 +42,7 @@ internal static class FittingChapter
             new("In a dark room light comes through the legends and nowhere else; every control still moves freely.", "A glow at a seam: black tape from within. A panel under strain: loosen its screws, look for a wire beneath."))
         {
             Tools = [Tool.Screwdriver],
-            Materials = ["black tape"],
+            Materials = ["black tape", .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["small wood screws"], .. rows.IsEmpty ? ImmutableArray<string>.Empty : ["the panels' screws"]],
             Needs = needs,
             Makes = [Made.Closed],
         };
@@ -68,21 +68,22 @@ internal static class FittingChapter
             parts.Length * BookTimes.FitPart,
             [
                 .. facts.Picture($"{panel.Id}/day") is { } day ? [day] : ImmutableArray<BookBlock>.Empty,
-                .. facts.Picture($"{panel.Id}/back") is { } back ? [back] : ImmutableArray<BookBlock>.Empty,
+                new PictureRow([BackDrawing.Back(chart)]),
                 new Doings(
                 [
                     facts.Maker.Order == WorkOrder.PrintBehind ? "Lay the panel on a cloth, its print behind it." : "Pull the film off the plate's back and lay the panel on a cloth.",
                     .. ways.Select(way => PartFitting.Doing(way, facts.Maker)).OfType<string>(),
                     .. parts.Any(part => part.Part.Key is not null) ? ["A key goes into the notch of its hole: the part then can't turn."] : ImmutableArray<string>.Empty,
-                    "Levers and knobs look as in the picture. Write its name on each part's back: the lists of wires call it so.",
+                    .. PartFitting.Settings([.. parts.Select(part => part.Part)]),
+                    "Write its name on each part's back: the lists of wires call it so.",
                 ]),
                 Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts, PartFitting.Named(part, names)))]),
             ],
             new(
-                "Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge; every lever and pointer stands as in the picture; no light comes past a nut when you hold the panel to a lamp.",
-                "It turns: the washer's tooth in its notch, or a lock washer more. Light past a nut: a larger washer, blackened."))
+                $"Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge{(parts.Any(part => part.Part.Class == PartClass.Toggle) ? "; every lever, moved with a finger, goes towards the words of its positions" : string.Empty)}{(parts.Any(part => PartFitting.HasPointer(part.Part)) ? "; every pointer goes from the first mark of its dial to the last" : string.Empty)}; no light comes past a nut when you hold the panel to a lamp.",
+                "A lever that goes across its words: turn its part by a quarter. It turns: the washer's tooth in its notch, or a lock washer more. Light past a nut: a larger washer, blackened."))
         {
-            Tools = [.. PartFitting.Tools(ways), Tool.Cloth, Tool.LabelPen, Tool.Lamp],
+            Tools = [.. PartFitting.Tools(ways, parts.Any(part => part.Part.KnobDiameter is not null)), Tool.Cloth, Tool.LabelPen, Tool.Lamp],
             Materials = ["the parts in their bags", "card"],
             Needs = [Made.PartsChecked, Made.Holes, Made.PaperOpen, Made.EdgesBlack, .. coated],
             Makes = [Made.ControlsFitted],

@@ -42,12 +42,13 @@ internal static class HolesChapter
             [
                 "The glue is dry. Prick the middle of every crosshair through the paper into the acrylic first: afterwards nothing of it is left to drill by. Where a crosshair lies in a hole that is no circle, prick its corners by the template.",
                 "Then cut every hole out of the paper with the punch of the drilling table (the print names the same one), turned by hand, or with a knife where it names none: a drill tears what it meets. Punches are told as they are sold: what counts is that no paper lies where the drill goes, and that the nut covers the rest.",
-                "Lift the discs out. Blacken the paper's edge.",
+                "Lift the discs out. Blacken the paper's edge with felt pen.",
             ]),
         ],
         new("No paper is left where the hole will be, and none is torn beyond what the nut will cover.", "A tear that the nut will not cover: blacken it. A larger one: this print is spoiled; pull it off as long as the glue lets you, or cut a new plate."))
     {
-        Tools = [Tool.Awl, Punches(charts, facts), Tool.Knife, Tool.LabelPen],
+        Tools = [Tool.Awl, Punches(charts, facts), Tool.Knife],
+        Materials = ["black felt pen"],
         Cautions = [Caution.Knife],
         Needs = [Made.Glued],
         Makes = [Made.PaperOpen],
@@ -64,16 +65,13 @@ internal static class HolesChapter
             isGlued
                 ? $"Drill into the marks that you pricked. {Code("templates.pdf")}, laid on the panel's edges, its black corner on the lower left one, tells where one is missing."
                 : $"Print {Code("templates.pdf")} at actual size, measure its bar, and stick it on the plate's film, the black corner on the lower left corner, seen from the front.",
-            $"Clamp the plate on a board of wood or scrap, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
+            $"Clamp the plate on the piece of board, front up. Guide the drill with the {facts.Maker.Hand} hand; each drill goes through all its holes before the next, the smallest first.",
             "Card under every clamp: the black takes scratches. Slow down before it breaks through; back out to clear chips; let it cool.",
             $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
             .. Large(chart),
         ]));
-        blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with scrap of the same plate.") { IsExplanation = true });
-        if (facts.Picture($"{panel.Id}/holes") is { } picture)
-        {
-            blocks.Add(picture);
-        }
+        blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with the strip for trials.") { IsExplanation = true });
+        blocks.Add(new PictureRow([BackDrawing.Front(chart)]));
 
         if (frozen.Count > 0)
         {
@@ -98,10 +96,10 @@ internal static class HolesChapter
             [.. blocks],
             new(
                 "One real part of each kind slips into its hole by hand, without force and without rattling more than its nut covers.",
-                $"Too tight: a turn of the file. Off its place or too large: {Code("lampblack drilled")} writes it into the desk file, and {(isGlued ? "the next build says whether a nut still covers it" : "the print follows it")}; past that, cut a new plate."))
+                $"Too tight: a turn of the file. Off its place or too large: {Code("lampblack drilled DESK")} writes it into the desk file, and {(isGlued ? "the next build says whether a nut still covers it" : "the print follows it")}; past that, cut a new plate."))
         {
             Tools = [Tool.Drill, Drills(chart), Tool.Clamps, Tool.Board, .. Larger(chart, facts), Tool.File],
-            Materials = isGlued ? [] : [$"{Code("templates.pdf")} on plain paper", "glue stick"],
+            Materials = ["piece of board to drill on", .. isGlued ? ["card"] : new[] { $"{Code("templates.pdf")} on plain paper", "glue stick", "card" }],
             Cautions = [Caution.Drill],
             Needs = isGlued ? [Made.Plate, Made.PaperOpen, Made.PartsChecked] : [Made.Plate, Made.PartsChecked],
             Makes = [Made.Holes],
@@ -190,7 +188,7 @@ internal static class HolesChapter
             [
                 $"Lay the plate on its page of {Code("drilled.pdf")} and photograph it from above; or measure with a caliper how far each hole lies off.",
                 $"Type {Code("lampblack drilled DESK --photo PHOTO")}, or for each hole such as {Code($"lampblack drilled DESK {Example(charts)}=0.4,-0.2")}: right and up in mm count as plus, seen from the front.",
-                $"Build again with {Code("lampblack build")}: front and mask fit this very plate now.",
+                $"Build again with {Code("lampblack build DESK")} {InWorkshop.At("Print", "Make the sheets again")}: front and mask fit this very plate now.",
             ]),
         ],
         new("The build says nothing that stops, and names the holes that it moved.", "A nut that no longer covers its hole: a larger washer or bezel, or a new plate."))

@@ -44,24 +44,29 @@ internal static class LampDrawings
     public static BookPicture Cell(BookFacts facts)
     {
         var pen = new ActPen(118, 48);
+        var cell = facts.Cells[0];
+        var shown = System.Math.Clamp(cell.Emitters, 1, 3);
         foreach (var left in new[] { 2.0, 62.0 })
         {
             var isRight = left < 60;
             var top = isRight ? 9.4 : 15;
             pen.Box(left, 7, 52, 2.4, ActPen.Acrylic).Box(left, 32, 52, 1.6, ActPen.Wood)
                 .Line(left + 17, top, left + 17, 32, 1.2).Line(left + 35, top, left + 35, 32, 1.2)
-                .Trace($"M{left + 24.4:0.##} 32v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp)
                 .Line(left + 24, 27, left + 20, 18, 0.25).Line(left + 26, 26, left + 26, 16, 0.25).Line(left + 28, 27, left + 32, 18, 0.25)
                 .Words(left + 26, 5, "panel", anchor: "middle", sizeMm: 3).Words(left + 37, 24, "card", sizeMm: 3).Words(left + 26, 36.8, "lamp board", anchor: "middle", sizeMm: 2.8);
+            foreach (var x in Enumerable.Range(0, shown).Select(index => left + 24.4 + ((index - ((shown - 1) / 2.0)) * 5)))
+            {
+                pen.Trace($"M{x:0.##} 32v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp);
+            }
+
             if (!isRight)
             {
                 pen.Arrow(left + 30, 19, left + 44, 11.4, 0.5);
             }
         }
 
-        var cell = facts.Cells[0];
         return pen.Right(2, 43, "it just touches").Wrong(62, 43, "a gap: light gets out")
-            .Picture("A cell from the side round its emitter: right, its walls reach the panel; wrong, light escapes over them", $"The cell of “{Text(cell.Words)}” from the side.");
+            .Picture("A cell from the side round its emitters: right, its walls reach the panel; wrong, light escapes over them", $"The cell of “{Text(cell.Words)}” from the side, with its {(cell.Emitters == 1 ? "emitter" : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{cell.Emitters} emitters"))}: its walls stand on the lamp board and just touch the panel.");
     }
 
     /// <summary>The controller below the lamp board, or in the light.</summary>

@@ -1,7 +1,7 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using Lampblack.Circuits;
 using Lampblack.Parts;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -10,9 +10,8 @@ namespace Lampblack.Books;
 /// <summary>The box behind the panels, the emitters in it, and what feeds them.</summary>
 internal static class LampsChapter
 {
-    // A supply of 12 V, a strip's tolerance and a cheap meter together. From memory, no source.
-    private const double MeterShare = 0.1;
-    private const double GateWireMm = 300;
+    // Up to here most people call lights that stand apart alike. From memory.
+    private const double EvenFactor = 2;
 
     // Legs are 0.5 to 0.6 mm thick. From memory.
     private static readonly BookTool LegDrill = new(Tool.Drills) { Sizes = [new(1, "1 mm")] };
@@ -27,10 +26,10 @@ internal static class LampsChapter
             "lamps",
             "Lamps and their circuit",
             [
-                Box(facts),
+                BoxStep.Of(facts),
                 .. facts.Laid.Panels.Select(panel => Place(panel.Panel.Id, panel.Panel.Title, facts)).OfType<BookStep>(),
-                .. facts.Circuit is { } circuit ? [Feed(circuit, facts)] : ImmutableArray<BookStep>.Empty,
-                LayIn(facts),
+                .. facts.Circuit is { } circuit ? [FeedStep.Of(circuit, facts)] : ImmutableArray<BookStep>.Empty,
+                LayIn(facts, facts.LampBoards),
                 .. facts.Cells.IsEmpty ? ImmutableArray<BookStep>.Empty : [Cells(facts)],
             ]);
 
@@ -50,14 +49,16 @@ internal static class LampsChapter
                 new Doings(
                 [
                     facts.Wiring is null ? "Switch the lamps' supply on." : "Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again: the program turns each fully on and asks whether you see it.",
-                    "Look at it from where you sit, in the room as it will be, then in the dark.",
+                    "Look at it from where you sit, in the room as it will be, then in the dark: half close your eyes, and see which legends go first.",
                     .. hidden.IsEmpty ? ImmutableArray<string>.Empty : [facts.Wiring is null ? "Legends that are hidden show nothing while their own lamp is off; feed it, and look again: then they stand out as in the last pictures." : "Legends that are hidden show nothing while their output is off. As each is called it stands out as in the last pictures, and nothing of it is left when it goes out."],
                 ]),
                 .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit")).OfType<BookBlock>(),
                 .. hidden,
+                .. Shadows(facts),
+                new Paragraph(string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest.{(facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : " That is seen: what the build says of the light names the worst, and what helps.")}")) { IsExplanation = true },
             ],
             new(
-                string.Create(CultureInfo.InvariantCulture, $"Every legend is lit as in the picture, none more than about {facts.EvennessFactor:0.#} times as bright as another of its colour; nothing flickers."),
+                "In the dark, from your seat, you read every legend without looking for it; with your eyes half closed none is gone while others of its colour still stand there, but for letters that are named above; nothing flickers as your eyes move across it.",
                 "A dark legend: an emitter that does not light, or a wire before it. A bright spot: an emitter too near; look whether the box is as deep as planned. Hot or a smell: switch off at once, look for a short."))
         {
             Cautions = [Caution.Supply, Caution.Volts],
@@ -66,34 +67,18 @@ internal static class LampsChapter
         };
     }
 
-    private static BookStep Box(BookFacts facts)
+    /// <summary>What is dimmer by plan, and why.</summary>
+    public static IEnumerable<BookBlock> Shadows(BookFacts facts)
     {
-        var isScrewed = facts.Laid.Panels.Any(panel => panel.Panel.Fixings is not null);
-        var room = facts.Ruler(LampDrawings.RoomMm(facts));
-        return new(
-            "box",
-            "Build the box and cut its lamp board",
-            BookTimes.BuildBox,
-            [
-                new PictureRow([BoxDrawings.Box(facts, facts.Boxes[0], isScrewed)]),
-                new Doings(
-                [
-                    $"Walls of board round the inside: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)}"))}. The panel lies on their upper edge. White inside, tight to light.",
-                    $"For each box a lamp board as large as its inside, white above, with a notch at one wall where the panel's loom passes. Glue strips of wood to the walls for it to lie on, so that its white face comes {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge. Lay it in loose: it comes out again.",
-                    facts.Wiring is null && facts.Circuit is null
-                        ? $"Let the walls go on {room} below the lamp board, and cut a floor that closes them: joints and wires lie there, out of the light."
-                        : $"Let the walls go on {room} below the lamp board, and cut a floor that is screwed on from below. That room is where the electronics live, out of the light: {(facts.Wiring is null ? string.Empty : "the controller on the floor of one box, ")}the resistors and transistors on the back of the lamp board. Cut holes there for {(facts.Wiring is null ? string.Empty : "the USB cable, ")}the pair from the lamps' supply{(facts.Boxes.Length > 1 ? ", and the cables from box to box" : string.Empty)}.",
-                    .. isScrewed ? ["Glue a block of wood into each upper corner, with a nut let into it or a threaded insert for the panel's screw: a machine screw does not hold in wood alone."] : ImmutableArray<string>.Empty,
-                ]),
-            ],
-            new($"The lamp board's white face lies {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge, within {facts.Ruler(2)}, all over; with a lamp inside and a board on top no seam glows.", "Too deep or too shallow: write the real depth into the desk file, build again: the emitters move. Seams: black tape."))
+        if (facts.Shadows.IsEmpty)
         {
-            Tools = [Tool.WoodSaw, Tool.Knife, Tool.SteelRule, Tool.Ruler, Tool.Lamp, Tool.Clamps, Tool.Brush],
-            Materials = ["board", "strips and blocks of wood", "wood glue", "white paint", .. isScrewed ? ["nuts or threaded inserts"] : ImmutableArray<string>.Empty],
-            Cautions = [Caution.Paint, Caution.Knife],
-            Needs = [Made.Goods],
-            Makes = [Made.Box],
-        };
+            yield break;
+        }
+
+        const int Named = 10;
+        var (shown, more) = (facts.Shadows.Take(Named), facts.Shadows.Length - Named);
+        var words = string.Join(", ", shown.Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
+        yield return new Paragraph($"Letters close beside a lever or button lie in the shadow of its body, and are dim in the picture as they will be on the panel: of {words}. That is so by plan and no fault of yours: it passes as long as you can read the word. Who wants it brighter moves the words a few millimetres away from the body, or writes {Code("light = \"own\"")} at the item, before anything is printed.");
     }
 
     private static BookStep? Place(string panel, string title, BookFacts facts)
@@ -112,17 +97,17 @@ internal static class LampsChapter
             lamps.Length * BookTimes.PlaceLamp,
             [
                 new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and stick it on the board's white face: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
-                .. facts.Picture($"{panel}/emitters") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
+                new PictureRow([LampBoardDrawing.Front(facts.LampBoards.First(board => board.Box.Id == panel), facts)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
                     ["No", $"x, {unit}", $"y, {unit}", "Fed by"],
                     [.. lamps.Select(lamp => new BookRow("lamp", $"{panel}:{lamp.Number}", [$"{lamp.Number}", facts.Number(lamp.XMm), facts.Number(lamp.YMm), Text(lamp.Channel)]))],
                     IsTicked: true),
             ],
-            new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back.", "On the wrong place: move it, a dark spot on the panel will not go away later."))
+            new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back{(isSingle ? $"; from behind the long {(isLegged ? "leg" : "wire")} of each is at the left" : string.Empty)}.", "On the wrong place: move it, a dark spot on the panel will not go away later. The other way round: turn it now."))
         {
             Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
-            Materials = [Text(facts.LampKind), "the lamp board", "glue stick"],
+            Materials = [Text(facts.LampKind), "the lamp board", "glue stick", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
             Cautions = [.. isSingle ? [Caution.Drill] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
             Needs = [Made.Box],
             Makes = [Made.LampsPlaced],
@@ -137,47 +122,12 @@ internal static class LampsChapter
         return type switch
         {
             { Form: not EmitterForm.Single } => ["Prick the crosses through into the board as marks.", Bare, "Cut the strip at its marks and press its pieces down on their glue, each in the middle of its mark, plus to one side alike; their joints come with the circuit.", "Write each one's number on the board's back, behind it: from there all is mirrored."],
-            { HasLegs: true } => ["At every cross prick two places as far apart as the legs, and drill them through.", Bare, Numbers, "Put the legs through and bend them apart behind: that holds them until they are joined. The circuit comes in its own step."],
-            _ => ["At every cross prick two places as far apart as the emitter's ends, and drill them through.", Bare, Numbers, "Solder each to two short bare wires, the one at its minus mark cut shorter; put them through and bend them apart behind. The circuit comes in its own step."],
+            { HasLegs: true } => ["At every cross prick two places side by side, left and right of its middle, as far apart as the legs, and drill them through: 1 mm.", Bare, Numbers, "Put the legs through, the LONG one (plus) at the right as you look at the white face, the same at every cross: from behind it is then at the left. Bend them apart behind: that holds them until they are joined. The circuit comes in its own step."],
+            _ => ["At every cross prick two places side by side, left and right of its middle, as far apart as the emitter's ends, and drill them through: 1 mm.", Bare, Numbers, "Solder each to two short bare wires, the one at its minus mark cut shorter; put them through, the LONG one (plus) at the right as you look at the white face, the same at every cross: from behind it is then at the left. Bend them apart behind. The circuit comes in its own step."],
         };
     }
 
-    private static BookStep Feed(CircuitPlan circuit, BookFacts facts)
-    {
-        var fuse = circuit.Wire.FuseAmperes is { } amperes ? $" and the fuse of {CircuitWords.Amperes(amperes)} in its holder, close to the supply" : string.Empty;
-        return new(
-            "feed",
-            "Solder the lamps' circuit and try it by itself",
-            BookTimes.FirstLight + (circuit.Channels.Length * BookTimes.Channel),
-            [
-                new Doings(
-                [
-                    $"The lamp board still lies on the bench, its back up: all joints are there, and so are resistors and transistors, on a strip of perforated board glued on. Solder what the drawing shows ({Code("light/circuit.svg")} is the same as a file), channel by channel; {(facts.LampType is { Form: EmitterForm.Single, HasLegs: true } ? "the flat side or shorter leg of a lamp" : facts.LampType is { Form: EmitterForm.Single } ? "the shorter wire of a lamp" : "the minus of a strip's piece")} looks to 0 V.",
-                    $"To each gate's resistor a wire of {facts.Ruler(facts.Wiring?.Wires.CableMm ?? GateWireMm)} for the controller, with its channel written on it. Sleeves over what is bare, shrunk with hot air. Last come the supply's pair, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){Text(fuse)}.",
-                    "Look for shorts: the meter must not beep between plus and 0 V.",
-                    "Open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
-                    "Touch one gate's resistor after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.",
-                ]),
-                new BookTable(
-                    "What each channel takes",
-                    ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than in the drawing)"],
-                    [.. circuit.Channels.Select(channel => new BookRow("channel", channel.Channel.Name, [Text(channel.Channel.Name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
-                    IsTicked: true),
-                .. Enumerable.Range(1, circuit.Channels.Length).Select(page => facts.Picture(string.Create(CultureInfo.InvariantCulture, $"circuit/{page}"))).OfType<BookBlock>(),
-            ],
-            new(
-                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",
-                "More than that: switch off, look for a solder bridge or a resistor of the wrong value. One string dark: a lamp the wrong way round. All dark: the fuse, the polarity of the supply."))
-        {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, Tool.Cells],
-            Materials = ["what the bill lists for the circuit", "perforated board", "solder", "sleeves that shrink"],
-            Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
-            Needs = [Made.LampsPlaced],
-            Makes = [Made.LampsFed],
-        };
-    }
-
-    private static BookStep LayIn(BookFacts facts) => new(
+    private static BookStep LayIn(BookFacts facts, ImmutableArray<LampBoard> boards) => new(
         "lamps-in",
         facts.Boxes.Length == 1 ? "Fix the lamp board in the box" : "Fix the lamp boards in their boxes",
         BookTimes.LayLampBoard * facts.Boxes.Length,
@@ -185,15 +135,18 @@ internal static class LampsChapter
             new PictureRow([LampDrawings.LayIn(facts)]),
             new Doings(
             [
-                $"Everything unplugged. Lay each lamp board on its strips of wood, emitters up, and draw its wires{(facts.Circuit is null ? string.Empty : " and the supply's pair")} out below it.",
-                "Fasten it with a screw into the strip at each corner, not with glue: an emitter that fails is reached again.",
-                "Black tape over the notch as far as the loom leaves room: no light goes down there.",
+                $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; the wires that lead away go into the slots of the walls' lower edge")}.",
+                $"Drill 3.5 mm through the board in the middle of each piece of strip, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                .. boards.Any(board => board.Notch is not null) ? ["Black tape over the notch as far as the loom leaves room: no light goes down there."] : ImmutableArray<string>.Empty,
             ]),
         ],
-        new("With the panel laid on its box no part of it touches an emitter. (A body may end above one: the plan has counted with its shadow.) No joint below touches the floor.", "A part that touches: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
+        new(
+            $"The ruler, laid across the walls' lower edges, is at least {facts.Ruler(LampDrawings.RoomMm(facts) / 4)} away from every joint, and the board does not give under a finger at any wall.{(facts.Cells.IsEmpty ? " The panel, laid on, does not rock: no body stands on an emitter." : string.Empty)}",
+            "A joint too near: bend it flat, cut its ends. A board that gives: one more piece of strip, where nothing is soldered. A panel that rocks: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
     {
-        Tools = [Tool.Screwdriver, Tool.Ruler],
-        Materials = ["small wood screws", "black tape"],
+        Tools = [Tool.Screwdriver, Tool.Ruler, Tool.Drill, new(Tool.Drills) { Sizes = [new(3.5, "3.5 mm")] }],
+        Materials = ["small wood screws", .. boards.Any(board => board.Notch is not null) ? ["black tape"] : ImmutableArray<string>.Empty],
+        Cautions = [Caution.Wood],
         Needs = [Made.Box, Made.LampsPlaced, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
         Makes = [Made.LampsIn],
     };
@@ -214,13 +167,9 @@ internal static class LampsChapter
         new("With the panel laid on, no paper can be drawn through between panel and cell, and the panel does not rock.", "A gap: black tape or a new card. It rocks: cut the card lower, a little at a time."))
     {
         Tools = [Tool.Scissors, Tool.Knife, Tool.SteelRule],
-        Materials = ["card", "glue stick"],
+        Materials = ["card, black outside and white inside", "glue stick"],
         Cautions = [Caution.Knife],
         Needs = [Made.LampsIn],
         Makes = [Made.Cells],
     };
-
-    private static string MadeOf(ChannelPlan channel) => channel.Strings.IsEmpty
-        ? CircuitWords.Count(channel.Channel.Count, "emitter", "emitters")
-        : string.Join(", ", channel.Strings.Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.StringCount} x {each.String.DiodeCount} in series with {CircuitWords.Ohms(each.String.ResistorOhms)}")));
 }

@@ -25,15 +25,42 @@ internal static class PartFitting
         _ => null,
     };
 
+    /// <summary>Whether its knob points at a dial from one end to the other.</summary>
+    public static bool HasPointer(Part part) => part.KnobDiameter is not null && part.Class is PartClass.Potentiometer or PartClass.Rotary;
+
+    /// <summary>Levers, stops, lugs and knobs: what is set as a part goes in. Common practice, no source.</summary>
+    public static IEnumerable<string> Settings(ImmutableArray<Part> parts)
+    {
+        if (parts.Any(part => part.Class == PartClass.Toggle))
+        {
+            yield return "A lever moves towards the words of its positions: move it once before the nut is tight.";
+        }
+
+        if (parts.Any(part => part.Class == PartClass.Rotary))
+        {
+            yield return "A selector’s stop is set before it goes in: turn its shaft fully to the left, lift the ring with the tab that lies under its nut, and put the tab into the hole numbered as many as the table tells positions. Turn it through: so many clicks less one.";
+        }
+
+        if (parts.Any(part => part.ExtraHoles.Any(hole => hole.Purpose.Contains("lug", System.StringComparison.Ordinal))))
+        {
+            yield return "A lug beside a thread goes into the small hole that is drilled for it: the part then can’t turn. If yours has none, it is held by its nut alone, and the small hole stays behind the knob.";
+        }
+
+        if (parts.Any(HasPointer))
+        {
+            yield return "A knob comes last: turn the shaft fully to the left, push the knob on with its pointer at the first mark of its dial, and tighten its small screw. Turn it fully to the right: where the pointer misses the last mark, loosen it and share the error between both ends.";
+        }
+    }
+
     /// <summary>What it takes.</summary>
-    public static IEnumerable<BookTool> Tools(ImmutableArray<Mounting> ways)
+    public static IEnumerable<BookTool> Tools(ImmutableArray<Mounting> ways, bool hasKnob)
     {
         if (ways.Contains(Mounting.NutInFront) || ways.Contains(Mounting.RingBehind))
         {
             yield return Tool.Spanners;
         }
 
-        if (ways.Contains(Mounting.SmallScrews))
+        if (hasKnob || ways.Contains(Mounting.SmallScrews))
         {
             yield return Tool.Screwdriver;
         }
@@ -69,9 +96,14 @@ internal static class PartFitting
             how.Add(string.Create(CultureInfo.InvariantCulture, $"turned by {Math.Abs(placed.TurnDegrees):0.#}° {(placed.TurnDegrees < 0 ? "counter-clockwise" : "clockwise")}, seen from the front"));
         }
 
+        if (part is { Class: PartClass.Rotary, Positions: { } set })
+        {
+            how.Add(string.Create(CultureInfo.InvariantCulture, $"stop at {set.Count} positions"));
+        }
+
         if (part.KnobDiameter is { } knob)
         {
-            how.Add($"knob of {facts.Exact(knob.Mm)}, pointer by the dial");
+            how.Add($"knob of {facts.Exact(knob.Mm)}{(HasPointer(part) ? ", pointer at the first mark when fully left" : string.Empty)}");
         }
 
         return string.Join("; ", how);

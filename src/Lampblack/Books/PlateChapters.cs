@@ -88,7 +88,7 @@ internal static class PlateChapters
             facts.Laid.Panels.Length * BookTimes.GluePanel,
             [
                 new PictureRow([StackDrawing.Of(facts), .. isFirst ? facts.Plates.Select(plate => plate.Hinged) : []]),
-                new PictureRow([PlateDrawings.Film(facts.Maker.Order), PlateDrawings.Hinge()]),
+                new PictureRow([PlateDrawings.Film(facts.Maker.Order), PlateDrawings.Hinge(facts.Maker.Order)]),
                 new Doings(
                 [
                     $"Cut each panel out of its sheet, outside its trim marks, with the knife along the steel rule. Leave the strip printed “{facts.Print.HingeWord}” on, where there is one.",
@@ -142,12 +142,13 @@ internal static class PlateChapters
             [
                 "The glue is dry. Lay the panel face down on a cutting mat.",
                 "Press the punch of the drilling table through from behind, or run the knife along the hole's wall, in short strokes, always with the wall as a guide.",
-                "Blacken the paper's edge in the hole.",
+                "Blacken the paper's edge in the hole with felt pen.",
             ]),
         ],
         new("Each part slips through its hole without pushing at the paper, and its nut or bezel covers the paper's edge all round.", "A torn edge that shows: blacken it, and lay a larger washer under the nut."))
     {
-        Tools = [HolesChapter.Punches(facts.Charts, facts), Tool.Knife, Tool.CuttingMat, Tool.LabelPen],
+        Tools = [HolesChapter.Punches(facts.Charts, facts), Tool.Knife, Tool.CuttingMat],
+        Materials = ["black felt pen"],
         Cautions = [Caution.Knife],
         Needs = [Made.Glued, Made.Holes],
         Makes = [Made.PaperOpen],
@@ -194,6 +195,7 @@ internal static class PlateChapters
             ],
             new("Over the lamp, in a dark room, no edge and no hole's wall glows.", "Another coat."))
         {
+            WaitMinutes = BookTimes.PaintDries,
             Tools = [Tool.Brush, Tool.Lamp],
             Materials = ["black felt pen", "matt black paint"],
             Cautions = [Caution.Paint],

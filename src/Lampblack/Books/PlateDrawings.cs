@@ -101,16 +101,30 @@ internal static class PlateDrawings
             .Picture($"The plate from the side: right, the film of its front is folded back low over the plate{(isBoth ? string.Empty : " while the back's stays on")}; wrong, it is torn straight up", isBoth ? "The film comes off both faces of the plate." : "The film comes off the plate's front alone: the back's keeps off scratches until the controls are fitted.");
     }
 
-    /// <summary>The print folded back on its hinge, sprayed, let down and stroked on.</summary>
-    public static BookPicture Hinge()
+    /// <summary>The print folded back on its hinge, sprayed, let down and stroked on. With order A the plate goes on under the hinge, with order B a scrap lies there.</summary>
+    public static BookPicture Hinge(WorkOrder order)
     {
-        var pen = new ActPen(118, 44);
-        pen.Box(16, 26, 40, 4, ActPen.Acrylic).Words(38, 35.5, "plate", anchor: "middle").Box(2, 30, 14, 0.8, ActPen.Wood).Words(2, 35.5, "waste")
-            .Trace($"M20 25.4C14 25 12 24 10 20C8 16 5 14 2 13", "none", 1).Box(14, 23.8, 8, 1.4, ActPen.Lamp, 0.3).Words(22, 22, "tape hinge").Words(1, 25, "print", sizeMm: 3.2)
-            .Box(26, 3, 6, 9, ActPen.Metal).Trace($"M26 5L12 12M26 6L13 15M26 7L14 18", "none", 0.25, isDashed: true).Words(34, 8.5, "spray")
-            .Words(2, 42, "1 fold back, spray", isBold: true);
-        pen.Box(74, 26, 40, 4, ActPen.Acrylic).Box(76, 24.6, 38, 1.2, ActPen.Black, 0.3).Box(72, 23.4, 8, 1.2, ActPen.Lamp, 0.3).Box(84, 19.5, 9, 4.6, ActPen.Paper, cornerMm: 2).Arrow(95, 21.5, 110, 21.5).Words(84, 17, "cloth").Words(66, 42, "2 stroke from the hinge", isBold: true, sizeMm: 3.4);
-        return pen.Picture("From the side: first the print is folded back over its tape hinge, back up, and sprayed; then it is let down and stroked on from the hinge outwards", "The tape hinge from the side: it brings the print down in its place.");
+        var isScrap = order == WorkOrder.DrillThenGlue;
+        var pen = new ActPen(118, 50);
+        foreach (var left in new[] { 2.0, 62.0 })
+        {
+            pen.Box(left, 30, 54, 4, ActPen.Acrylic);
+            if (isScrap)
+            {
+                pen.Line(left + 24, 30, left + 24, 34, 0.8);
+            }
+
+            pen.Words(left + 12, 38.6, isScrap ? "scrap" : "plate goes on", anchor: "middle", sizeMm: 2.8).Words(left + 39, 38.6, isScrap ? "panel" : "panel’s place", anchor: "middle", sizeMm: 2.8).Line(left + 24, 34.6, left + 24, 39, 0.25, isDashed: true);
+        }
+
+        // Folded back like a page: it lies on waste paper beyond the hinge, its back up.
+        pen.Line(2, 29.2, 22, 29.2, 0.6).Words(2, 16, "print, its back up", sizeMm: 2.8).Line(8, 17, 10, 25.4, 0.2).Words(2, 24, "waste", sizeMm: 2.8)
+            .Trace($"M3 27.2L20 27.2C24 27.2 25.6 27.6 25.6 28.4C25.6 29.2 24.6 29.2 24 29.2", "none", 1).Box(18, 28.6, 10, 1.2, ActPen.Lamp, 0.3).Words(30, 27, "tape hinge", sizeMm: 2.8)
+            .Box(34, 4, 6, 9, ActPen.Metal).Trace($"M34 6L16 20M34 7L18 22M34 8L20 24", "none", 0.25, isDashed: true).Words(42, 9.5, "spray").Words(2, 46.5, "1 fold back, spray", isBold: true, sizeMm: 3.4);
+        pen.Box(86, 28.8, 30, 1.2, ActPen.Black, 0.3).Box(78, 28, 10, 1.2, ActPen.Lamp, 0.3).Box(92, 23, 9, 4.8, ActPen.Paper, cornerMm: 2).Words(92, 20, "cloth", sizeMm: 2.8).Arrow(103, 25, 115, 25).Words(62, 25, "hinge", sizeMm: 2.8).Words(62, 46.5, "2 stroke from the hinge", isBold: true, sizeMm: 3.4);
+        return pen.Picture(
+            $"From the side: first the print is folded back over its tape hinge onto waste paper on the {(isScrap ? "scrap" : "plate")} beyond, its back up, and sprayed; then it is let down onto the {(isScrap ? "panel" : "panel's place")} and stroked on from the hinge outwards",
+            $"The tape hinge from the side: beyond it the {(isScrap ? "scrap" : "plate")} goes on, and the folded-back print lies there on waste paper.");
     }
 
     /// <summary>Black edges keep light in, bare ones glow.</summary>

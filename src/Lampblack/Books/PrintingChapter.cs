@@ -12,6 +12,7 @@ internal static class PrintingChapter
 {
     private const double BarMm = 100;
     private const double BarOffMm = 0.6;
+    private const double TrialDrillMm = 3;
 
     /// <summary>What is tried before anything costs toner or acrylic.</summary>
     public static BookChapter Trying(BookFacts facts) => new("try", "Try it on plain paper", [Layout(facts), .. WhichWay(facts)]);
@@ -19,6 +20,8 @@ internal static class PrintingChapter
     /// <summary>The sheets themselves.</summary>
     public static BookChapter Printing(BookFacts facts) =>
         new("print", "Print front and mask", [facts.Maker.Print == PrintWay.CopyShop ? Shop(facts) : Own(facts), Gauges(facts), Dark(facts), Toner(facts)]);
+
+    private static string LeastDrill(BookFacts facts) => facts.Exact(TrialDrillMm);
 
     private static string Bar(BookFacts facts) => $"{facts.Number(BarMm - BarOffMm)} to {facts.Exact(BarMm + BarOffMm)}";
 
@@ -62,7 +65,7 @@ internal static class PrintingChapter
             [
                 new Doings(
                 [
-                    $"Type {Code("lampblack printer which-way -o which-way")} and lay in one sheet of plain paper. Pencil a cross on the face that lies up, and a line along the edge that goes in first.",
+                    $"Type {Code("lampblack printer which-way -o which-way")} {InWorkshop.At("Printer", "or only the which-way sheet")} and lay in one sheet of plain paper. Pencil a cross on the face that lies up, and a line along the edge that goes in first.",
                     second,
                     "Hold it against a lamp with TOP up and look where the tick is.",
                 ]),
@@ -70,7 +73,7 @@ internal static class PrintingChapter
             ],
             new(
                 "The tick shows in box A, through the paper.",
-                $"In box B: turn the sheet by half before its second side. In a box F: lay it in with the other face up. In no box, or small: the page was scaled. A printer file keeps what you found: {Code("lampblack printer new NAME")}, then {Code("lampblack printer learn NAME --tick A")}, or B, or front."))
+                $"In box B: turn the sheet by half before its second side. In a box F: lay it in with the other face up. In no box, or small: the page was scaled. A printer file keeps what you found: {Code("lampblack printer new NAME")}, then {Code("lampblack printer learn NAME --tick A")}, or B, or front {InWorkshop.At("Print", "Hold the sheet to a lamp. Where is the tick?")}."))
         {
             Tools = [Tool.Pencil, Tool.Lamp, Tool.Computer],
             Makes = [Made.WayKnown],
@@ -147,7 +150,7 @@ internal static class PrintingChapter
                 new Doings(
                 [
                     isShop ? "Hold each copy against a lamp and count the dots that shine in its rows. Keep the one with the fewest." : "Hold the sheet against a lamp. The tick tells whether it was turned right, the rows of dots how far the mask lies off.",
-                    "Measure the bars of both sides.",
+                    "Measure the bars of both sides with the ruler.",
                 ]),
                 new PictureRow([print.Right, .. print.Wrong]),
                 new PictureRow([PaperDrawings.Dots(print.MostDots)]),
@@ -157,7 +160,7 @@ internal static class PrintingChapter
                 $"The tick shows in box A, {rows}, and each bar is {Bar(facts)} long.",
                 isShop
                     ? $"No copy passes: type what the best one shows, such as {Code(print.LearnExample)}, build again with {Code("--bracket")}, and have that printed."
-                    : $"Tick elsewhere: as on the which-way sheet. More dots: print again; if it stays so, type what you see, such as {Code(print.LearnExample)}, build again, print again. A wrong bar: the page was scaled."))
+                    : $"Tick elsewhere: as on the which-way sheet. More dots: print again; if it stays so, type what you see, such as {Code(print.LearnExample)} {InWorkshop.At("Print", "How many dots shine in each row?", "That is what I see")}, build again, print again. A wrong bar: the page was scaled."))
         {
             Tools = [Tool.Lamp, Tool.Ruler],
             Needs = [Made.Sheet],
@@ -177,8 +180,8 @@ internal static class PrintingChapter
         new(
             "Every legend shines whole and evenly as in the first picture, nothing shines beside one, and the black has neither pinholes nor gray patches.",
             facts.Maker.IsBlackOnly
-                ? $"Pinholes or gray patches: print the side once more on top ({Code("--second-pass mask")} makes the file). A shine beside letters: register, as in the step before."
-                : "Pinholes or gray patches: take a denser black build, or heavier paper. A shine beside letters: register, as in the step before."))
+                ? $"Pinholes or gray patches: print the side once more on top ({Code("lampblack build DESK --second-pass mask")} makes the file). A shine beside letters: register, as in the step before."
+                : $"Pinholes or gray patches: take a denser black build ({Code("lampblack build DESK --black full")}) {InWorkshop.At("Print", "full")}, or heavier paper. A shine beside letters: register, as in the step before."))
     {
         Tools = [Tool.Lamp],
         Needs = [Made.SheetPassed],
@@ -196,18 +199,18 @@ internal static class PrintingChapter
                 "On a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",
                 facts.Maker.Order == WorkOrder.PrintBehind
                     ? "Cut through the black with the knife that you will use, and look at the edge."
-                    : "Glue another black spot (the coupon, where the sheet has one) to a scrap of the same acrylic; where you have none, cut a strip off the plate first where no panel comes to lie. When it is dry, cut it, drill it, give it its coat: everything that the panel will go through.",
+                    : $"Glue another black spot (the coupon, where the sheet has one) to the strip for trials. When it is dry, clamp it on the piece of board, cut the paper, drill it with {LeastDrill(facts)}, give it its coat: everything that the panel will go through.",
             ]),
         ],
         new(
             facts.Maker.Order == WorkOrder.PrintBehind ? "The toner stays on; at the fold there is a fine line at most." : "The toner stays on; at the fold there is a fine line at most; the paper sits fast after drilling, and the coat has not dissolved the black.",
             facts.Maker.Print == PrintWay.CopyShop
                 ? "Ask for the heavier paper setting, or for another paper, and have it printed again."
-                : $"Choose the paper type “heavy”; then a black with less toner ({Code("--black safe")} or {Code("--black K")}). Tell the coverage row with {Code("printer learn")}, and the next build holds to it."))
+                : $"Choose the paper type “heavy”; then a black with less toner: {Code("lampblack build DESK --black safe")}, or {Code("--black K")} {InWorkshop.At("Print", "safe, less toner")}. Print again, and rub again."))
     {
         WaitMinutes = facts.Maker.Order == WorkOrder.PrintBehind ? 0 : BookTimes.GlueDries + BookTimes.CoatDries,
-        Tools = [Tool.Knife, Tool.SteelRule, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<BookTool>.Empty : [Tool.Drill, Tool.Clamps]],
-        Materials = ["tape", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["spray glue", "clear matt varnish", "scrap of acrylic"]],
+        Tools = [Tool.Knife, Tool.SteelRule, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<BookTool>.Empty : [Tool.Drill, new(Tool.Drills) { Sizes = [new(TrialDrillMm, LeastDrill(facts))] }, Tool.Clamps]],
+        Materials = ["tape", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["spray glue", "clear matt varnish", "the strip of acrylic for trials", "piece of board to drill on"]],
         Cautions = [Caution.Knife, .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<Caution>.Empty : [Caution.Glue, Caution.Drill, Caution.Paint]],
         Needs = [Made.Sheet, Made.SheetPassed],
         Makes = [Made.TonerHolds, Made.PrintReady],

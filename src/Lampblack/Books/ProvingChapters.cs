@@ -26,7 +26,7 @@ internal static class ProvingChapters
                         new Doings(
                         [
                             "Join the bare board to the computer with its USB cable; nothing else is on it.",
-                            $"Type {Code("lampblack flash PORT DESK")}: PORT is what appeared when you plugged it in. {Code("--print")} shows the line for another program in its place.",
+                            $"Type {Code("lampblack flash PORT DESK")}: PORT is what appeared when you plugged it in. (The workshop has no button for it: this one is typed.) {Code("lampblack flash PORT DESK --print")} shows the line for another program in its place.",
                             "Unplug it again.",
                         ]),
                     ],
@@ -49,6 +49,7 @@ internal static class ProvingChapters
             "call",
             "Call the roll",
             [
+                .. RegisterStep.Of(wiring),
                 new(
                     "roll-call",
                     "Have every control answer",
@@ -58,7 +59,7 @@ internal static class ProvingChapters
                         new Doings(
                         [
                             $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise: its TX to D0, its RX to D1, 0 V to GND, its own 5 V left open; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
-                            $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? " (PORT is the adapter's here, not the board's)" : string.Empty)}, or {Code("lampblack open DESK")} and go to the station Roll-call. It asks for one control after the other; do what it asks, to every position.",
+                            $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? " (PORT is the adapter's here, not the board's)" : string.Empty)} {InWorkshop.At("Roll-call", "Call the roll")}. It asks for one control after the other; do what it asks, to every position.",
                         ]),
                         new BookTable(
                             "The roll",
@@ -70,7 +71,7 @@ internal static class ProvingChapters
                     new("Every control answered, in every position; the program says so at its end, but for the lights behind the panels, which are called again when their supply is on.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
                 {
                     Tools = [Tool.UsbCable, Tool.Computer],
-                    Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed],
+                    Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed, .. RegisterStep.Has(wiring) ? [Made.ChipsIn] : ImmutableArray<Made>.Empty],
                     Makes = [Made.RollCalled],
                     Cautions = [Caution.Volts],
                 },
@@ -102,7 +103,7 @@ internal static class ProvingChapters
                     isLit
                         ? $"Stand the {(isOne ? "board" : "boards")} on the floor of the box below the lamp board, its USB socket at the hole in the wall. Mark its holes, and screw it on spacers."
                         : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.",
-                    "Join the cables and the lamps' wires again. Tie every cable to the wall beside its hole: a pull at it must not reach the board.",
+                    "Join the cables and the lamps' wires again, each through its slot. Tie every cable to the wall beside its hole: a pull at it must not reach the board.",
                 ]),
             ],
             new("Nothing that is metal touches the board's back; every plug sits; a pull at the USB cable moves nothing inside.", "Longer spacers, or a card below the board; one more tie."))
@@ -128,8 +129,8 @@ internal static class ProvingChapters
                     new Doings(
                     [
                         $"Keep {Code("desk.toml")}{(facts.Wiring is null ? string.Empty : $" and {Code("wiring/plan.json")}")}{(facts.Maker.Print == PrintWay.CopyShop ? string.Empty : $", and the printer's file ({Code("lampblack printer export")})")}: everything else can be made again.",
-                        $"One legend wrong, or new? Change its words in the desk file and type {Code("lampblack build DESK --legend ITEM")}: two pages tell how to change that one alone.",
-                        $"A part that is to move: its hole is drilled. {Code("lampblack check")} says what a change costs.",
+                        $"One legend wrong, or new? Change its words in the desk file and type {Code("lampblack build DESK --legend ITEM")} {InWorkshop.At("Book", "Two pages for changing one legend")}: two pages tell how to change that one alone.",
+                        $"A part that is to move: its hole is drilled. {Code("lampblack check DESK")} says what a change costs; the workshop asks before it makes it.",
                     ]),
                 ],
                 new("A copy of these files lies somewhere else than on this computer.", "Make one now."))

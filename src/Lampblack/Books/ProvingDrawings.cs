@@ -53,7 +53,7 @@ internal static class ProvingDrawings
         }
 
         return pen.Right(2, 47.5, "each at the pin of its row").Wrong(62, 47.5, "the row one pin beside")
-            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{joint.Contacts[0]} to {joint.Place}"))}", "From the plug's contact (left) to the pin's name on the board (right): the first rows of the table.");
+            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{joint.Contacts[0]} to {joint.Place}"))}", "From a plug’s contact (left) to the pin’s name on the board (right): four rows of the table below.");
     }
 
     /// <summary>The bare board at the computer.</summary>

@@ -17,7 +17,7 @@ internal static class WiringChapter
     public static BookChapter Of(BookWiring wiring, BookFacts facts) => new(
         "wire",
         "Wire it",
-        [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => Solder(panel, wiring, facts)), Board(wiring, facts), Test(wiring)]);
+        [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => Solder(panel, wiring, facts)), Board(wiring, facts), Test(wiring, facts)]);
 
     private static BookStep Solder(PanelWires wires, BookWiring wiring, BookFacts facts)
     {
@@ -42,7 +42,7 @@ internal static class WiringChapter
                     $"Cut each wire as long as the table says (slack is in it), write its number and its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag.",
                     .. isBare ? [$"A {what} between is soldered to the tag first, its leg cut short. Slip a sleeve over what is bare and shrink it with hot air, away from the panel. Where the chain goes on from there, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself."] : ImmutableArray<string>.Empty,
                     .. hasDiodes ? ["A diode's band stands where the table says."] : ImmutableArray<string>.Empty,
-                    $"Tie what runs together, and lead it out to plug {Text(plug.Name)}.",
+                    $"Tie what runs together with cable ties, and lead it out to plug {Text(plug.Name)}.",
                 ]),
                 .. TagsDrawing.Of(wires) is { } tags ? [new PictureRow([tags])] : ImmutableArray<BookBlock>.Empty,
                 .. facts.Picture($"{panel.Id}/looms") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
@@ -51,15 +51,15 @@ internal static class WiringChapter
                     : [new BookTable("Resistors from tag to tag", ["Hole", "Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(Hole(one.ItemId)), Text(Named(one.ItemId)), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
                 .. WireChains.Of(wires, Hole).SelectMany(group => new BookBlock[] { new PictureRow([group.Picture]), Table(group, plug, panel.Title, Hole, facts) }),
                 new BookTable(
-                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, will go to the controller (made in the step “{BoardTitle}”)",
+                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, will go to the controller; nothing to tick yet, the cable is made in the step “{BoardTitle}”",
                     ["Contact", "Net", "Will go to"],
-                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(At(wiring, contact.Controller) + contact.ControllerEnd)]))],
-                    IsTicked: true),
+                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(At(wiring, contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd))]))],
+                    IsTicked: false),
             ],
             new("Every row is ticked; no tag has a loose strand; a gentle pull at each wire moves nothing; the panel can be folded open with its loom on.", "A cold joint is dull or moves: heat it again, a little solder, hold still until it is bright."))
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.LabelPen, Tool.Cloth, .. isBare ? [Tool.HotAir] : ImmutableArray<string>.Empty],
-            Materials = ["wire in the colours of the table", "solder", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, .. isBare ? ["sleeves that shrink"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
+            Materials = ["wire in the colours of the table", "solder", "cable ties", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, .. isBare ? ["sleeves that shrink"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
             Cautions = [Caution.Solder, .. isBare ? [Caution.Heat] : ImmutableArray<Caution>.Empty],
             Needs = [Made.ControlsFitted],
             Makes = [Made.WiresSoldered],
@@ -85,44 +85,73 @@ internal static class WiringChapter
 
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
-        ImmutableArray<string> lines = [.. AtController.Of(wiring.Pins, wiring.Needs).Select(Text)];
-        var joints = ControllerJoints.Of(wiring);
+        var (lamps, registers) = (facts.LampWires, RegisterWires.Of(wiring.Pins));
+        var joints = ControllerJoints.Of(wiring, lamps);
         var unwired = facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain or PartClass.Connector) && !wiring.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).Select(part => part.Origin.Item).ToList();
         return new(
             "board",
             BoardTitle,
-            BookTimes.Board + (wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) * BookTimes.Contact),
+            BookTimes.Board + ((wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) + registers.Length) * BookTimes.Contact),
             [
+                .. registers.IsEmpty ? ImmutableArray<BookBlock>.Empty : Registers(wiring, registers, facts),
                 new PictureRow([ProvingDrawings.Joints(joints)]),
-                new Doings(["Solder the cables' wires to a pin row that plugs into your board, or make their ends ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.", .. lines, $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet."]),
+                new Doings(
+                [
+                    $"Make a cable for each plug: solder a wire to every contact of its socket, {facts.Ruler(wiring.Wires.CableMm)} long, of the colour of the plug's table, a sleeve over each joint.",
+                    "Solder the cables' other ends to a pin row that plugs into your board, or make them ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.",
+                    $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet.",
+                ]),
                 .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book: {Text(string.Join(", ", unwired))}. Each is wired by the sheet that came with it, which also says what volts and amperes it may switch or take. Nothing of the mains belongs in this panel.")],
-                .. ControllerJoints.Tables(wiring),
+                .. ControllerJoints.Tables(wiring, lamps),
             ],
             new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds most of those that you overlook."))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper],
-            Materials = ["the board", "cable wire", "pin row or screw terminals"],
-            Cautions = [Caution.Solder, Caution.Volts],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, .. registers.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.LabelPen]],
+            Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors and resistors of the rows"]],
+            Cautions = [Caution.Solder, Caution.Heat, Caution.Volts],
             Needs = [Made.WiresSoldered, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
             Makes = [Made.BoardWired],
         };
     }
 
-    private static BookStep Test(BookWiring wiring)
+    /// <summary>The sockets of the registers on their own perforated board; the chips come in last of all.</summary>
+    private static ImmutableArray<BookBlock> Registers(BookWiring wiring, ImmutableArray<RegisterWire> wires, BookFacts facts) =>
+    [
+        new PictureRow([.. RegisterDrawing.Of(wiring.Pins)]),
+        new Doings(
+        [
+            "Begin with the sockets, without their chips: set them in a row on a piece of perforated board, all notches to one side, and write each one's name beside it. On the back left and right are exchanged: the picture has both views.",
+            "Solder what stands between two pins, then wire by wire by the table. Each wire's number is written on both ends.",
+        ]),
+        new BookTable(
+            "What stands at the sockets' pins",
+            ["Part", "From", "To"],
+            [.. RegisterWires.Parts(wiring.Pins).Select((part, index) => new BookRow("register-part", Digits(index + 1), [Text(part.What), Text(part.From), Text(part.To)]))],
+            IsTicked: true),
+        new BookTable(
+            "Wires of the shift registers' sockets",
+            ["No", "Net", $"Length, {Quantities.LengthWords.Name(facts.Maker.Unit)}", "Colour", "AWG", "From", "To"],
+            [.. wires.Select(wire => new BookRow("register-wire", wire.Name, [wire.Name, Text(wire.Net), Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(At(wiring, wire.Controller) + wire.From), Text(At(wiring, wire.Controller) + wire.To)]))],
+            IsTicked: true),
+    ];
+
+    private static BookStep Test(BookWiring wiring, BookFacts facts)
     {
+        var lamps = LampWireTables.AtController(facts.LampWires, facts);
         var tests = ContinuityTests.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets);
         return new(
             "test-wires",
             "Test every wire with the meter",
-            tests.Length * BookTimes.Test,
+            (tests.Length + (lamps?.Rows.Length ?? 0)) * BookTimes.Test,
             [
                 .. wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty ? [new PictureRow([ProvingDrawings.Meter(tests[Math.Min(1, tests.Length - 1)], plug.Name)])] : ImmutableArray<BookBlock>.Empty,
-                new Doings(["Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first."]),
+                new Doings([$"Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first.{(wiring.Pins.Controllers.Any(plan => plan.Inputs is not null || plan.Outputs is not null) ? " A net that ends at a register is held at its pin of the empty socket." : string.Empty)}"]),
                 new BookTable(
                     "Tests with a meter",
                     ["No", "Control", "Red lead", "Black lead", "The meter says"],
                     [.. tests.Select(test => new BookRow("test", Digits(test.Number), [Digits(test.Number), Text(test.Control), Text(test.Red), Text(test.Black), Text(test.Expect)]))],
                     IsTicked: true),
+                .. lamps is null ? ImmutableArray<BookBlock>.Empty : [lamps],
             ],
             new("The meter says what the table says, every time.", "A beep where there should be none: strands or solder between two tags. None where there should be one: the next joint on that net, or the terminals are the other way round in your part: swap two wires. A diode that passes both ways or none: turn it, or take another."))
         {
@@ -132,7 +161,7 @@ internal static class WiringChapter
         };
     }
 
-    private static string Length(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre
+    internal static string Length(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre
         ? mm.ToString("0", CultureInfo.InvariantCulture)
         : (Math.Ceiling(mm / 25.4 * 4) / 4).ToString("0.##", CultureInfo.InvariantCulture);
 

@@ -1,4 +1,7 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
 
 namespace Lampblack.Circuits;
 
@@ -17,7 +20,30 @@ public sealed record CircuitPlan(
     WirePlan Wire,
     HeatPlan Heat,
     DimmingPlan Dimming,
-    ImmutableArray<CircuitIssue> Issues);
+    ImmutableArray<CircuitIssue> Issues)
+{
+    /// <summary>Each channel's name, in their order; one that stands twice gets a number.</summary>
+    public ImmutableArray<string> Names
+    {
+        get
+        {
+            var names = new HashSet<string>();
+            return
+            [
+                .. Channels.Select(channel =>
+                {
+                    var (name, number) = (channel.Channel.Name, 1);
+                    while (!names.Add(name))
+                    {
+                        name = string.Create(CultureInfo.InvariantCulture, $"{channel.Channel.Name} ({++number})");
+                    }
+
+                    return name;
+                }),
+            ];
+        }
+    }
+}
 
 /// <summary>One channel. Which of the details are there depends on its feed.</summary>
 /// <param name="Channel">What was asked for.</param>

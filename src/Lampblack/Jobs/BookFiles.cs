@@ -124,7 +124,7 @@ internal static class BookFiles
         var facesMade = Task.Run(() => BookPictures.Faces(input, cancellation), cancellation);
         var costMade = Task.Run(() => Cost(input, cancellation), cancellation);
         var printMade = Task.Run(() => BookPrinting.Of(input), cancellation);
-        var drawings = BookPictures.Drawings(input, lit, cancellation);
+        var drawings = BookPictures.Drawings(input, cancellation);
         var (faces, cost) = (facesMade.GetAwaiter().GetResult(), costMade.GetAwaiter().GetResult());
         var print = printMade.GetAwaiter().GetResult();
         var facts = new BookFacts
@@ -136,11 +136,12 @@ internal static class BookFiles
             Plates = [.. CutWords.Numbered(input.Cut.Plan).Select(plate => Plate(plate.Plate, plate.Index, plate.First, input, maker, print.Hinges))],
             TrimMm = input.Cut.TrimMm,
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
-            Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside.WidthMm, cell.Inside.HeightMm)))],
+            Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside, cell.Emitters.Length)))],
             LampType = lit.IsEmpty ? null : lit[0].Type,
-            Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Title, panel.Light.Box.Inside.WidthMm, panel.Light.Box.Inside.HeightMm))],
+            Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Id, panel.Laid.Panel.Title, panel.Light.Box.Inside))],
             BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => panel.Light.Box.DepthMm),
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
+            Shadows = BookShadows.Of(lit, cancellation),
             Circuit = input.Light.Circuit,
             Wiring = input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty ? new(wiring.Needs, wiring.Pins, wiring.Wires) : null,
             Pictures = drawings.AddRange(BookPictures.OfFaces(input, faces)),

@@ -14,6 +14,9 @@ public static class BookHinges
 {
     private const string InkOfHinge = "#7a4a00";
 
+    // Labels of narrow pieces stand further in.
+    private const double DrawnMm = 6;
+
     /// <summary>The hinges, panel by panel.</summary>
     internal static ImmutableArray<BookHinge> Of(BookInput input)
     {
@@ -61,16 +64,17 @@ public static class BookHinges
     internal static SvgDrawing<SheetSpace> Drawn(SvgDrawing<SheetSpace> drawing, CutPlate plate, int number, ImmutableArray<BookHinge> hinges)
     {
         var marginMm = (drawing.WidthMm - plate.Stock.WidthMm) / 2;
-        ImmutableArray<Region<SheetSpace>> strips = [.. hinges.Where(hinge => hinge.Plate == number && hinge.RoomMm >= Imposition.HingeMm).Select(hinge => Hatched(Strip(plate.Pieces.First(piece => piece.Id == hinge.Id).Box, hinge.Side), marginMm))];
-        return drawing with { Layers = drawing.Layers.Add(new("hinges", "Where the prints are hinged", Region<SheetSpace>.Union(strips), InkOfHinge)) };
+        ImmutableArray<Region<SheetSpace>> strips = [.. hinges.Where(hinge => hinge.Plate == number && hinge.RoomMm >= Imposition.HingeMm).Select(hinge => Hatched(Strip(plate.Pieces.First(piece => piece.Id == hinge.Id).Box, hinge.Side, DrawnMm), marginMm))];
+        // Under everything but the paper and narrower than the tape: no label is covered.
+        return drawing with { Layers = drawing.Layers.Insert(drawing.Layers.Index().First(layer => layer.Item.Id == "cuts").Index, new("hinges", "Where the prints are hinged", Region<SheetSpace>.Union(strips), InkOfHinge)) };
     }
 
-    private static CutBox Strip(CutBox box, string side) => side switch
+    private static CutBox Strip(CutBox box, string side, double wideMm = Imposition.HingeMm) => side switch
     {
-        "left" => new(box.XMm - Imposition.HingeMm, box.YMm, Imposition.HingeMm, box.HeightMm),
-        "right" => new(box.XMm + box.WidthMm, box.YMm, Imposition.HingeMm, box.HeightMm),
-        "upper" => new(box.XMm, box.YMm + box.HeightMm, box.WidthMm, Imposition.HingeMm),
-        _ => new(box.XMm, box.YMm - Imposition.HingeMm, box.WidthMm, Imposition.HingeMm),
+        "left" => new(box.XMm - wideMm, box.YMm, wideMm, box.HeightMm),
+        "right" => new(box.XMm + box.WidthMm, box.YMm, wideMm, box.HeightMm),
+        "upper" => new(box.XMm, box.YMm + box.HeightMm, box.WidthMm, wideMm),
+        _ => new(box.XMm, box.YMm - wideMm, box.WidthMm, wideMm),
     };
 
     /// <summary>Hatched, so that a black-only print tells it from the lines of the cuts.</summary>

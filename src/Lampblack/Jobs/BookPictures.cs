@@ -7,10 +7,8 @@ using System.Threading;
 using Lampblack.Books;
 using Lampblack.Circuits;
 using Lampblack.Cutting;
-using Lampblack.Fabrication;
 using Lampblack.Formats;
 using Lampblack.Geometry;
-using Lampblack.Lighting;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Jobs;
@@ -58,31 +56,17 @@ internal static class BookPictures
     }
 
     /// <summary>All that is drawn with lines, by name.</summary>
-    public static ImmutableDictionary<string, BookPicture> Drawings(BookInput input, ImmutableArray<PanelLighting> lit, CancellationToken cancellation)
+    public static ImmutableDictionary<string, BookPicture> Drawings(BookInput input, CancellationToken cancellation)
     {
         var tasks = new List<Func<(string Name, BookPicture Picture)>>();
-        foreach (var chart in input.Charts)
-        {
-            var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
-            if (!chart.Holes.IsEmpty)
-            {
-                Drawn($"{id}/holes", () => Sketch(ChartPages.Drawing(chart), $"{title}: holes with their numbers, seen from the front"), $"{title}: the holes with their numbers, seen from the front. The black corner is the lower left one.", WholeMm);
-                Drawn($"{id}/back", () => Sketch(BackView.Drawing(chart), $"{title} seen from behind: bodies of the parts"), $"{title} SEEN FROM BEHIND: the bodies of the parts, with the numbers of their holes.", WholeMm);
-            }
-        }
-
-        foreach (var panel in lit)
-        {
-            Drawn($"{panel.Laid.Panel.Id}/emitters", () => Sketch(EmitterDrawing.Drawing(panel), $"{panel.Laid.Panel.Title}: where the emitters stand"), $"{Text(panel.Laid.Panel.Title)}: the emitters with their numbers, seen from the front.", WholeMm);
-        }
-
         foreach (var (chart, loom) in input.Charts.Join(input.Wiring?.Wires.Panels.Zip(input.Wiring.Looms).Where(pair => pair.First.Plug is not null) ?? [], chart => chart.Laid.Panel.Id, pair => pair.First.Laid.Panel.Id, (chart, pair) => (chart, pair.Second)))
         {
             var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
             Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, loom.Value, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes"), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), and the parts by the numbers of their holes.", WholeMm);
         }
 
-        if (input.Light.Circuit is { } circuit)
+        // Strings and strips are drawn as they are soldered; what stands before pixels is not.
+        if (input.Light.Circuit is { } circuit && circuit.Channels.Any(channel => channel.Pixels is not null))
         {
             foreach (var (index, pages) in CircuitPages(circuit, input.Laid.Desk.Title).Index())
             {

@@ -17,7 +17,7 @@ internal static class BookPrinting
         var made = JobFiles.Of(request, input.Laid.Panels.Any(panel => !panel.Parts.IsEmpty));
         var mostDots = System.Math.Clamp(PassLimits.MostDots(setup.Spreads.SmallestMm), 0, 5);
         return new(
-            PrintCardWords.Printer(request.Printer),
+            PrintCardWords.Printer(request.Printer) + (request.Printer is null ? $" {InWorkshop.At("Printer", "or only the which-way sheet")}" : string.Empty),
             setup.Paper.Name,
             PrintCardWords.Weight(request.Printer?.Path),
             [.. input.Sheets.Select(sheet => Guide(sheet, input, made))],

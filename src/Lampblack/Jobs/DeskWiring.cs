@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using System.Threading;
 using Lampblack.Circuits;
@@ -54,7 +53,7 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         }
 
         var pins = wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).ToDictionary(dimmer => dimmer.Channel, dimmer => dimmer.Pin.Header);
-        var names = UniqueNames(circuit);
+        var names = circuit.Names;
         return circuit with
         {
             Channels = [.. circuit.Channels.Select((channel, index) => pins.TryGetValue(names[index], out var pin) ? channel with { Channel = channel.Channel with { PinName = pin } } : channel)],
@@ -68,25 +67,6 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         return before is null ? ([], []) : (
             [.. before.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).DistinctBy(dimmer => dimmer.Channel).Select(dimmer => new DimmerNeed(dimmer.Channel, dimmer.PwmHertz))],
             [.. before.Controllers.SelectMany(plan => plan.Indicators).Where(lamp => others.Contains(lamp.ItemId)).DistinctBy(lamp => lamp.ItemId).Select(lamp => new WiredNeed { Id = lamp.ItemId, Name = lamp.ItemId, Kind = WiredKind.Indicator, Panel = -1 })]);
-    }
-
-    /// <summary>Each channel's name; one that stands twice gets a number.</summary>
-    private static ImmutableArray<string> UniqueNames(CircuitPlan circuit)
-    {
-        var names = new HashSet<string>();
-        return
-        [
-            .. circuit.Channels.Select(channel =>
-            {
-                var (name, number) = (channel.Channel.Name, 1);
-                while (!names.Add(name))
-                {
-                    name = string.Create(CultureInfo.InvariantCulture, $"{channel.Channel.Name} ({++number})");
-                }
-
-                return name;
-            }),
-        ];
     }
 
     /// <summary>Where emitters stand, those of cells too.</summary>
@@ -105,7 +85,7 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         var items = light.Panels.SelectMany(panel => panel.Cells.GroupBy(cell => cell.Output == 0 ? (object)cell.Item.Item : cell.Output))
             .ToLookup(group => string.Join(", ", group.Select(cell => cell.Words)), group => group.First().Item.Item);
         var general = light.Panels.Select(panel => panel.Laid.Panel.Title).ToHashSet();
-        var names = UniqueNames(circuit);
+        var names = circuit.Names;
         return
         [
             .. circuit.Channels.Index().Where(channel => channel.Item.Switch is not null)

@@ -33,9 +33,9 @@ public static class AtController
                 yield return string.Create(CultureInfo.InvariantCulture, $"{which}{LadderDesign.PullUpOhms / 1000:0} kilohms from {ladder.Pin.Header} to 5V ({ladder.ItemId}).");
             }
 
-            foreach (var (place, channel) in Gates(controller, needs))
+            foreach (var gate in Gates(controller, needs))
             {
-                yield return Gate(which, place, channel);
+                yield return Gate(which, gate.Place, gate.Channel);
             }
         }
     }
@@ -43,14 +43,20 @@ public static class AtController
     /// <summary>Where wires to the gates of lamps' transistors begin at a controller, and what they light. A meter has no gate.</summary>
     /// <param name="controller">The controller.</param>
     /// <param name="needs">What the plan was made for.</param>
-    internal static IEnumerable<(string Place, string Channel)> Gates(ControllerPlan controller, ImmutableArray<WiredNeed> needs)
+    internal static IEnumerable<GateWire> Gates(ControllerPlan controller, ImmutableArray<WiredNeed> needs)
     {
         var lights = needs.Where(need => need is { Part: null, Kind: WiredKind.Indicator }).ToDictionary(need => need.Id, need => need.Name);
-        return controller.Dimmers.Where(dimmer => !dimmer.IsMeter).Select(dimmer => (dimmer.Pin.Header, dimmer.Channel))
-            .Concat(controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)).Select(lamp => (
-                lamp.Place is ChainOutput chain ? string.Create(CultureInfo.InvariantCulture, $"shift register {chain.Chip + 1}, output {(char)('A' + chain.Output)}") : ((DirectOutput)lamp.Place).Pin.Header,
-                lights[lamp.ItemId])));
+        return controller.Dimmers.Where(dimmer => !dimmer.IsMeter).Select(dimmer => new GateWire(dimmer.Pin.Header, null, dimmer.Channel))
+            .Concat(controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)).Select(lamp => lamp.Place is ChainOutput chain
+                ? new GateWire(new RegisterPin(false, chain.Chip, chain.Output).Words, new(false, chain.Chip, chain.Output), lights[lamp.ItemId])
+                : new(((DirectOutput)lamp.Place).Pin.Header, null, lights[lamp.ItemId])));
     }
 
     private static string Gate(string which, string pin, string channel) => $"{which}{pin} to the gate resistor of \"{channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
 }
+
+/// <summary>A wire from a controller to the gate of a lamps' transistor.</summary>
+/// <param name="Place">Where it begins: "D3", "shift register 1, output C".</param>
+/// <param name="Register">The register's pin; null for a pin of the controller.</param>
+/// <param name="Channel">What it lights.</param>
+internal sealed record GateWire(string Place, RegisterPin? Register, string Channel);

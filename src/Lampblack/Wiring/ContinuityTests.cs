@@ -80,5 +80,5 @@ public static class ContinuityTests
     }
 
     /// <summary>A net as one holds a lead to it.</summary>
-    private static string End(WireNet net) => net.ControllerEnd == net.Name ? net.Name : string.Create(CultureInfo.InvariantCulture, $"{net.Name} ({net.ControllerEnd})");
+    private static string End(WireNet net) => (net.Register?.AtSocket ?? net.ControllerEnd) is var end && end == net.Name ? net.Name : $"{net.Name} ({end})";
 }

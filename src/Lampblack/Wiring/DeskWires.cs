@@ -33,7 +33,11 @@ public sealed record PanelPlug(string Name, Point<PanelSpace> At, ImmutableArray
 /// <param name="Net">The net.</param>
 /// <param name="Controller">Which controller.</param>
 /// <param name="ControllerEnd">Where it goes to there.</param>
-public sealed record PlugContact(int Number, string Net, int Controller, string ControllerEnd);
+public sealed record PlugContact(int Number, string Net, int Controller, string ControllerEnd)
+{
+    /// <summary>The register's pin that it goes to; null for a pin of the controller.</summary>
+    public RegisterPin? Register { get; init; }
+}
 
 /// <summary>The wires on the back of one panel.</summary>
 /// <param name="Laid">The panel.</param>

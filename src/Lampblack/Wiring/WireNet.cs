@@ -54,7 +54,11 @@ public sealed record NetTerminal(int Panel, string ItemId, string PartItem, stri
 /// <param name="Controller">Which controller.</param>
 /// <param name="ControllerEnd">Where it goes to at the controller: "D22", "shift register 2, input C", "GND".</param>
 /// <param name="Terminals">Its terminals on panels, in the desk's order.</param>
-public sealed record WireNet(string Name, NetRole Role, int Controller, string ControllerEnd, ImmutableArray<NetTerminal> Terminals);
+public sealed record WireNet(string Name, NetRole Role, int Controller, string ControllerEnd, ImmutableArray<NetTerminal> Terminals)
+{
+    /// <summary>The register's pin that it leads to; null for a pin of the controller.</summary>
+    public RegisterPin? Register { get; init; }
+}
 
 /// <summary>A resistor between two neighbouring terminals of a selector.</summary>
 /// <param name="Panel">Which panel.</param>

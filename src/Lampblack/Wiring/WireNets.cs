@@ -42,7 +42,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
 
     private sealed class Maker(ControllerPlan plan, ImmutableArray<WiredNeed> needs, double lampAmperes)
     {
-        private readonly Dictionary<string, (NetRole Role, string End, List<NetTerminal> Terminals)> _nets = [];
+        private readonly Dictionary<string, (NetRole Role, string End, RegisterPin? Register, List<NetTerminal> Terminals)> _nets = [];
         private readonly string _prefix = plan.Index == 0 ? string.Empty : Digits(plan.Index + 1) + ".";
 
         public IEnumerable<WireNet> Make(ImmutableArray<LadderResistor>.Builder resistors)
@@ -78,7 +78,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
             }
 
             return _nets.OrderBy(net => net.Value.Role).ThenBy(net => net.Value.Role is NetRole.Row or NetRole.Column ? Number(net.Key) : 0)
-                .Select(net => new WireNet(net.Key, net.Value.Role, plan.Index, net.Value.End, [.. net.Value.Terminals.DistinctBy(one => (one.PartItem, one.Terminal, one.Inline))]));
+                .Select(net => new WireNet(net.Key, net.Value.Role, plan.Index, net.Value.End, [.. net.Value.Terminals.DistinctBy(one => (one.PartItem, one.Terminal, one.Inline))]) { Register = net.Value.Register });
         }
 
         private int Number(string name) => int.Parse(name.AsSpan(_prefix.Length + 1), CultureInfo.InvariantCulture);
@@ -92,8 +92,16 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
 
         private void Lamp(WiredNeed need, OutputPlace place)
         {
-            var (name, end) = place is ChainOutput chain ? Register('Q', "shift register", chain.Chip, chain.Output, "output") : (((DirectOutput)place).Pin.Header, ((DirectOutput)place).Pin.Header);
-            Add(name, NetRole.Signal, end, need, PartTerminals.LampNames[0], InlinePart.Resistor, LampOhms(lampAmperes));
+            if (place is ChainOutput chain)
+            {
+                Register('Q', new(false, chain.Chip, chain.Output), need, PartTerminals.LampNames[0], InlinePart.Resistor, LampOhms(lampAmperes));
+            }
+            else
+            {
+                var pin = ((DirectOutput)place).Pin.Header;
+                Add(pin, NetRole.Signal, pin, need, PartTerminals.LampNames[0], InlinePart.Resistor, LampOhms(lampAmperes));
+            }
+
             Zero(need, PartTerminals.LampNames[1]);
         }
 
@@ -124,8 +132,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
                 {
                     if (place is ChainInput chain)
                     {
-                        var (name, end) = Register('S', "shift register", chain.Chip, chain.Input, "input");
-                        Add(name, NetRole.Signal, end, need, contact.Throw);
+                        Register('S', new(true, chain.Chip, chain.Input), need, contact.Throw);
                     }
                     else
                     {
@@ -172,14 +179,14 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
 
         private void Supply(WiredNeed need, string terminal) => Add("5V", NetRole.Supply, "5V", need, terminal);
 
-        private static (string Name, string End) Register(char letter, string word, int chip, int index, string what) =>
-            ($"{letter}{Digits(chip + 1)}{(char)('A' + index)}", $"{word} {Digits(chip + 1)}, {what} {(char)('A' + index)}");
+        private void Register(char letter, RegisterPin pin, WiredNeed need, string terminal, InlinePart inline = InlinePart.None, double ohms = 0) =>
+            Add($"{letter}{Digits(pin.Chip + 1)}{pin.Letter}", NetRole.Signal, pin.Words, need, terminal, inline, ohms, pin);
 
-        private void Add(string name, NetRole role, string end, WiredNeed need, string terminal, InlinePart inline = InlinePart.None, double ohms = 0)
+        private void Add(string name, NetRole role, string end, WiredNeed need, string terminal, InlinePart inline = InlinePart.None, double ohms = 0, RegisterPin? register = null)
         {
             if (!_nets.TryGetValue(_prefix + name, out var net))
             {
-                _nets[_prefix + name] = net = (role, end, []);
+                _nets[_prefix + name] = net = (role, end, register, []);
             }
 
             var place = need.Part!.Map.Apply(At(need.Part.Part, terminal));

@@ -58,7 +58,7 @@ public static class WirePlanning
             var plug = new PanelPlug(
                 "J" + Digits(index + 1),
                 PlugPlace(panel, router, [.. here.SelectMany(net => net.Terminals).Select(terminal => terminal.At)]),
-                [.. here.Select((net, contact) => new PlugContact(contact + 1, net.Name, net.Controller, net.ControllerEnd))]);
+                [.. here.Select((net, contact) => new PlugContact(contact + 1, net.Name, net.Controller, net.ControllerEnd) { Register = net.Register })]);
             var wires = ImmutableArray.CreateBuilder<PlannedWire>();
             foreach (var (contact, net) in here.Index())
             {

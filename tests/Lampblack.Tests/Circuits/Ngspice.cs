@@ -73,6 +73,37 @@ internal static partial class Ngspice
         return -Numbers(Run(text.Append(".end\n").ToString()))["mean"];
     }
 
+    /// <summary>What lamps and resistors that are joined somehow take from one supply.</summary>
+    /// <param name="resistors">Each with its two nodes; "plus" is the supply.</param>
+    /// <param name="lamps">Each with the nodes of its plus and its minus; "0" is 0 V.</param>
+    /// <param name="curve">The curve of each lamp.</param>
+    /// <param name="supplyVolts">The supply.</param>
+    public static double SupplyAmperes(IReadOnlyList<(string From, string To, double Ohms)> resistors, IReadOnlyList<(string Plus, string Minus)> lamps, DiodeCurve curve, double supplyVolts)
+    {
+        var names = new Dictionary<string, string> { ["plus"] = "plus", ["0"] = "0" };
+        string Node(string name) => names.TryGetValue(name, out var known) ? known : names[name] = FormattableString.Invariant($"n{names.Count}");
+        var text = new StringBuilder("lamps as they are soldered\n.options temp=27 reltol=1e-7\n");
+        Line(text, $"VS plus 0 {supplyVolts:R}");
+        foreach (var ((from, to, ohms), index) in resistors.Select((item, index) => (item, index)))
+        {
+            Line(text, $"R{index} {Node(from)} {Node(to)} {ohms:R}");
+        }
+
+        foreach (var ((plus, minus), index) in lamps.Select((item, index) => (item, index)))
+        {
+            Line(text, $"D{index} {Node(plus)} {Node(minus)} lamp");
+        }
+
+        // A node that hangs in the air gets a leak to 0 V, as a meter would be.
+        foreach (var (node, index) in names.Values.Where(node => node[0] == 'n').Select((node, index) => (node, index)))
+        {
+            Line(text, $"RX{index} {node} 0 1e9");
+        }
+
+        Line(text, $".model lamp {Model(curve)}");
+        return -Numbers(Run(text.Append(".control\nset numdgt=9\nop\nprint i(VS)\nquit\n.endc\n.end\n").ToString()))["i(vs)"];
+    }
+
     private static string Model(DiodeCurve curve) => string.Create(CultureInfo.InvariantCulture, $"D(IS={curve.SaturationAmperes:R} N={curve.IdealityFactor:R} RS={curve.SeriesOhms:R})");
 
     private static void Line(StringBuilder text, FormattableString line) => text.Append(line.ToString(CultureInfo.InvariantCulture)).Append('\n');

@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>The boxes behind the panels: cut list, blocks, screws, and what each lamp board lies on.</summary>
+internal static class BoxStep
+{
+    public static BookStep Of(BookFacts facts)
+    {
+        var isScrewed = facts.Laid.Panels.Any(panel => panel.Panel.Fixings is not null);
+        var (room, boards) = (facts.Ruler(LampDrawings.RoomMm(facts)), facts.LampBoards);
+        var (wall, screws) = (facts.Exact(BoxPieces.WallMm(facts)), BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack));
+        var hasElectronics = facts.Wiring is not null || facts.Circuit is not null;
+        return new(
+            "box",
+            facts.Boxes.Length == 1 ? "Build the box and cut its lamp board" : "Build the boxes and cut their lamp boards",
+            BookTimes.BuildBox * facts.Boxes.Length,
+            [
+                new PictureRow([BoxDrawings.Box(facts, facts.Boxes[0], isScrewed)]),
+                .. isScrewed ? [new PictureRow([BoxDrawings.Blocks(facts, boards[0])])] : ImmutableArray<BookBlock>.Empty,
+                new Doings(
+                [
+                    $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces.",
+                    $"Glue the walls together on their edges, the short ones between the long ones, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
+                    $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them. Let the paint dry.",
+                    $"Of the lamp board cut off each corner that a block stands in, {facts.Ruler(BoxBlocks.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
+                    .. isScrewed
+                        ?
+                        [
+                            $"Glue a block into each corner, level with the walls' upper edge, drilled for a threaded insert in the screw's place (the picture); its bag names the drill. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
+                        ]
+                        : ImmutableArray<string>.Empty,
+                    hasElectronics
+                        ? $"The walls go on {room} below the lamp board: there the electronics live, out of the light: {(facts.Wiring is null ? string.Empty : "the controller on the floor of one box, ")}the resistors and transistors on the back of the lamp board. From the walls' LOWER edge saw slots for {(facts.Wiring is null ? string.Empty : "the USB cable, ")}the pair from the lamps' supply{(facts.Boxes.Length > 1 ? ", and the cables from box to box" : string.Empty)}: what is soldered at both ends is laid into a slot, and could not be threaded through a hole. The floor closes them."
+                        : $"The walls go on {room} below the lamp board: joints and wires lie there, out of the light.",
+                    "Glue the floor's blocks into the lower corners, and drill the floor for its screws, one into each (2 mm in the block, 3.5 mm in the floor). It is screwed on at the very end.",
+                ]),
+                Pieces(boards, facts),
+                Rests(boards, facts),
+            ],
+            new($"The lamp board's white face lies {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge, within {facts.Ruler(2)}, all over; with a lamp inside and a board on top no seam glows.", "Too deep or too shallow: write the real depth into the desk file, build again: the emitters move. Seams: black tape."))
+        {
+            WaitMinutes = BookTimes.WoodGlueDries + BookTimes.PaintDries,
+            Tools = [Tool.WoodSaw, Tool.Knife, Tool.SteelRule, Tool.Ruler, Tool.Pencil, Tool.Lamp, Tool.Clamps, Tool.Brush, Tool.File, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm")] }],
+            Materials = [$"board, {wall} thick", "strip of wood", "blocks of wood", "wood glue", "white paint", "black tape", .. isScrewed ? ["threaded inserts or nuts"] : ImmutableArray<string>.Empty],
+            Cautions = [Caution.Wood, Caution.Paint, Caution.Knife],
+            Needs = [Made.Goods],
+            Makes = [Made.Box],
+        };
+    }
+
+    private static BookTable Pieces(ImmutableArray<LampBoard> boards, BookFacts facts) => new(
+        $"Cut list: finished sizes, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+        ["Box", "Pieces", "What", "Size", "Thick"],
+        [
+            .. boards.SelectMany(board => BoxPieces.Of(board, facts).Select((piece, index) => new BookRow(
+                "box-piece",
+                $"{board.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
+                [Text(board.Box.Panel), piece.Count.ToString(CultureInfo.InvariantCulture), Text(piece.What), facts.Size(piece.WidthMm, piece.HeightMm), facts.Number(piece.ThickMm)]))),
+        ],
+        IsTicked: true);
+
+    private static BookTable Rests(ImmutableArray<LampBoard> boards, BookFacts facts) => new(
+        $"Where the lamp board lies: pieces of strip on the walls{(boards.Any(board => board.Notch is not null) ? ", and its notch" : string.Empty)}, from the left or lower corner inside, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+        ["Box", "Wall", "What", "Begins at", "Long"],
+        [
+            .. boards.SelectMany(board => board.Rests.Select(rest => (board, rest, What: "piece of strip")).Concat(board.Notch is { } notch ? [(board, notch, $"notch, {facts.Ruler(notch.IsLevel ? notch.Area.HeightMm : notch.Area.WidthMm)} deep")] : []))
+                .Select((one, index) => new BookRow(
+                    "rest",
+                    $"{one.board.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
+                    [
+                        Text(one.board.Box.Panel), one.Item2.Wall, Text(one.What),
+                        facts.Number(one.Item2.IsLevel ? one.Item2.Area.LeftMm - one.board.Box.Inside.LeftMm : one.Item2.Area.BottomMm - one.board.Box.Inside.BottomMm),
+                        facts.Number(one.Item2.IsLevel ? one.Item2.Area.WidthMm : one.Item2.Area.HeightMm),
+                    ])),
+        ],
+        IsTicked: true);
+}

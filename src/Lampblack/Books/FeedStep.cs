@@ -1,0 +1,90 @@
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Circuits;
+using Lampblack.Parts;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>The lamps' circuit is soldered on the back of each lamp board, by pictures and rows, and tried by itself.</summary>
+internal static class FeedStep
+{
+    // A supply of 12 V, a strip's tolerance and a cheap meter together. From memory, no source.
+    private const double MeterShare = 0.1;
+
+    public static BookStep Of(CircuitPlan circuit, BookFacts facts)
+    {
+        var (wires, isLegged) = (facts.LampWires, LampWires.IsLegged(facts));
+        var isSingle = facts.LampType is { Form: EmitterForm.Single } || !facts.Cells.IsEmpty;
+        var (end, many) = (isLegged ? "leg" : "wire", wires.Boards.Length > 1);
+        var count = wires.All.Count();
+        return new(
+            "feed",
+            "Solder the lamps' circuit and try it by itself",
+            BookTimes.FirstLight + (circuit.Channels.Length * BookTimes.Channel) + (count * BookTimes.Wire),
+            [
+                new Doings(
+                [
+                    $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
+                    $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them what the second picture shows, part by part. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing.",
+                    $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
+                    $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : "a wire from each gate resistor for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
+                ]),
+                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged)]),
+                .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
+                .. Pixels(circuit, facts),
+                LampWireTables.Away(wires.Away, facts),
+                LampWireTables.Bench(wires, facts),
+                new Doings(
+                [
+                    "When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
+                    "Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.",
+                ]),
+                new BookTable(
+                    "What each channel takes",
+                    ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than the circuit's own tolerances)"],
+                    [.. circuit.Channels.Select(channel => new BookRow("channel", channel.Channel.Name, [Text(channel.Channel.Name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
+                    IsTicked: true),
+            ],
+            new(
+                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",
+                "More than that: switch off, look for a solder bridge or a resistor of the wrong value. One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply."))
+        {
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, Tool.Cells],
+            Materials = ["what the bill lists for the circuit", "perforated board", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
+            Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
+            Needs = [Made.LampsPlaced],
+            Makes = [Made.LampsFed],
+        };
+    }
+
+    private static string Strip(LampBoard board, BookFacts facts, bool isNamed)
+    {
+        var size = facts.Size(System.Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), System.Math.Min(board.Joints.WidthMm, board.Joints.HeightMm));
+        var on = isNamed ? $" of {Text(board.Box.Panel)}" : string.Empty;
+        return board.IsRaised
+            ? $"The back{on} has no free place for the strip of perforated board, {size}: stand it on spacers, over joints that are soldered and tried before."
+            : $"Glue the strip of perforated board{on}, {size}, where the first picture has it.";
+    }
+
+    private static IEnumerable<BookBlock> Board(LampBoard board, ImmutableArray<LampWire> wires, ImmutableArray<LampWire> away, BookFacts facts)
+    {
+        yield return new PictureRow([LampBoardDrawing.Of(board, wires, LampWires.IsLegged(facts))]);
+        foreach (var picture in LampJointsDrawing.Of(board, wires, away))
+        {
+            yield return new PictureRow([picture]);
+        }
+
+        yield return LampWireTables.Board(board, wires, facts);
+    }
+
+    /// <summary>What stands before pixels is drawn as a circuit alone.</summary>
+    private static IEnumerable<BookBlock> Pixels(CircuitPlan circuit, BookFacts facts) =>
+        Enumerable.Range(1, circuit.Channels.Length).Select(page => facts.Picture(string.Create(CultureInfo.InvariantCulture, $"circuit/{page}"))).OfType<BookBlock>();
+
+    private static string MadeOf(ChannelPlan channel) => channel.Strings.IsEmpty
+        ? CircuitWords.Count(channel.Channel.Count, "emitter", "emitters")
+        : string.Join(", ", channel.Strings.Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.StringCount} x {each.String.DiodeCount} in series with {CircuitWords.Ohms(each.String.ResistorOhms)}")));
+}

@@ -1,0 +1,181 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Geometry;
+using Lampblack.Parts;
+using static Lampblack.Formats.HtmlMarkup;
+
+namespace Lampblack.Books;
+
+/// <summary>A lamp board seen from behind, with its emitters' legs, their wires by number, the strip of perforated board, and the pieces of strip that carry it.</summary>
+internal static class LampBoardDrawing
+{
+    private const double LetterMm = WireChains.SmallestMm;
+    private const double HeadMm = 7;
+    private const double MostHighMm = 104;
+
+    /// <summary>The drawing.</summary>
+    public static BookPicture Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
+    {
+        var inside = board.Box.Inside;
+        var scale = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / inside.WidthMm, (MostHighMm - HeadMm) / inside.HeightMm));
+        var pen = new ActPen(Math.Max(60, (inside.WidthMm * scale) + 4), HeadMm + (inside.HeightMm * scale) + 1);
+
+        // The one mirror of this drawing: what is at the right from the front is at the left from behind.
+        (double X, double Y) At(Point<PanelSpace> point) => (2 + ((inside.RightMm - point.XMm) * scale), HeadMm + ((inside.TopMm - point.YMm) * scale));
+        void Area(Box<PanelSpace> box, string fill, bool isDashed = false)
+        {
+            var (x, y) = At(new(box.RightMm, box.TopMm));
+            pen.Box(x, y, box.WidthMm * scale, box.HeightMm * scale, fill, 0.3, isDashed: isDashed);
+        }
+
+        pen.Words(2, 4.4, ActPen.Fitting($"BACK of the lamp board of {board.Box.Panel}, up is up", 176, 3), isBold: true, sizeMm: 3);
+        Area(inside, ActPen.Wood);
+        var words = new Taken();
+        foreach (var rest in board.Rests)
+        {
+            Area(rest.Area, "#cdbb98", isDashed: true);
+        }
+
+        foreach (var block in board.Blocks)
+        {
+            Area(Inside(block.Grow(BoxBlocks.PastMm), inside), ActPen.Paper);
+        }
+
+        if (board.Notch is { } notch)
+        {
+            Area(notch.Area, ActPen.Paper);
+            var (x, y) = At(notch.Area.Centre);
+            pen.Words(x, y + 0.9, "loom", anchor: "middle", sizeMm: LetterMm);
+        }
+
+        if (!board.Channels.IsEmpty)
+        {
+            Area(board.Joints, ActPen.Acrylic, board.IsRaised);
+        }
+
+        // Wires first: numbers and legs stand on them.
+        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        {
+            var (from, to) = (At(wire.Way!.Value.From), At(wire.Way.Value.To));
+            pen.Line(from.X, from.Y, to.X, to.Y, 0.5);
+        }
+
+        var reach = LampBoard.LegMm * scale;
+        foreach (var lamp in board.Lamps)
+        {
+            var (x, y) = At(new(lamp.XMm, lamp.YMm));
+            pen.Circle(x, y, Math.Max(1.2, 2.5 * scale), ActPen.Lamp, 0.3);
+            words.Take(x, y, 5.4 * scale, 5.4 * scale);
+            if (board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))
+            {
+                pen.Circle(x - reach, y, 0.75, ActPen.Ink, 0.2).Circle(x + reach, y, 0.75, ActPen.Paper, 0.3);
+            }
+        }
+
+        foreach (var lamp in board.Lamps)
+        {
+            var (x, y) = At(new(lamp.XMm, lamp.YMm));
+            var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
+            var (atX, atY) = words.Near(says, (0, -4), [(x, y - (2.5 * scale) - 1.4), (x, y + (2.5 * scale) + 1.4), (x - (2.5 * scale) - 1.6, y), (x + (2.5 * scale) + 1.6, y)]);
+            pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: LetterMm);
+        }
+
+        if (!board.Channels.IsEmpty)
+        {
+            var (x, y) = At(board.Joints.Centre);
+            pen.Words(x, y + 0.9, ActPen.Fitting("perforated board", Math.Max(12, board.Joints.WidthMm * scale), LetterMm), anchor: "middle", sizeMm: LetterMm);
+            words.Take(x, y, 26, 3);
+        }
+
+        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        {
+            var (from, to) = (At(wire.Way!.Value.From), At(wire.Way.Value.To));
+            var (x, y) = words.Near(wire.Name, (0, 0), [.. new[] { 0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8 }.Select(share => (from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y))))]);
+            var wide = 1 + (wire.Name.Length * 1.5);
+            pen.Box(x - (wide / 2), y - 1.5, wide, 3, ActPen.Paper, 0.15).Words(x, y + 0.9, wire.Name, anchor: "middle", sizeMm: LetterMm);
+        }
+
+        return pen.Picture(
+            $"The lamp board of {board.Box.Panel} seen from behind: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
+            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
+    }
+
+    /// <summary>The white face with crosses and numbers, where the legs go through, and the frames of cells.</summary>
+    public static BookPicture Front(LampBoard board, BookFacts facts)
+    {
+        var inside = board.Box.Inside;
+        var scale = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / inside.WidthMm, (MostHighMm - HeadMm) / inside.HeightMm));
+        var pen = new ActPen(Math.Max(60, (inside.WidthMm * scale) + 4), HeadMm + (inside.HeightMm * scale) + 1);
+        (double X, double Y) At(double xMm, double yMm) => (2 + ((xMm - inside.LeftMm) * scale), HeadMm + ((inside.TopMm - yMm) * scale));
+        void Area(Box<PanelSpace> area, string fill, double lineMm, bool isDashed = false)
+        {
+            var (x, y) = At(area.LeftMm, area.TopMm);
+            pen.Box(x, y, area.WidthMm * scale, area.HeightMm * scale, fill, lineMm, isDashed: isDashed);
+        }
+
+        pen.Words(2, 4.4, ActPen.Fitting($"WHITE FACE of the lamp board of {board.Box.Panel}", 176, 3), isBold: true, sizeMm: 3);
+        Area(inside, ActPen.Paper, 0.5);
+        foreach (var rest in board.Rests)
+        {
+            Area(rest.Area, "none", 0.25, isDashed: true);
+        }
+
+        foreach (var cut in board.Blocks.Select(block => Inside(block.Grow(BoxBlocks.PastMm), inside)).Concat(board.Notch is { } notch ? [notch.Area] : []))
+        {
+            Area(cut, ActPen.Wood, 0.3);
+        }
+
+        foreach (var cell in facts.Cells.Where(cell => cell.Panel == board.Box.Id))
+        {
+            Area(cell.Inside, "none", 0.9);
+        }
+
+        var (words, reach) = (new Taken(), LampBoard.LegMm * scale);
+        foreach (var lamp in board.Lamps)
+        {
+            var (x, y) = At(lamp.XMm, lamp.YMm);
+            words.Take(x, y, 4, 3);
+            pen.Cross(x, y, 2);
+            if (facts.LampType is { Form: EmitterForm.Single })
+            {
+                pen.Circle(x + reach, y, 0.75, ActPen.Ink, 0.2).Circle(x - reach, y, 0.75, ActPen.Paper, 0.3);
+            }
+        }
+
+        foreach (var lamp in board.Lamps)
+        {
+            var (x, y) = At(lamp.XMm, lamp.YMm);
+            var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
+            var (atX, atY) = words.Near(says, (0, -4), [(x, y - 3.1), (x, y + 3.1), (x - 4.2, y), (x + 4.2, y)]);
+            pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
+        }
+
+        return pen.Picture(
+            $"{board.Box.Panel}: where the emitters stand, seen from the front",
+            $"{Text(board.Box.Panel)}: the emitters with their numbers, seen from the front.{(facts.LampType is { Form: EmitterForm.Single } type ? $" The filled dot is the place of each one’s {(type.HasLegs ? "LONG leg" : "LONG wire")} (plus), at the right." : string.Empty)} Dashed: the pieces of strip below. Filled: what is cut off for blocks and loom.{(facts.Cells.Any(cell => cell.Panel == board.Box.Id) ? " Thick frames: cells." : string.Empty)}");
+    }
+
+    private static Box<PanelSpace> Inside(Box<PanelSpace> area, Box<PanelSpace> inside) =>
+        Box<PanelSpace>.Between(new(Math.Max(area.LeftMm, inside.LeftMm), Math.Max(area.BottomMm, inside.BottomMm)), new(Math.Min(area.RightMm, inside.RightMm), Math.Min(area.TopMm, inside.TopMm)));
+
+    /// <summary>Where words stand already.</summary>
+    private sealed class Taken
+    {
+        private readonly List<(double X, double Y, double Wide, double High)> _all = [];
+
+        public void Take(double xMm, double yMm, double wideMm, double highMm) => _all.Add((xMm, yMm, wideMm, highMm));
+
+        /// <summary>The first of some places that is free, else one that is moved until it is.</summary>
+        public (double X, double Y) Near(string words, (double X, double Y) step, ImmutableArray<(double X, double Y)> places)
+        {
+            var (wide, high) = (1 + (words.Length * 1.5), 3.0);
+            var place = places.Concat(places.SelectMany(one => new[] { (one.X, one.Y - 3.2), (one.X, one.Y + 3.2), (one.X + step.X, one.Y + step.Y) }))
+                .Cast<(double X, double Y)?>().FirstOrDefault(one => !_all.Any(other => Math.Abs(other.X - one!.Value.X) < (other.Wide + wide) / 2 && Math.Abs(other.Y - one.Value.Y) < (other.High + high) / 2)) ?? places[0];
+            _all.Add((place.X, place.Y, wide, high));
+            return place;
+        }
+    }
+}

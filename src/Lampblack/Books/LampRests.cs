@@ -1,0 +1,122 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Geometry;
+
+namespace Lampblack.Books;
+
+/// <summary>A short piece of strip on a wall of the box, that the lamp board lies on; or the notch in the board at a wall.</summary>
+/// <param name="Wall">Which wall, seen from the front: "left", "right", "upper", "lower".</param>
+/// <param name="Area">What of the lamp board it takes, in panel mm.</param>
+internal sealed record LampRest(string Wall, Box<PanelSpace> Area)
+{
+    /// <summary>Whether it lies along the panel's width.</summary>
+    public bool IsLevel => Wall is "upper" or "lower";
+}
+
+/// <summary>
+/// Where a lamp board is carried: emitters stand as near to the walls as light wants them, with their legs through the board. So no strip runs round the box:
+/// short pieces stand where no emitter is near. Common practice for shelves; the sizes are from memory.
+/// </summary>
+internal static class LampRests
+{
+    /// <summary>Side of the square strip that the pieces are cut from.</summary>
+    public const double StripMm = 8;
+
+    /// <summary>How far a joint stays from a piece at least.</summary>
+    public const double ClearMm = 4;
+
+    // A finger holds it; a screw has room in it.
+    private const double PieceMm = 20;
+    private const double ShortestMm = 12;
+    private const double LongWallMm = 150;
+    private const double NotchWideMm = 20;
+    private const double NotchDeepMm = 12;
+
+    /// <summary>The notch for the loom; null where no loom comes, or no wall has room for one.</summary>
+    /// <param name="inside">The box's inner faces.</param>
+    /// <param name="joints">Places of joints: legs of emitters.</param>
+    /// <param name="blocks">Corners that are cut off.</param>
+    /// <param name="loom">Where the loom leaves the panel.</param>
+    public static LampRest? Notch(Box<PanelSpace> inside, IReadOnlyCollection<Point<PanelSpace>> joints, ImmutableArray<Box<PanelSpace>> blocks, Point<PanelSpace> loom)
+    {
+        var nearest = loom.YMm > inside.Centre.YMm ? "upper" : "lower";
+        return (from wall in new[] { nearest, nearest == "upper" ? "lower" : "upper", "left", "right" }
+                from place in Free(inside, wall, joints, blocks, NotchDeepMm)
+                where place.To - place.From >= NotchWideMm
+                let wanted = wall is "left" or "right" ? loom.YMm : loom.XMm
+                let start = Math.Clamp(wanted - (NotchWideMm / 2), place.From, place.To - NotchWideMm)
+                orderby wall == nearest descending, Math.Abs(start + (NotchWideMm / 2) - wanted)
+                select new LampRest(wall, Area(inside, wall, start, NotchWideMm, NotchDeepMm))).FirstOrDefault();
+    }
+
+    /// <summary>The pieces, wall by wall: two on a wall, three on a long one, one on the short sides.</summary>
+    /// <param name="inside">The box's inner faces.</param>
+    /// <param name="joints">Places of joints.</param>
+    /// <param name="blocks">Corners that are cut off.</param>
+    /// <param name="notch">The notch; null for none.</param>
+    public static ImmutableArray<LampRest> Of(Box<PanelSpace> inside, IReadOnlyCollection<Point<PanelSpace>> joints, ImmutableArray<Box<PanelSpace>> blocks, LampRest? notch)
+    {
+        var rests = ImmutableArray.CreateBuilder<LampRest>();
+        foreach (var wall in new[] { "lower", "upper", "left", "right" })
+        {
+            var isLevel = wall is "lower" or "upper";
+            var (start, length) = isLevel ? (inside.LeftMm, inside.WidthMm) : (inside.BottomMm, inside.HeightMm);
+
+            // Pieces on two walls do not meet in the corner.
+            var margin = isLevel ? 0 : StripMm + ClearMm;
+            double[] wanted = !isLevel ? [0.5] : length > LongWallMm ? [0, 1, 0.5] : [0, 1];
+            foreach (var share in wanted)
+            {
+                ImmutableArray<Box<PanelSpace>> taken = [.. rests.Select(rest => rest.Area), .. blocks, .. notch is null ? [] : new[] { notch.Area }];
+                var best = Free(inside, wall, joints, taken, StripMm)
+                    .Select(free => (From: Math.Max(free.From, start + margin), To: Math.Min(free.To, start + length - margin)))
+                    .Where(free => free.To - free.From >= ShortestMm)
+                    .Select(free => (Long: Math.Min(PieceMm, free.To - free.From), free.From, free.To))
+                    .Select(free => (free.Long, From: Math.Clamp(start + (share * length) - (free.Long / 2), free.From, free.To - free.Long)))
+                    .OrderBy(free => Math.Abs(free.From + (free.Long / 2) - start - (share * length))).FirstOrDefault();
+                if (best.Long > 0)
+                {
+                    rests.Add(new(wall, Area(inside, wall, best.From, best.Long, StripMm)));
+                }
+            }
+        }
+
+        return rests.ToImmutable();
+    }
+
+    private static Box<PanelSpace> Area(Box<PanelSpace> inside, string wall, double fromMm, double longMm, double deepMm) => wall switch
+    {
+        "lower" => new(fromMm, inside.BottomMm, longMm, deepMm),
+        "upper" => new(fromMm, inside.TopMm - deepMm, longMm, deepMm),
+        "left" => new(inside.LeftMm, fromMm, deepMm, longMm),
+        _ => new(inside.RightMm - deepMm, fromMm, deepMm, longMm),
+    };
+
+    /// <summary>Stretches of a wall that no joint and nothing else comes near.</summary>
+    private static IEnumerable<(double From, double To)> Free(Box<PanelSpace> inside, string wall, IReadOnlyCollection<Point<PanelSpace>> joints, ImmutableArray<Box<PanelSpace>> taken, double deepMm)
+    {
+        var isLevel = wall is "lower" or "upper";
+        var (start, end) = isLevel ? (inside.LeftMm, inside.RightMm) : (inside.BottomMm, inside.TopMm);
+        var band = Area(inside, wall, start, end - start, deepMm).Grow(ClearMm);
+        var blocked = joints.Where(band.Contains).Select(at => isLevel ? at.XMm : at.YMm).Select(at => (From: at - ClearMm, To: at + ClearMm))
+            .Concat(taken.Where(area => area.Overlaps(band)).Select(area => isLevel ? (From: area.LeftMm - ClearMm, To: area.RightMm + ClearMm) : (From: area.BottomMm - ClearMm, To: area.TopMm + ClearMm)))
+            .OrderBy(one => one.From).ToList();
+        var at = start;
+        foreach (var (from, to) in blocked)
+        {
+            if (from > at)
+            {
+                yield return (at, Math.Min(from, end));
+            }
+
+            at = Math.Max(at, to);
+        }
+
+        if (at < end)
+        {
+            yield return (at, end);
+        }
+    }
+}

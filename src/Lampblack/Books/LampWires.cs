@@ -1,0 +1,179 @@
+using System;
+using System.Collections.Generic;
+using System.Collections.Immutable;
+using System.Linq;
+using Lampblack.Circuits;
+using Lampblack.Geometry;
+using Lampblack.Parts;
+using Lampblack.Wiring;
+
+namespace Lampblack.Books;
+
+/// <summary>A wire of the lamps' circuit.</summary>
+/// <param name="Number">Its number: "L7" in pictures and tables.</param>
+/// <param name="Net">What it is part of.</param>
+/// <param name="From">Where it begins, in words.</param>
+/// <param name="To">Where it ends, in words.</param>
+/// <param name="LengthMm">What to cut, slack included.</param>
+/// <param name="Colour">Its colour.</param>
+/// <param name="Awg">Its gauge.</param>
+internal sealed record LampWire(int Number, string Net, string From, string To, double LengthMm, string Colour, int Awg)
+{
+    /// <summary>"L7": bare numbers are those of the panels' wires.</summary>
+    public string Name => FormattableString.Invariant($"L{Number}");
+
+    /// <summary>On a lamp board: its ends there, seen from the front; null for one that leads away.</summary>
+    public (Point<PanelSpace> From, Point<PanelSpace> To)? Way { get; init; }
+
+    /// <summary>Whether it is one of the pair from the supply, or from board to board.</summary>
+    public bool IsPair { get; init; }
+}
+
+/// <summary>All wires of the lamps' circuit: on the lamp boards from leg to leg, and from the boards to the supply, to each other and to the controller.</summary>
+/// <param name="Boards">The boards, each with its wires, channel by channel.</param>
+/// <param name="Away">Those that lead away from a board.</param>
+internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray<LampWire> Wires)> Boards, ImmutableArray<LampWire> Away)
+{
+    /// <summary>A wire's two ends have so much beyond the way between them: stripped ends, and a finger's breadth to bend. From memory.</summary>
+    private const double SlackMm = 30;
+
+    // Thinner wire breaks under the fingers.
+    private const int SignalAwg = 26;
+    private const double StepMm = 5;
+
+    // Where a desk has no controller its wires are as long as they would usually be.
+    private const double UsualCableMm = 300;
+
+    // Down, up and round the walls between two boxes that stand side by side. From memory.
+    private const double OverWallMm = 150;
+
+    /// <summary>All wires, in the order of their numbers.</summary>
+    public IEnumerable<LampWire> All => Boards.SelectMany(board => board.Wires).Concat(Away);
+
+    /// <summary>The wires of a desk; none where nothing is fed.</summary>
+    /// <param name="facts">The desk.</param>
+    /// <param name="all">Its lamp boards.</param>
+    public static LampWires Of(BookFacts facts, ImmutableArray<LampBoard> all)
+    {
+        if (facts.Circuit is not { } circuit)
+        {
+            return new([], []);
+        }
+
+        var number = 1;
+        var boards = all.Where(board => !board.Channels.IsEmpty)
+            .Select(board => (board, board.Channels.SelectMany((channel, index) => Of(channel, index, board, facts, () => number++)).ToImmutableArray())).ToImmutableArray();
+        return new(boards, [.. Leaving([.. boards.Select(board => board.board)], circuit, facts, () => number++)]);
+    }
+
+    /// <summary>What an end of an emitter is called.</summary>
+    public static string Leg(BookLamp lamp, bool isPlus, bool isLegged) =>
+        FormattableString.Invariant($"{lamp.Number}, {(isLegged ? isPlus ? "long leg (+)" : "short leg (−)" : isPlus ? "long wire (+)" : "short wire (−)")}");
+
+    /// <summary>Whether a channel's emitters have legs of their own.</summary>
+    public static bool IsLegged(BookFacts facts) => facts.LampType is { Form: EmitterForm.Single, HasLegs: true };
+
+    private static IEnumerable<LampWire> Of(BoardChannel channel, int index, LampBoard board, BookFacts facts, Func<int> next)
+    {
+        var (net, isLegged) = (channel.Name, IsLegged(facts));
+        var awg = Awg(channel.Plan.HighestAmperes);
+        var drain = channel.Plan.Switch is null ? "0 V rail" : $"{channel.Labels.Switch}, D line";
+        LampWire Wire(double piece, string from, Point<PanelSpace>? fromAt, string to, Point<PanelSpace>? toAt)
+        {
+            // An end at the perforated board lies where its edge is nearest to the other one.
+            var (start, end) = (fromAt ?? Edge(board, index, piece, toAt!.Value), toAt ?? Edge(board, index, piece + 0.4, fromAt!.Value));
+            return new(next(), net, from, to, Rounded(Math.Abs(start.XMm - end.XMm) + Math.Abs(start.YMm - end.YMm) + SlackMm), channel.Colour, awg) { Way = (start, end) };
+        }
+
+        if (channel.IsSingles)
+        {
+            foreach (var (piece, lamps) in channel.Pieces.Index())
+            {
+                yield return Wire(piece, $"{channel.Resistor(piece)}, free end", null, Leg(lamps[0], true, isLegged), LampBoard.Plus(lamps[0]));
+                foreach (var (one, other) in lamps.Zip(lamps.Skip(1)))
+                {
+                    yield return Wire(piece, Leg(one, false, isLegged), LampBoard.Minus(one), Leg(other, true, isLegged), LampBoard.Plus(other));
+                }
+
+                yield return Wire(piece, Leg(lamps[^1], false, isLegged), LampBoard.Minus(lamps[^1]), drain, null);
+            }
+
+            yield break;
+        }
+
+        var isPixels = channel.Plan.Channel.Feed is AddressablePixels;
+        (string Sign, string Rail)[] lines = [("+", "plus rail"), ("−", drain), .. isPixels ? [("data", channel.Labels.Data)] : Array.Empty<(string, string)>()];
+        foreach (var (sign, rail) in lines)
+        {
+            var (from, at) = (rail, (Point<PanelSpace>?)null);
+            foreach (var piece in channel.Pieces)
+            {
+                var (words, place) = (Piece(piece), new Point<PanelSpace>(piece[0].XMm, piece[0].YMm));
+                yield return Wire(0, from, at, sign == "data" ? $"{words}, data in" : $"{words}, {sign}", place);
+                (from, at) = (sign == "data" ? $"{words}, data out" : $"{words}, {sign}", place);
+            }
+        }
+    }
+
+    private static IEnumerable<LampWire> Leaving(ImmutableArray<LampBoard> boards, CircuitPlan circuit, BookFacts facts, Func<int> next)
+    {
+        if (boards.IsEmpty)
+        {
+            yield break;
+        }
+
+        var (cable, gauge) = (facts.Wiring?.Wires.CableMm ?? UsualCableMm, circuit.Wire.Gauge.Awg);
+        var plus = circuit.Wire.FuseAmperes is null ? "supply, +" : "fuse F1 in its holder, behind the supply's +";
+        yield return new(next(), "plus", plus, Rail(boards[0], "plus", boards), circuit.Wish.WireLengthMm, "red", gauge) { IsPair = true };
+        yield return new(next(), "0 V", "supply, 0 V (−)", Rail(boards[0], "0 V", boards), circuit.Wish.WireLengthMm, "black", gauge) { IsPair = true };
+        foreach (var (one, other) in boards.Zip(boards.Skip(1)))
+        {
+            foreach (var (net, colour) in new[] { ("plus", "red"), ("0 V", "black") })
+            {
+                yield return new(next(), net, Rail(one, net, boards), Rail(other, net, boards), Between(one, other, cable), colour, gauge) { IsPair = true };
+            }
+        }
+
+        var gates = facts.Wiring is { } wiring ? wiring.Pins.Controllers.SelectMany(plan => AtController.Gates(plan, wiring.Needs).Select(gate => (Controller: plan.Index, Gate: gate))).ToList() : [];
+        foreach (var controller in gates.Select(gate => gate.Controller).Distinct())
+        {
+            yield return new(next(), "0 V", Rail(boards[0], "0 V", boards), $"{At(facts, controller)}GND", cable, "black", SignalAwg);
+        }
+
+        foreach (var (place, board) in boards.Index())
+        {
+            var far = place == 0 ? cable : Between(boards[0], board, cable);
+            foreach (var channel in board.Channels)
+            {
+                var first = channel.Plan.Switch is not null ? channel.Labels.Gate : channel.Plan.Pixels is { NeedsShifter: true } ? channel.Labels.Shifter : channel.Plan.Pixels is not null ? channel.Labels.Data : null;
+                if (first is not null)
+                {
+                    var (controller, gate) = gates.Find(one => one.Gate.Channel == channel.Name);
+                    yield return new(next(), channel.Name, $"{first}, free end", gate is null ? "what will dim it: no pin is planned" : At(facts, controller) + (gate.Register?.AtSocket ?? gate.Place), far, channel.Colour, SignalAwg);
+                }
+            }
+        }
+    }
+
+    private static double Between(LampBoard one, LampBoard other, double cableMm) => Math.Max(cableMm, Rounded(((one.Box.WidthMm + other.Box.WidthMm) / 2) + OverWallMm));
+
+    private static string Rail(LampBoard board, string net, ImmutableArray<LampBoard> boards) => boards.Length == 1 ? $"{net} rail" : $"{board.Box.Panel}, {net} rail";
+
+    private static string At(BookFacts facts, int controller) => facts.Wiring is { Pins.Controllers.Length: > 1 } ? FormattableString.Invariant($"controller {controller + 1}: ") : string.Empty;
+
+    private static string Piece(ImmutableArray<BookLamp> piece) => piece.Length == 1 ? FormattableString.Invariant($"{piece[0].Number}") : FormattableString.Invariant($"strip {piece[0].Number} to {piece[^1].Number}");
+
+    private static Point<PanelSpace> Edge(LampBoard board, int channel, double piece, Point<PanelSpace> from)
+    {
+        // Channels lie along the strip from right to left as seen from the front: from behind that reads from left to right.
+        var (area, all) = (board.Joints, board.Channels.Sum(one => one.Pieces.Length + 2));
+        var share = (board.Channels.Take(channel).Sum(one => one.Pieces.Length + 2) + piece + 0.3) / all;
+        return area.WidthMm >= area.HeightMm
+            ? new(area.RightMm - (share * area.WidthMm), from.YMm > area.Centre.YMm ? area.TopMm : area.BottomMm)
+            : new(from.XMm > area.Centre.XMm ? area.RightMm : area.LeftMm, area.TopMm - (share * area.HeightMm));
+    }
+
+    private static int Awg(double amperes) => WireGauge.Usual.FirstOrDefault(gauge => gauge.Awg <= SignalAwg && gauge.SafeAmperes >= amperes)?.Awg ?? WireGauge.Usual[^1].Awg;
+
+    private static double Rounded(double mm) => Math.Ceiling((mm / StepMm) - 1e-9) * StepMm;
+}

@@ -1,0 +1,87 @@
+using System;
+using System.Globalization;
+using System.Linq;
+using Lampblack.Books;
+using Xunit;
+
+namespace Lampblack.Tests.Books;
+
+/// <summary>The cut list of the boxes: its pieces close to a box, its blocks lie round the panel's screws, its screws are long enough.</summary>
+public sealed class BoxBookTests
+{
+    [Theory]
+    [InlineData("dome-desk")]
+    [InlineData("yard-board")]
+    [InlineData("kiln")]
+    public void The_pieces_close_to_a_box_as_large_as_its_panel(string name)
+    {
+        var made = ExampleBooks.Of(name);
+        foreach (var box in made.Facts.Boxes)
+        {
+            var pieces = ExampleBooks.Rows(made.Book, "box-piece").Where(row => row.Key.StartsWith(box.Id + ":", StringComparison.Ordinal)).GroupBy(row => row.Cells[2].Split(',')[0]).ToDictionary(rows => rows.Key, rows => (Count: rows.First().Cells[1], Size: rows.First().Cells[3], Thick: Number(rows.First().Cells[4])));
+            var wall = pieces["long wall"].Thick;
+            var panel = made.Facts.Laid.Panels.Single(one => one.Panel.Id == box.Id).Panel;
+
+            // 3 mm of the panel lie on each wall: that is `inset`, and board is sold so.
+            Assert.Equal((panel.WidthMm, panel.HeightMm), (box.WidthMm + (2 * wall), box.HeightMm + (2 * wall)));
+            var high = made.Facts.BoxDepthMm + 3 + 40;
+            Assert.Equal(("2", made.Facts.Size(panel.WidthMm, high)), (pieces["long wall"].Count, pieces["long wall"].Size));
+            Assert.Equal(("2", made.Facts.Size(box.HeightMm, high)), (pieces["short wall"].Count, pieces["short wall"].Size));
+            Assert.Equal(("1", made.Facts.Size(panel.WidthMm, panel.HeightMm)), (pieces["floor"].Count, pieces["floor"].Size));
+            Assert.Equal(("1", made.Facts.Size(box.WidthMm - 1, box.HeightMm - 1)), (pieces["lamp board"].Count, pieces["lamp board"].Size));
+            Assert.Equal(panel.Fixings!.PlacesMm.Length, ExampleBooks.Rows(made.Book, "box-piece").Where(row => row.Key.StartsWith(box.Id + ":", StringComparison.Ordinal) && row.Cells[2] == "block for a screw of the panel").Sum(row => int.Parse(row.Cells[1], CultureInfo.InvariantCulture)));
+        }
+
+        // The board that is bought holds all pieces with their cuts.
+        var board = ExampleBooks.Rows(made.Book, "box-piece").Where(row => row.Cells[2].Split(',')[0] is "long wall" or "short wall" or "floor" or "lamp board")
+            .Sum(row => Number(row.Cells[1]) * row.Cells[3].Replace(" mm", string.Empty, StringComparison.Ordinal).Split(" x ").Select(side => Number(side) + 2).Aggregate((one, other) => one * other)) / 1e6;
+        Assert.InRange(made.Bill.Lines.Single(line => line.Key == "box-board").Amount, board - 1e-6, board + 0.0101);
+    }
+
+    /// <summary>An M3 screw holds with six millimetres in its insert (two diameters, common practice), and does not stand on the block's ground.</summary>
+    [Theory]
+    [InlineData("dome-desk")]
+    [InlineData("kiln")]
+    public void The_panel_s_screws_reach_their_inserts(string name)
+    {
+        var made = ExampleBooks.Of(name);
+        var words = ExampleBooks.Words(made.Book.Steps.Single(step => step.Id == "box"));
+        var mm = Number(words.Split("The panel's screws are then ")[1].Split(' ')[0]);
+        var stack = made.Facts.Laid.Desk.Stack;
+        Assert.InRange(mm - stack.PlateMm - stack.GlueMm - stack.CoverMm - 0.5, 6, 15 - 1);
+    }
+
+    [Fact]
+    public void Wood_has_its_caution_and_glue_and_paint_their_time()
+    {
+        foreach (var name in new[] { "dome-desk", "kiln" })
+        {
+            var book = ExampleBooks.Of(name).Book;
+            var box = book.Steps.Single(step => step.Id == "box");
+            Assert.Contains(Caution.Wood, box.Cautions);
+            Assert.Contains("dust mask", string.Join(' ', box.AllTools.Select(tool => tool.Name)), StringComparison.Ordinal);
+
+            // Whatever is glued or painted with what dries has its time told.
+            Assert.All(book.Steps.Where(step => step.Materials.Any(material => material.Contains("paint", StringComparison.Ordinal) || material.Contains("varnish", StringComparison.Ordinal) || material == "spray glue" || material == "wood glue")), step => Assert.True(step.WaitMinutes > 0, step.Id));
+        }
+    }
+
+    [Fact]
+    public void Words_in_a_shadow_are_named_where_one_sees_them()
+    {
+        var made = ExampleBooks.Of("dome-desk");
+        Assert.Contains(made.Facts.Shadows, shadow => (shadow.Words, shadow.Item) == ("WEST", "turn"));
+        Assert.Contains(made.Facts.Shadows, shadow => (shadow.Words, shadow.Item) == ("EAST", "turn"));
+
+        // Of a title that stands in the open nothing is said.
+        Assert.DoesNotContain(made.Facts.Shadows, shadow => shadow.Words is "DOME" or "DRIVE");
+        var lit = made.Book.Steps.Single(step => step.Id == "look-lit");
+        Assert.Contains("“EAST” at turn", ExampleBooks.Words(lit), StringComparison.Ordinal);
+        Assert.Contains("“EAST” at turn", ExampleBooks.Plain(string.Join(' ', made.Book.Chapters[0].Blocks.OfType<Paragraph>().Select(one => one.Markup))), StringComparison.Ordinal);
+        Assert.DoesNotContain("times as bright", lit.Gate.GoOnIf, StringComparison.Ordinal);
+        var none = BuildBook.Of(made.Facts with { Shadows = [] }, made.Bill, "TESTED").Steps.Single(step => step.Id == "look-lit");
+        Assert.DoesNotContain("shadow of its body", ExampleBooks.Words(none), StringComparison.Ordinal);
+    }
+
+    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
+}
