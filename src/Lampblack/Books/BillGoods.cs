@@ -103,13 +103,14 @@ internal static class BillGoods
             yield break;
         }
 
-        yield return new("box-board", string.Create(CultureInfo.InvariantCulture, $"board {facts.Exact(BoxPieces.WallMm(facts))} thick for the box, {facts.Exact(BoxPieces.LampBoardMm)} for the lamp boards"), Math.Ceiling(BoxPieces.BoardSquareMetres(facts) * 100) / 100, "m²", $"walls, floors and lamp boards, by the cut list of the step “Build the box”, cuts included", "hardboard, plywood");
+        var boardM2 = Math.Ceiling(BoxPieces.BoardSquareMetres(facts) * 100) / 100;
+        yield return new("box-board", string.Create(CultureInfo.InvariantCulture, $"board {facts.Exact(BoxPieces.WallMm(facts))} thick for the box, {facts.Exact(BoxPieces.LampBoardMm)} for the lamp boards"), boardM2, "m²", $"walls, floors and lamp boards, by the cut list of the step “Build the box”, cuts included", "hardboard, plywood") { Count = FormattableString.Invariant($"{boardM2:0.##} m²") };
         yield return new("box-strip", $"strip of wood, {facts.Size(LampRests.StripMm, LampRests.StripMm)}", Math.Ceiling(BoxPieces.StripMm(facts) / 100) / 10, "m", "what the lamp boards lie on", string.Empty) { Count = LengthWords.Long(BoxPieces.StripMm(facts), facts.Maker.Unit) };
         yield return new("box-blocks", "blocks of wood, by the cut list", facts.LampBoards.Sum(board => board.Blocks.Length + 4), string.Empty, "corners of the box, above and below", string.Empty);
         yield return new("wood-glue", "wood glue", 1, string.Empty, "the box", string.Empty);
         yield return new("white-paint", "matt white paint", 1, string.Empty, "inside of the box, white face of the lamp board", string.Empty);
         yield return new("wood-screws", "small wood screws, 3 x 10 mm for the lamp boards, 3 x 16 mm for the floors", BoxPieces.WoodScrews(facts), string.Empty, $"{facts.LampBoards.Sum(board => board.Rests.Length)} short, the others long", string.Empty);
-        yield return new("cells-aa", "AA cells in a holder", 3, string.Empty, "to try the lamps by themselves", string.Empty);
+        yield return new("cells-aa", "three AA cells in a holder", 1, string.Empty, "to try the lamps by themselves", string.Empty);
         if (!facts.Cells.IsEmpty)
         {
             yield return new("card-light-tight", "card, black outside and white inside", 1, string.Empty, string.Create(CultureInfo.InvariantCulture, $"walls of {facts.Cells.Length} {(facts.Cells.Length == 1 ? "cell" : "cells")}"), "black card painted white inside");

@@ -25,12 +25,12 @@ internal static class BoxStep
                 [
                     $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces.",
                     $"Glue the walls together on their edges, the short ones between the long ones, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
-                    $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them. Let the paint dry.",
+                    $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
                     $"Of the lamp board cut off each corner that a block stands in, {facts.Ruler(BoxBlocks.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
                     .. isScrewed
                         ?
                         [
-                            $"Glue a block into each corner, level with the walls' upper edge, drilled for a threaded insert in the screw's place (the picture); its bag names the drill. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
+                            $"Glue a block into each corner, level with the walls' upper edge, and paint it white. When the glue is dry, drill it for a threaded insert in the screw's place (the picture; its bag names the drill): the walls hold the block together, a loose one would split. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
                         ]
                         : ImmutableArray<string>.Empty,
                     hasElectronics

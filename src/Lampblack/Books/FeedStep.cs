@@ -45,7 +45,7 @@ internal static class FeedStep
                 new BookTable(
                     "What each channel takes",
                     ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than the circuit's own tolerances)"],
-                    [.. circuit.Channels.Select(channel => new BookRow("channel", channel.Channel.Name, [Text(channel.Channel.Name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
+                    [.. circuit.Channels.Zip(circuit.Names, (channel, name) => new BookRow("channel", name, [Text(name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
                     IsTicked: true),
             ],
             new(
@@ -66,7 +66,7 @@ internal static class FeedStep
         var on = isNamed ? $" of {Text(board.Box.Panel)}" : string.Empty;
         return board.IsRaised
             ? $"The back{on} has no free place for the strip of perforated board, {size}: stand it on spacers, over joints that are soldered and tried before."
-            : $"Glue the strip of perforated board{on}, {size}, where the first picture has it.";
+            : $"Glue the strip of perforated board{on}, {size}, where the picture of the board’s back has it.";
     }
 
     private static IEnumerable<BookBlock> Board(LampBoard board, ImmutableArray<LampWire> wires, ImmutableArray<LampWire> away, BookFacts facts)

@@ -70,14 +70,15 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
             var channels = ImmutableArray.CreateBuilder<BoardChannel>();
             foreach (var group in lamps.GroupBy(lamp => lamp.Channel))
             {
-                // The circuit has its channels in the order of the panels; one that can't be fed is left out.
-                var index = open.FindIndex(one => one.First.Channel.Name == group.Key && one.First.Channel.Count == group.Count());
-                if (index >= 0)
+                // The circuit has its channels in the order of the panels; one that can't be fed is left out. Legends that say the same have channels of one name.
+                var (waiting, fed) = (group.ToImmutableArray(), Fed(open.FindAll(one => one.First.Channel.Name == group.Key), one => one.First.Channel.Count, group.Count()));
+                foreach (var (plan, labels, name, colour) in fed)
                 {
-                    var (plan, labels, name, colour) = open[index];
-                    open.RemoveAt(index);
-                    channels.Add(new(plan, labels, name, colour, Pieces(plan, [.. group])));
+                    channels.Add(new(plan, labels, name, colour, Pieces(plan, waiting[..plan.Channel.Count])));
+                    waiting = waiting[plan.Channel.Count..];
                 }
+
+                open.RemoveAll(fed.Contains);
             }
 
             // A strip lies on the board: only where its wires go through does a joint come behind.
@@ -99,6 +100,20 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
 
     /// <summary>The shorter leg.</summary>
     public static Point<PanelSpace> Minus(BookLamp lamp) => new(lamp.XMm - LegMm, lamp.YMm);
+
+    /// <summary>The first channels that together have so many lamps; none where no number of them has.</summary>
+    private static ImmutableArray<TChannel> Fed<TChannel>(List<TChannel> channels, Func<TChannel, int> count, int lamps)
+    {
+        for (var many = 1; many <= channels.Count; many++)
+        {
+            if (channels.Take(many).Sum(count) == lamps)
+            {
+                return [.. channels.Take(many)];
+            }
+        }
+
+        return [];
+    }
 
     private static ImmutableArray<ImmutableArray<BookLamp>> Pieces(ChannelPlan plan, ImmutableArray<BookLamp> lamps)
     {

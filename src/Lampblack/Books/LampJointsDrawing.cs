@@ -88,6 +88,11 @@ internal static class LampJointsDrawing
                     Switch(pen, cell.Channel, away, x, top);
                 }
 
+                if (IsTorn(row, cell))
+                {
+                    pen.Words(x + 1, top + 38.4, $"D line, {cell.Channel.Labels.Switch}", sizeMm: LetterMm);
+                }
+
                 x += cell.WideMm;
             }
         }
@@ -95,8 +100,11 @@ internal static class LampJointsDrawing
         var names = string.Join(", ", rows.SelectMany(row => row).Select(cell => cell.Channel.Name).Distinct());
         return pen.Picture(
             $"The perforated board of {board.Box.Panel}: plus rail, 0 V rail, and between them the resistors and transistors of {names}",
-            $"The perforated board on the back of {Text(board.Box.Panel)}{(pages > 1 ? FormattableString.Invariant($", part {page + 1} of {pages}") : string.Empty)}: {Text(names)}. Thick lines are bare wire; a ring is a place where the wire of that number ends; all plus lines are one, and all 0 V lines are one.");
+            $"The perforated board on the back of {Text(board.Box.Panel)}{(pages > 1 ? FormattableString.Invariant($", part {page + 1} of {pages}") : string.Empty)}: {Text(names)}. Thick lines are bare wire; a ring is a place where the wire of that number ends; all plus lines are one, and all 0 V lines are one{(rows.Any(row => IsTorn(row, row[0])) ? "; a D line goes on from row to row" : string.Empty)}.");
     }
+
+    /// <summary>Whether a row begins amid a channel, whose D line comes from the row before.</summary>
+    private static bool IsTorn(List<Cell> row, Cell cell) => cell == row[0] && !cell.IsFirst && cell.Channel.Plan.Switch is not null;
 
     private static IEnumerable<Cell> Cells(BoardChannel channel)
     {

@@ -78,7 +78,7 @@ internal static class LampWireTables
             }
         }
 
-        return new("Tests of the lamps’ wires, both supplies off, the floors still open", ["No", "Red lead", "Black lead", "The meter says"], [.. rows.Select((row, index) => row with { Key = FormattableString.Invariant($"controller {index + 1}"), Cells = row.Cells.SetItem(0, FormattableString.Invariant($"L{index + 1}")) })], IsTicked: true);
+        return new("Tests of the lamps’ wires, both supplies off, the floors still open", ["No", "Red lead", "Black lead", "The meter says"], [.. rows.Select((row, index) => row with { Key = FormattableString.Invariant($"controller {index + 1}"), Cells = row.Cells.SetItem(0, FormattableString.Invariant($"T{index + 1}")) })], IsTicked: true);
     }
 
     /// <summary>The wire from a channel's first part to the controller.</summary>

@@ -48,7 +48,7 @@ internal static class PartFitting
 
         if (parts.Any(HasPointer))
         {
-            yield return "A knob comes last: turn the shaft fully to the left, push the knob on with its pointer at the first mark of its dial, and tighten its small screw. Turn it fully to the right: where the pointer misses the last mark, loosen it and share the error between both ends.";
+            yield return "A knob with a pointer comes last: turn the shaft fully to the left, push the knob on with its pointer at the first mark of its dial, and tighten its small screw. Turn it fully to the right: where the pointer misses the last mark, loosen it and share the error between both ends.";
         }
     }
 

@@ -64,7 +64,11 @@ internal static class ProvingChapters
                         new BookTable(
                             "The roll",
                             ["Control", "Name", "What it is asked for"],
-                            [.. wiring.Pins.Controls.Select(control => new BookRow("call", control.Id, [Text(control.Id), Text(names[control.Id]), Text(Asked(control, wiring))])), .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).Select(dimmer => new BookRow("call", dimmer.Channel, [Text(dimmer.Channel), "light behind it", "answer no: the lamps' supply is off; it is called again when the desk is lit"]))],
+                            [
+                                // A light that only is switched, as no pin was left to dim it, is no control of the panel.
+                                .. wiring.Pins.Controls.Select(control => names.TryGetValue(control.Id, out var name) ? new BookRow("call", control.Id, [Text(control.Id), Text(name), Text(Asked(control, wiring))]) : Unlit(control.Id)),
+                                .. wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).Select(dimmer => Unlit(dimmer.Channel)),
+                            ],
                             IsTicked: true),
                         new Paragraph($"Date and name: <span class=\"line\"></span> The program keeps the record beside the desk, too."),
                     ],
@@ -101,9 +105,11 @@ internal static class ProvingChapters
                 [
                     "Everything unplugged.",
                     isLit
-                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of the box below the lamp board, its USB socket at the hole in the wall. Mark its holes, and screw it on spacers."
+                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of the box below the lamp board, its USB socket at its slot. Mark its holes, and screw it on spacers."
                         : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.",
-                    "Join the cables and the lamps' wires again, each through its slot. Tie every cable to the wall beside its hole: a pull at it must not reach the board.",
+                    isLit
+                        ? "Join the cables and the lamps' wires again, each through its slot. Tie every cable to a small screw in the wall beside its slot: a pull at it must not reach the board."
+                        : "Join the cables again. Tie every cable to a small screw beside the board: a pull at it must not reach the board.",
                 ]),
             ],
             new("Nothing that is metal touches the board's back; every plug sits; a pull at the USB cable moves nothing inside.", "Longer spacers, or a card below the board; one more tie."))
@@ -138,6 +144,9 @@ internal static class ProvingChapters
                 Needs = [Made.Closed],
             },
         ]);
+
+    private static BookRow Unlit(string channel) =>
+        new("call", channel, [Text(channel), "light behind it", "answer no: the lamps' supply is off; it is called again when the desk is lit"]);
 
     private static string Asked(WiredControl control, BookWiring wiring) => control.Kind switch
     {

@@ -41,11 +41,12 @@ internal static class RegisterStep
                     "The empty sockets on USB",
                     ["Socket", "Red lead", "Black lead", "The meter says"],
                     [
-                        .. chips.SelectMany(chip => new[]
-                        {
+                        .. chips.SelectMany(chip => (BookRow[])
+                        [
                             new BookRow("chip-test", $"{chip.Which}{chip.Name} no {chip.Number} supply", [Text($"{chip.Which}{chip.Name} no {chip.Number}"), "pin 16", "pin 8", expect]),
-                            new BookRow("chip-test", $"{chip.Which}{chip.Name} no {chip.Number} zero", [Text($"{chip.Which}{chip.Name} no {chip.Number}"), chip.Name == "74HC165" ? "pin 15" : "pin 13", "pin 8", "0 V: that pin lies on 0 V"]),
-                        }),
+                            new BookRow("chip-test", $"{chip.Which}{chip.Name} no {chip.Number} zero", [Text($"{chip.Which}{chip.Name} no {chip.Number}"), "pin 16", chip.Name == "74HC165" ? "pin 15" : "pin 13", $"{expect}: that pin lies on 0 V"]),
+                            .. chip.Name == "74HC165" ? [] : new[] { new BookRow("chip-test", $"{chip.Which}{chip.Name} no {chip.Number} clear", [Text($"{chip.Which}{chip.Name} no {chip.Number}"), "pin 10", "pin 8", $"{expect}: that pin lies on plus"]) },
+                        ]),
                     ],
                     IsTicked: true),
             ],

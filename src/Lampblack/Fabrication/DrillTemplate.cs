@@ -7,10 +7,10 @@ using Lampblack.Quantities;
 
 namespace Lampblack.Fabrication;
 
-/// <summary>The drill template of a plate at true size: its edge and score lines, every opening with its cross and number. It is stuck on the acrylic's film.</summary>
+/// <summary>The drill template of a plate at true size: its edge and score lines, every opening with its cross and number. It is stuck on the acrylic's film, or held over the print.</summary>
 public static class DrillTemplate
 {
-    private const string Use = "Plain paper, actual size (100 %), one side: measure the bar below. Stick it on the plate's film, the black corner on the lower left corner.";
+    private const string Use = "Plain paper, actual size (100 %), one side: measure the bar below. Stick it on the plate's film, the black corner on the lower left corner; where the print is on already, only hold it with tape at the edges.";
 
     /// <summary>The pages as the printer gets them.</summary>
     /// <param name="chart">The panel's chart.</param>

@@ -7,12 +7,12 @@ using Lanes = System.Runtime.Intrinsics.Vector256<double>;
 namespace Lampblack.Illumination;
 
 /// <summary>Up to four boxes that stand upright from the mask inwards, side by side, so that a way is tried with all four at once.</summary>
-/// <param name="Left">Their left sides, in mm.</param>
-/// <param name="Right">Their right sides, in mm.</param>
-/// <param name="Bottom">Their lower sides, in mm.</param>
-/// <param name="Top">Their upper sides, in mm.</param>
-/// <param name="Depth">How deep they reach, in mm; negative where there is none.</param>
-internal readonly record struct FourBoxes(Lanes Left, Lanes Right, Lanes Bottom, Lanes Top, Lanes Depth)
+/// <param name="LeftMm">Their left sides.</param>
+/// <param name="RightMm">Their right sides.</param>
+/// <param name="BottomMm">Their lower sides.</param>
+/// <param name="TopMm">Their upper sides.</param>
+/// <param name="DepthMm">How deep they reach; negative where there is none.</param>
+internal readonly record struct FourBoxes(Lanes LeftMm, Lanes RightMm, Lanes BottomMm, Lanes TopMm, Lanes DepthMm)
 {
     public const int Count = 4;
 
@@ -20,7 +20,7 @@ internal readonly record struct FourBoxes(Lanes Left, Lanes Right, Lanes Bottom,
 
     /// <summary>Four at a time, in their order; the last ones may be none.</summary>
     public static FourBoxes[] Of(IEnumerable<UprightBox> boxes) => [.. boxes.Chunk(Count).Select(four => new FourBoxes(
-        All(four, box => box.Left), All(four, box => box.Right), All(four, box => box.Bottom), All(four, box => box.Top), All(four, box => box.DepthMm)))];
+        All(four, box => box.LeftMm), All(four, box => box.RightMm), All(four, box => box.BottomMm), All(four, box => box.TopMm), All(four, box => box.DepthMm)))];
 
     private static Lanes All(UprightBox[] four, Func<UprightBox, double> value)
     {
@@ -31,9 +31,9 @@ internal readonly record struct FourBoxes(Lanes Left, Lanes Right, Lanes Bottom,
 }
 
 /// <summary>A box that stands upright from the mask inwards; all in mm.</summary>
-internal readonly record struct UprightBox(double Left, double Right, double Bottom, double Top, double DepthMm)
+internal readonly record struct UprightBox(double LeftMm, double RightMm, double BottomMm, double TopMm, double DepthMm)
 {
     /// <summary>The one around some.</summary>
     public static UprightBox Around(IReadOnlyCollection<UprightBox> boxes) =>
-        new(boxes.Min(box => box.Left), boxes.Max(box => box.Right), boxes.Min(box => box.Bottom), boxes.Max(box => box.Top), boxes.Max(box => box.DepthMm));
+        new(boxes.Min(box => box.LeftMm), boxes.Max(box => box.RightMm), boxes.Min(box => box.BottomMm), boxes.Max(box => box.TopMm), boxes.Max(box => box.DepthMm));
 }

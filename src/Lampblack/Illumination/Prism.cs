@@ -20,7 +20,7 @@ internal sealed class Prism
             return (x, y, (x * corner.XMm) + (y * corner.YMm));
         })];
         Box = new(corners.Min(corner => corner.XMm), corners.Max(corner => corner.XMm), corners.Min(corner => corner.YMm), corners.Max(corner => corner.YMm), body.DepthMm);
-        IsSquare = corners.Length == 4 && corners.All(corner => (corner.XMm == Box.Left || corner.XMm == Box.Right) && (corner.YMm == Box.Bottom || corner.YMm == Box.Top));
+        IsSquare = corners.Length == 4 && corners.All(corner => (corner.XMm == Box.LeftMm || corner.XMm == Box.RightMm) && (corner.YMm == Box.BottomMm || corner.YMm == Box.TopMm));
     }
 
     /// <summary>The box around it.</summary>

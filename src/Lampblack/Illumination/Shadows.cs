@@ -113,9 +113,9 @@ internal sealed class Shadows
         }
 
         var around = UprightBox.Around([.. prisms.Select(prism => prism.Box)]);
-        ImmutableArray<Prism> along = around.Right - around.Left > around.Top - around.Bottom
-            ? [.. prisms.OrderBy(prism => prism.Box.Left + prism.Box.Right)]
-            : [.. prisms.OrderBy(prism => prism.Box.Bottom + prism.Box.Top)];
+        ImmutableArray<Prism> along = around.RightMm - around.LeftMm > around.TopMm - around.BottomMm
+            ? [.. prisms.OrderBy(prism => prism.Box.LeftMm + prism.Box.RightMm)]
+            : [.. prisms.OrderBy(prism => prism.Box.BottomMm + prism.Box.TopMm)];
         var half = (prisms.Length + size - 1) / size / 2 * size;
         return Together(along[..half]).Concat(Together(along[half..]));
     }

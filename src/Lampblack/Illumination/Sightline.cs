@@ -35,7 +35,7 @@ internal readonly struct Sightline
     /// <summary>The stretch that is no deeper than so many mm; none where the end isn't beyond the start.</summary>
     public (double Start, double End) Reach(double depthMm) => (From.Z <= depthMm, _to.Z <= depthMm) switch
     {
-        (true, true) => (0, 1),
+        (true, true) => Math.Min(From.Z, _to.Z) < depthMm ? (0, 1) : (1, 0),
         (true, false) => (0, (depthMm - From.Z) / (_to.Z - From.Z)),
         (false, true) => ((depthMm - From.Z) / (_to.Z - From.Z), 1),
         _ => (1, 0),
@@ -49,19 +49,19 @@ internal readonly struct Sightline
         var z = _to.Z - From.Z;
         if (z > 0)
         {
-            end = Vector256.MinNative(end, (boxes.Depth - Vector256.Create(From.Z)) / Vector256.Create(z));
+            end = Vector256.MinNative(end, (boxes.DepthMm - Vector256.Create(From.Z)) / Vector256.Create(z));
         }
         else if (z < 0)
         {
-            start = Vector256.MaxNative(start, (boxes.Depth - Vector256.Create(From.Z)) / Vector256.Create(z));
+            start = Vector256.MaxNative(start, (boxes.DepthMm - Vector256.Create(From.Z)) / Vector256.Create(z));
         }
         else
         {
-            start = Vector256.ConditionalSelect(Vector256.LessThanOrEqual(Vector256.Create(From.Z), boxes.Depth), start, end);
+            start = Vector256.ConditionalSelect(Vector256.LessThan(Vector256.Create(From.Z), boxes.DepthMm), start, end);
         }
 
-        Within(From.X, X, _perX, boxes.Left, boxes.Right, ref start, ref end);
-        Within(From.Y, Y, _perY, boxes.Bottom, boxes.Top, ref start, ref end);
+        Within(From.X, X, _perX, boxes.LeftMm, boxes.RightMm, ref start, ref end);
+        Within(From.Y, Y, _perY, boxes.BottomMm, boxes.TopMm, ref start, ref end);
         return Vector256.GreaterThan(end - start, Vector256.Create(Grazing)).ExtractMostSignificantBits();
     }
 

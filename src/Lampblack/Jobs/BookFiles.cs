@@ -139,7 +139,7 @@ internal static class BookFiles
             Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside, cell.Emitters.Length)))],
             LampType = lit.IsEmpty ? null : lit[0].Type,
             Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Id, panel.Laid.Panel.Title, panel.Light.Box.Inside))],
-            BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => panel.Light.Box.DepthMm),
+            BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => CellWalls.FloorMm(input.Laid.Desk, panel)),
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
             Shadows = BookShadows.Of(lit, cancellation),
             Circuit = input.Light.Circuit,

@@ -34,6 +34,7 @@ public static class Build
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
+        progress = SharedProgress.Of(progress);
         var findings = new List<Finding>();
         var setup = PrintSetup.Of(request, findings);
         progress.Report("reading the desk");

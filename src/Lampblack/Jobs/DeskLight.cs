@@ -56,7 +56,7 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         var type = desk.Lighting.Emitter ?? EmitterTypes.Usual;
         var luminance = Luminance(desk, KnownOptics.Of(black, printer), black);
         var mask = desk.Order == WorkOrder.PrintBehind ? TonerReflectance : TonerBehindPlateReflectance;
-        var gate = new Lock();
+        var shared = SharedProgress.Of(progress);
         var lit = artworks.AsParallel().AsOrdered().WithCancellation(cancellation).Select(artwork =>
         {
             var setting = LightSetting.Of(artwork, desk, type, luminance, mask) with
@@ -64,7 +64,7 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
                 DrivesGiven = options.Given is null && artwork.Laid.Panel.Emitters.All(emitter => emitter.FluxLumens is null),
             };
             var (emitters, box) = Given(artwork.Laid.Panel, setting, options.Given);
-            var named = new NamedProgress(artwork.Laid.Panel.Id, progress, gate);
+            var named = new NamedProgress(artwork.Laid.Panel.Id, shared);
             named.Report("lighting it");
             return (Light: LightingDesign.Of(setting, emitters, box, options.Seed, options.MostLooks, named, options.Stop, cancellation), Setting: setting);
         }).ToList();
@@ -103,15 +103,9 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
     public LightContours? Contours(string panel) => Panels.Index().FirstOrDefault(one => one.Item.Laid.Panel.Id == panel) is { Item: not null } found ? _contours[found.Index].Value : null;
 
     /// <summary>Panels are lit at the same time; each says which it is.</summary>
-    private sealed class NamedProgress(string panel, IProgress<string> progress, Lock gate) : IProgress<string>
+    private sealed class NamedProgress(string panel, SharedProgress progress) : IProgress<string>
     {
-        public void Report(string value)
-        {
-            lock (gate)
-            {
-                progress.Report($"panel {panel}: {value}");
-            }
-        }
+        public void Report(string value) => progress.Report($"panel {panel}: {value}");
     }
 
     private static (ImmutableArray<Emitter> Emitters, LightBox? Box) Given(Panel panel, LightSetting setting, EmitterFile? file)

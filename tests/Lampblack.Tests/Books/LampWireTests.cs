@@ -37,9 +37,22 @@ public sealed partial class LampWireTests
     [InlineData("dome-desk")]
     [InlineData("yard-board")]
     [InlineData("kiln")]
-    public void Every_leg_of_every_emitter_has_one_wire(string name)
+    public void Every_leg_of_every_emitter_has_one_wire(string name) => HasEveryLeg(ExampleBooks.Of(name));
+
+    /// <summary>Channels are named by what their legends say, and two may say the same.</summary>
+    [Fact]
+    public void Legends_that_say_the_same_are_all_fed()
     {
-        var made = ExampleBooks.Of(name);
+        var fault = string.Concat(new[] { 24, 96 }.Select(at => FormattableString.Invariant($"\n\n  [[panel.legend]]\n  id = \"fault-{at}\"\n  text = \"FAULT\"\n  at = [{at}, 14]\n  role = \"hidden\"\n")));
+        var made = SmallDesk.Build(SmallDesk.Text() + fault).MadeBook!;
+        Assert.Equal(2, made.Facts.Cells.Count(cell => cell.Words == "FAULT"));
+        Assert.Equal(2, made.Facts.Circuit!.Channels.Count(channel => channel.Channel.Name.Contains("FAULT", StringComparison.Ordinal)));
+        HasEveryLeg(made);
+        Assert.Equal(made.Facts.Circuit.Channels.Length, ExampleBooks.Rows(made.Book, "channel").Select(row => row.Key).Distinct().Count());
+    }
+
+    private static void HasEveryLeg(MadeBook made)
+    {
         var legs = Boards(made).SelectMany(board => board.Rows.SelectMany(row => new[] { row.From, row.To }).Where(end => LegRow().IsMatch(end)).Select(end => $"{board.Panel} {end}")).ToList();
         Assert.Equal(2 * made.Facts.Lamps.Length, legs.Count);
         Assert.Equal(legs.Count, legs.Distinct().Count());

@@ -42,7 +42,9 @@ public sealed class RegisterBookTests
         var order = made.Book.Steps.Select(step => step.Id).ToList();
         Assert.True(order.IndexOf("flash-board") < order.IndexOf("chips") && order.IndexOf("chips") < order.IndexOf("roll-call"), string.Join(' ', order));
         var chips = made.Facts.Wiring!.Pins.Controllers.Sum(plan => plan.Outputs?.ChipCount ?? 0);
-        Assert.Equal(2 * chips, ExampleBooks.Rows(made.Book, "chip-test").Count);
+
+        // Supply, the pin that must lie on 0 V, the pin that must lie on plus.
+        Assert.Equal(3 * chips, ExampleBooks.Rows(made.Book, "chip-test").Count);
         Assert.Equal(chips, made.Bill.Lines.Single(line => line.Key == "register-socket").Amount);
         Assert.Single(ExampleBooks.Pictures(made.Book), picture => picture.Content.Contains("The socket of a 74HC595 with its notch", StringComparison.Ordinal));
         Assert.DoesNotContain(ExampleBooks.Of("dome-desk").Book.Steps, step => step.Id == "chips");

@@ -13,7 +13,7 @@ namespace Lampblack.Tests.Illumination;
 /// Who stands in whose light among many bodies, against NetTopologySuite's overlay: seen from the front, a ray is a line as far as it is no deeper than a
 /// body, and the body stands in its way where that line goes through its footprint.
 /// </summary>
-public class ManyBodiesTests
+public sealed class ManyBodiesTests
 {
     private const double Depth = 40;
     private const double TouchMm = 1e-6;
