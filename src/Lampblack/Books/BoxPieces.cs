@@ -44,8 +44,8 @@ internal static class BoxPieces
     public static IEnumerable<BoxPiece> Of(LampBoard board, BookFacts facts)
     {
         var (box, wall, high) = (board.Box, WallMm(facts), WallHighMm(facts));
-        yield return new(2, "long wall", box.WidthMm + (2 * wall), high, wall, false);
-        yield return new(2, "short wall, between the long ones", box.HeightMm, high, wall, false);
+        yield return new(2, "wall above and below", box.WidthMm + (2 * wall), high, wall, false);
+        yield return new(2, "wall at the sides, between the others", box.HeightMm, high, wall, false);
         yield return new(1, "floor, below all walls", box.WidthMm + (2 * wall), box.HeightMm + (2 * wall), wall, false);
         yield return new(1, "lamp board, white above", box.WidthMm - LooseMm, box.HeightMm - LooseMm, LampBoardMm, false);
         foreach (var block in board.Blocks.GroupBy(area => (Math.Round(area.WidthMm, 2, MidpointRounding.AwayFromZero), Math.Round(area.HeightMm, 2, MidpointRounding.AwayFromZero))))

@@ -112,7 +112,8 @@ internal static class HolesChapter
         string Numbers(Func<ChartHole, bool> are) => string.Join(", ", chart.Holes.Where(hole => !hole.IsDrilled && are(hole)).Select(hole => hole.Label));
         if (Numbers(hole => hole.Way == HoleWay.Saw) is { Length: > 0 } wide)
         {
-            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a step drill goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Last the file, to the template's line.";
+            var widestMm = chart.Holes.Where(hole => hole is { Way: HoleWay.Saw, IsDrilled: false }).Max(hole => hole.DiameterMm ?? 0);
+            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a step drill goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Slowly: about {DrillingOrder.TurnsPerMinute(widestMm).ToString(CultureInfo.InvariantCulture)} turns a minute at the widest, the same speed at the edge as a drill’s. Last the file, to the template's line.";
         }
 
         if (Numbers(hole => hole is { Way: HoleWay.File, DiameterMm: null }) is { Length: > 0 } edged)
