@@ -116,7 +116,7 @@ internal static class ControllerJoints
 
         if (gates.Count > 0)
         {
-            yield return (Zero, "black", $"{(lamps.Away.FirstOrDefault(one => one.To == RegisterWires.Which(wiring.Pins, plan) + Zero) is { } wire ? wire.Name + ", " : string.Empty)}wire to the lamps' 0 V");
+            yield return (Zero, "black", $"{(lamps.Away.FirstOrDefault(one => one.To == wiring.Pins.At(plan.Index) + Zero) is { } wire ? wire.Name + ", " : string.Empty)}wire to the lamps' 0 V");
         }
     }
 

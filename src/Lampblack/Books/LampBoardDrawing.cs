@@ -19,17 +19,10 @@ internal static class LampBoardDrawing
     /// <summary>The drawing.</summary>
     public static BookPicture Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
     {
-        var inside = board.Box.Inside;
-        var scale = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / inside.WidthMm, (MostHighMm - HeadMm) / inside.HeightMm));
-        var pen = new ActPen(Math.Max(60, (inside.WidthMm * scale) + 4), HeadMm + (inside.HeightMm * scale) + 1);
-
-        // The one mirror of this drawing: what is at the right from the front is at the left from behind.
-        (double X, double Y) At(Point<PanelSpace> point) => (2 + ((inside.RightMm - point.XMm) * scale), HeadMm + ((inside.TopMm - point.YMm) * scale));
-        void Area(Box<PanelSpace> box, string fill, bool isDashed = false)
-        {
-            var (x, y) = At(new(box.RightMm, box.TopMm));
-            pen.Box(x, y, box.WidthMm * scale, box.HeightMm * scale, fill, 0.3, isDashed: isDashed);
-        }
+        var face = new Face(board, isFromBehind: true);
+        var (inside, scale, pen) = (board.Box.Inside, face.ScaleFactor, face.Pen);
+        (double X, double Y) At(Point<PanelSpace> point) => face.At(point);
+        void Area(Box<PanelSpace> box, string fill, bool isDashed = false) => face.Area(box, fill, 0.3, isDashed);
 
         pen.Words(2, 4.4, ActPen.Fitting($"BACK of the lamp board of {board.Box.Panel}, up is up", 176, 3), isBold: true, sizeMm: 3);
         Area(inside, ActPen.Wood);
@@ -106,37 +99,29 @@ internal static class LampBoardDrawing
     /// <summary>The white face with crosses and numbers, where the legs go through, and the frames of cells.</summary>
     public static BookPicture Front(LampBoard board, BookFacts facts)
     {
-        var inside = board.Box.Inside;
-        var scale = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / inside.WidthMm, (MostHighMm - HeadMm) / inside.HeightMm));
-        var pen = new ActPen(Math.Max(60, (inside.WidthMm * scale) + 4), HeadMm + (inside.HeightMm * scale) + 1);
-        (double X, double Y) At(double xMm, double yMm) => (2 + ((xMm - inside.LeftMm) * scale), HeadMm + ((inside.TopMm - yMm) * scale));
-        void Area(Box<PanelSpace> area, string fill, double lineMm, bool isDashed = false)
-        {
-            var (x, y) = At(area.LeftMm, area.TopMm);
-            pen.Box(x, y, area.WidthMm * scale, area.HeightMm * scale, fill, lineMm, isDashed: isDashed);
-        }
-
+        var face = new Face(board, isFromBehind: false);
+        var (inside, scale, pen) = (board.Box.Inside, face.ScaleFactor, face.Pen);
         pen.Words(2, 4.4, ActPen.Fitting($"WHITE FACE of the lamp board of {board.Box.Panel}", 176, 3), isBold: true, sizeMm: 3);
-        Area(inside, ActPen.Paper, 0.5);
+        face.Area(inside, ActPen.Paper, 0.5);
         foreach (var rest in board.Rests)
         {
-            Area(rest.Area, "none", 0.25, isDashed: true);
+            face.Area(rest.Area, "none", 0.25, isDashed: true);
         }
 
         foreach (var cut in board.Blocks.Select(block => Inside(block.Grow(BoxBlocks.PastMm), inside)).Concat(board.Notch is { } notch ? [notch.Area] : []))
         {
-            Area(cut, ActPen.Wood, 0.3);
+            face.Area(cut, ActPen.Wood, 0.3);
         }
 
         foreach (var cell in facts.Cells.Where(cell => cell.Panel == board.Box.Id))
         {
-            Area(cell.Inside, "none", 0.9);
+            face.Area(cell.Inside, "none", 0.9);
         }
 
         var (words, reach) = (new Taken(), LampBoard.LegMm * scale);
         foreach (var lamp in board.Lamps)
         {
-            var (x, y) = At(lamp.XMm, lamp.YMm);
+            var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
             words.Take(x, y, 4, 3);
             pen.Cross(x, y, 2);
             if (facts.LampType is { Form: EmitterForm.Single })
@@ -147,7 +132,7 @@ internal static class LampBoardDrawing
 
         foreach (var lamp in board.Lamps)
         {
-            var (x, y) = At(lamp.XMm, lamp.YMm);
+            var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
             var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
             var (atX, atY) = words.Near(says, (0, -4), [(x, y - 3.1), (x, y + 3.1), (x - 4.2, y), (x + 4.2, y)]);
             pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
@@ -160,6 +145,34 @@ internal static class LampBoardDrawing
 
     private static Box<PanelSpace> Inside(Box<PanelSpace> area, Box<PanelSpace> inside) =>
         Box<PanelSpace>.Between(new(Math.Max(area.LeftMm, inside.LeftMm), Math.Max(area.BottomMm, inside.BottomMm)), new(Math.Min(area.RightMm, inside.RightMm), Math.Min(area.TopMm, inside.TopMm)));
+
+    /// <summary>A face of a board as it is drawn: as large as a page allows.</summary>
+    private sealed class Face
+    {
+        private readonly Box<PanelSpace> _inside;
+        private readonly bool _isFromBehind;
+
+        public Face(LampBoard board, bool isFromBehind)
+        {
+            (_inside, _isFromBehind) = (board.Box.Inside, isFromBehind);
+            ScaleFactor = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / _inside.WidthMm, (MostHighMm - HeadMm) / _inside.HeightMm));
+            Pen = new(Math.Max(60, (_inside.WidthMm * ScaleFactor) + 4), HeadMm + (_inside.HeightMm * ScaleFactor) + 1);
+        }
+
+        public double ScaleFactor { get; }
+
+        public ActPen Pen { get; }
+
+        /// <summary>The one mirror of these drawings: what is at the right from the front is at the left from behind.</summary>
+        public (double X, double Y) At(Point<PanelSpace> point) =>
+            (2 + ((_isFromBehind ? _inside.RightMm - point.XMm : point.XMm - _inside.LeftMm) * ScaleFactor), HeadMm + ((_inside.TopMm - point.YMm) * ScaleFactor));
+
+        public void Area(Box<PanelSpace> area, string fill, double lineMm, bool isDashed = false)
+        {
+            var (x, y) = At(new(_isFromBehind ? area.RightMm : area.LeftMm, area.TopMm));
+            Pen.Box(x, y, area.WidthMm * ScaleFactor, area.HeightMm * ScaleFactor, fill, lineMm, isDashed: isDashed);
+        }
+    }
 
     /// <summary>Where words stand already.</summary>
     private sealed class Taken

@@ -137,7 +137,7 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
         var gates = facts.Wiring is { } wiring ? wiring.Pins.Controllers.SelectMany(plan => AtController.Gates(plan, wiring.Needs).Select(gate => (Controller: plan.Index, Gate: gate))).ToList() : [];
         foreach (var controller in gates.Select(gate => gate.Controller).Distinct())
         {
-            yield return new(next(), "0 V", Rail(boards[0], "0 V", boards), $"{At(facts, controller)}GND", cable, "black", SignalAwg);
+            yield return new(next(), "0 V", Rail(boards[0], "0 V", boards), $"{facts.Wiring!.Pins.At(controller)}GND", cable, "black", SignalAwg);
         }
 
         foreach (var (place, board) in boards.Index())
@@ -149,7 +149,7 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
                 if (first is not null)
                 {
                     var (controller, gate) = gates.Find(one => one.Gate.Channel == channel.Name);
-                    yield return new(next(), channel.Name, $"{first}, free end", gate is null ? "what will dim it: no pin is planned" : At(facts, controller) + (gate.Register?.AtSocket ?? gate.Place), far, channel.Colour, SignalAwg);
+                    yield return new(next(), channel.Name, $"{first}, free end", gate is null ? "what will dim it: no pin is planned" : facts.Wiring!.Pins.At(controller) + (gate.Register?.AtSocket ?? gate.Place), far, channel.Colour, SignalAwg);
                 }
             }
         }
@@ -158,8 +158,6 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     private static double Between(LampBoard one, LampBoard other, double cableMm) => Math.Max(cableMm, Rounded(((one.Box.WidthMm + other.Box.WidthMm) / 2) + OverWallMm));
 
     private static string Rail(LampBoard board, string net, ImmutableArray<LampBoard> boards) => boards.Length == 1 ? $"{net} rail" : $"{board.Box.Panel}, {net} rail";
-
-    private static string At(BookFacts facts, int controller) => facts.Wiring is { Pins.Controllers.Length: > 1 } ? FormattableString.Invariant($"controller {controller + 1}: ") : string.Empty;
 
     private static string Piece(ImmutableArray<BookLamp> piece) => piece.Length == 1 ? FormattableString.Invariant($"{piece[0].Number}") : FormattableString.Invariant($"strip {piece[0].Number} to {piece[^1].Number}");
 

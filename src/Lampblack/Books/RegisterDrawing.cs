@@ -13,9 +13,9 @@ internal static class RegisterDrawing
     private const double PinMm = 4.6;
     private const double LetterMm = 2.5;
 
-    // By the data sheets; A to H are the lines that the plugs' wires go to.
-    private static readonly ImmutableArray<string> Reads = ["SH/LD", "CLK", "E", "F", "G", "H", "–", "GND", "QH", "SER", "A", "B", "C", "D", "INH", "VCC"];
-    private static readonly ImmutableArray<string> Drives = ["B", "C", "D", "E", "F", "G", "H", "GND", "QH'", "CLR", "CLK", "RCLK", "OE", "SER", "A", "VCC"];
+    // By the data sheets. Empty where a plug's wire goes: those pins say themselves which line they are.
+    private static readonly ImmutableArray<string> Reads = Named(true, ["SH/LD", "CLK", "", "", "", "", "–", "GND", "QH", "SER", "", "", "", "", "INH", "VCC"]);
+    private static readonly ImmutableArray<string> Drives = Named(false, ["", "", "", "", "", "", "", "GND", "QH'", "CLR", "CLK", "RCLK", "OE", "SER", "", "VCC"]);
 
     /// <summary>The sockets of a desk, each kind once.</summary>
     public static IEnumerable<BookPicture> Of(PinPlan pins) =>
@@ -38,6 +38,9 @@ internal static class RegisterDrawing
         return pen.Right(4, 39, "notch at notch, dot at pin 1").Wrong(64, 39, "turned about: it burns out")
             .Picture($"A {name} in its socket from above: right, its notch lies at the socket's; wrong, it is turned about", "Each chip in its socket from above: the notch of the chip lies at the notch of the socket.");
     }
+
+    private static ImmutableArray<string> Named(bool isInput, ImmutableArray<string> names) =>
+        Enumerable.Range(0, RegisterWires.Lines).Select(line => new RegisterPin(isInput, 0, line)).Aggregate(names, (all, pin) => all.SetItem(pin.Pin - 1, pin.Letter.ToString()));
 
     private static BookPicture Socket(string name, ImmutableArray<string> names)
     {

@@ -23,7 +23,7 @@ internal static class RegisterStep
             yield break;
         }
 
-        ImmutableArray<(string Which, string Name, int Number)> chips = [.. wiring.Pins.Controllers.SelectMany(plan => RegisterWires.Chips(plan).Select(chip => (RegisterWires.Which(wiring.Pins, plan), chip.Name, chip.Number)))];
+        ImmutableArray<(string Which, string Name, int Number)> chips = [.. wiring.Pins.Controllers.SelectMany(plan => RegisterWires.Chips(plan).Select(chip => (wiring.Pins.At(plan.Index), chip.Name, chip.Number)))];
         var expect = System.FormattableString.Invariant($"{LeastVolts:0.0} to {MostVolts:0.0} V");
         yield return new(
             "chips",

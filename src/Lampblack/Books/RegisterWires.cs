@@ -44,7 +44,7 @@ internal static class RegisterWires
     private const double AcrossMm = 40;
 
     /// <summary>Pins of a chip's lines, whether it reads or drives.</summary>
-    private const int Lines = 8;
+    public const int Lines = 8;
 
     /// <summary>The wires, controller by controller, socket by socket.</summary>
     public static ImmutableArray<RegisterWire> Of(PinPlan pins)
@@ -77,17 +77,14 @@ internal static class RegisterWires
         .. from plan in pins.Controllers
            from chip in Chips(plan)
            from part in chip.Name == "74HC165"
-               ? Enumerable.Range(0, Lines).Select(line => new RegisterPin(true, chip.Number - 1, line)).Select(pin => new RegisterPart("resistor 10 kΩ", Which(pins, plan) + pin.AtSocket, "its pin 16")).Prepend(Capacitor(Which(pins, plan), chip))
-               : [Capacitor(Which(pins, plan), chip)]
+               ? Enumerable.Range(0, Lines).Select(line => new RegisterPin(true, chip.Number - 1, line)).Select(pin => new RegisterPart("resistor 10 kΩ", pins.At(plan.Index) + pin.AtSocket, "its pin 16")).Prepend(Capacitor(pins.At(plan.Index), chip))
+               : [Capacitor(pins.At(plan.Index), chip)]
            select part,
     ];
 
     /// <summary>The sockets of a controller.</summary>
     public static IEnumerable<(string Name, int Number)> Chips(ControllerPlan plan) =>
         Enumerable.Range(1, plan.Inputs?.ChipCount ?? 0).Select(number => ("74HC165", number)).Concat(Enumerable.Range(1, plan.Outputs?.ChipCount ?? 0).Select(number => ("74HC595", number)));
-
-    /// <summary>Before a place where there are several controllers.</summary>
-    public static string Which(PinPlan pins, ControllerPlan plan) => pins.Controllers.Length == 1 ? string.Empty : FormattableString.Invariant($"controller {plan.Index + 1}: ");
 
     private static RegisterPart Capacitor(string which, (string Name, int Number) chip) => new("capacitor 100 nF", which + At(chip.Name, chip.Number, 16), "its pin 8");
 

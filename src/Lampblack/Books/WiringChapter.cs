@@ -53,7 +53,7 @@ internal static class WiringChapter
                 new BookTable(
                     $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, will go to the controller; nothing to tick yet, the cable is made in the step “{BoardTitle}”",
                     ["Contact", "Net", "Will go to"],
-                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(At(wiring, contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd))]))],
+                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(wiring.Pins.At(contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd))]))],
                     IsTicked: false),
             ],
             new("Every row is ticked; no tag has a loose strand; a gentle pull at each wire moves nothing; the panel can be folded open with its loom on.", "A cold joint is dull or moves: heat it again, a little solder, hold still until it is bright."))
@@ -131,7 +131,7 @@ internal static class WiringChapter
         new BookTable(
             "Wires of the shift registers' sockets",
             ["No", "Net", $"Length, {Quantities.LengthWords.Name(facts.Maker.Unit)}", "Colour", "AWG", "From", "To"],
-            [.. wires.Select(wire => new BookRow("register-wire", wire.Name, [wire.Name, Text(wire.Net), Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(At(wiring, wire.Controller) + wire.From), Text(At(wiring, wire.Controller) + wire.To)]))],
+            [.. wires.Select(wire => new BookRow("register-wire", wire.Name, [wire.Name, Text(wire.Net), Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(wiring.Pins.At(wire.Controller) + wire.From), Text(wiring.Pins.At(wire.Controller) + wire.To)]))],
             IsTicked: true),
     ];
 
@@ -164,8 +164,6 @@ internal static class WiringChapter
     internal static string Length(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre
         ? mm.ToString("0", CultureInfo.InvariantCulture)
         : (Math.Ceiling(mm / 25.4 * 4) / 4).ToString("0.##", CultureInfo.InvariantCulture);
-
-    private static string At(BookWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
 
     /// <summary>Behind a diode or resistor the wire starts at its free leg: at the tag itself it would lie before it.</summary>
     private static string Start(WireEnd end, PanelPlug plug, Func<string, string> hole) =>

@@ -63,7 +63,7 @@ internal static class LightProduct
     private static ReadOnlySpan<Lanes> Whole(ReadOnlySpan<float> values) => MemoryMarshal.Cast<float, Lanes>(values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static float Sum(Lanes lanes)
+    public static float Sum(Lanes lanes)
     {
         var four = lanes.GetLower() + lanes.GetUpper();
         return four[0] + four[1] + (four[2] + four[3]);

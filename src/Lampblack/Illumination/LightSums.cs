@@ -37,7 +37,7 @@ internal readonly record struct LightSums(float Least, float Most, float Total, 
             }
         }
 
-        var sums = new LightSums(Smallest(least), Largest(most), Sum(total), Sum(squares));
+        var sums = new LightSums(Smallest(least), Largest(most), LightProduct.Sum(total), LightProduct.Sum(squares));
         for (var index = whole; index < first.Length; index++)
         {
             var light = first[index] + second[index];
@@ -80,13 +80,6 @@ internal readonly record struct LightSums(float Least, float Most, float Total, 
         }
 
         return ((low, high), have.Length);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static float Sum(Lanes lanes)
-    {
-        var four = lanes.GetLower() + lanes.GetUpper();
-        return four[0] + four[1] + (four[2] + four[3]);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -47,6 +47,7 @@ public static class Build
         progress.Report("separating front and mask");
         var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.AskedSpreadMm ?? setup.Printer.SpreadMm, laid.Desk.Order), cancellation);
         var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
+
         // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells. Nothing until the wires needs it.
         var lightFindings = new List<Finding>();
         var planned = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
@@ -127,14 +128,10 @@ public static class Build
 
         if (request.Parts.HasFlag(BuildParts.Bench))
         {
-            Func<IEnumerable<OutputFile>>[] drawings =
-            [
-                () => WiringFiles.Of(laid.Desk, wiring, setup, cancellation),
-                () => LightFiles.Of(laid.Desk, lighting, setup, cancellation),
-                () => BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation),
-                () => CutFiles.Of(laid.Desk.Title, cut, setup.Paper),
-            ];
-            stages.AddRange(drawings.Select<Func<IEnumerable<OutputFile>>, Func<IEnumerable<OutputFile>>>(draw => () => draw().Select(file => file with { IsForBench = true })));
+            stages.Add(() => ForBench(WiringFiles.Of(laid.Desk, wiring, setup, cancellation)));
+            stages.Add(() => ForBench(LightFiles.Of(laid.Desk, lighting, setup, cancellation)));
+            stages.Add(() => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation)));
+            stages.Add(() => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
         }
 
         progress.Report("drawing sheets, charts and pictures");
@@ -168,6 +165,8 @@ public static class Build
 
     /// <summary>What needs wires, holes and cuts.</summary>
     private const BuildParts WithBench = BuildParts.Bench | BuildParts.Book;
+
+    private static IEnumerable<OutputFile> ForBench(IEnumerable<OutputFile> files) => files.Select(file => file with { IsForBench = true });
 
     /// <summary>The legend that is changed, where one was asked for.</summary>
     private static LegendPatch? Patch(LaidDesk laid, BuildRequest request, List<Finding> findings)

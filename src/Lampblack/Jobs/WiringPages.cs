@@ -42,7 +42,7 @@ internal static class WiringPages
         flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"From each plug a cable of {wiring.Wires.CableMm:0} mm goes to the controller. Nets of one name from several panels meet there."));
         flow.Table(
             [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
-            [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, At(wiring, contact.Controller) + contact.ControllerEnd }))]);
+            [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd }))]);
         var board = AtController.Of(wiring.Pins, wiring.Needs).ToList();
         if (board.Count > 0)
         {
@@ -67,8 +67,6 @@ internal static class WiringPages
 
     /// <summary>A plug's cable has its number.</summary>
     private static string Cable(PanelPlug plug) => "W" + plug.Name[1..];
-
-    private static string At(DeskWiring wiring, int controller) => wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(controller + 1)}: ";
 
     private static string End(WireEnd end) => $"{end.Item}, {end.Terminal}";
 

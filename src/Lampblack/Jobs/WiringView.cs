@@ -99,7 +99,7 @@ public sealed record WiringView(
             new(
                 $"Plug {panel.Plug!.Name} of {size.Title}",
                 ["contact", "net", "goes to"],
-                [.. panel.Plug.Contacts.Select(contact => new WordRow(string.Empty, [Digits(contact.Number), contact.Net, (wiring.Pins.Controllers.Length == 1 ? string.Empty : $"controller {Digits(contact.Controller + 1)}: ") + contact.ControllerEnd]))]));
+                [.. panel.Plug.Contacts.Select(contact => new WordRow(string.Empty, [Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd]))]));
     }
 
     private static WordTable Pinned(DeskWiring wiring) => new(

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Lampblack.Desks;
 using Lampblack.Parts;
 
@@ -7,7 +8,12 @@ namespace Lampblack.Wiring;
 /// <summary>Which pin reads or drives what, for every controller of a desk.</summary>
 /// <param name="Controllers">At least one where the desk has anything to wire.</param>
 /// <param name="Controls">Every control and indicator of the desk with what belongs to it, in the desk's order.</param>
-public sealed record PinPlan(ImmutableArray<ControllerPlan> Controllers, ImmutableArray<WiredControl> Controls);
+public sealed record PinPlan(ImmutableArray<ControllerPlan> Controllers, ImmutableArray<WiredControl> Controls)
+{
+    /// <summary>What stands before a place where there are several controllers: "controller 2: "; nothing where there is one.</summary>
+    /// <param name="controller">0 for the first.</param>
+    public string At(int controller) => Controllers.Length == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"controller {controller + 1}: ");
+}
 
 /// <summary>
 /// One controller's pins. The place of an entry in a list is its number in the firmware's table and on the link:
