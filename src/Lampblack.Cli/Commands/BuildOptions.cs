@@ -17,7 +17,7 @@ internal sealed class BuildOptions(bool hasDesk)
     private static readonly string[] Blacks = ["full", "safe", "K", "gray", "rgb", "learned"];
 
     /// <summary>The output folder.</summary>
-    internal Option<string> Output { get; } = new("--output", "-o") { Description = $"The output folder (usually 'out' beside the {(hasDesk ? "desk file" : "picture")})", HelpName = "DIR" };
+    internal Option<string> Output { get; } = new("--output", "-o") { Description = $"The output folder (usually 'out' beside the {(hasDesk ? "desk file" : "picture, 'out-NAME' where a desk lies there")})", HelpName = "DIR" };
 
     /// <summary>The paper.</summary>
     internal Option<string> Paper { get; } = new("--paper")
