@@ -13,8 +13,12 @@ public sealed record OpenedDesk(DeskSource Source, string FilePath, string Folde
     /// <summary>The name that a desk file has when only its folder is given.</summary>
     public const string UsualName = "desk.toml";
 
-    /// <summary>Where a build goes when the maker names no folder: <c>out</c> beside the desk file.</summary>
-    public string UsualOutput => Path.Combine(FolderPath, "out");
+    /// <summary>
+    /// Where a build goes when the maker names no folder: <c>out</c> beside the desk file, or beside the picture. A picture that lies in a desk's folder has a folder
+    /// of its own, <c>out-NAME</c>: the desk's last build is what its next one is compared with and keeps its wires by.
+    /// </summary>
+    public string UsualOutput => Path.Combine(
+        FolderPath, Source.IsMade && File.Exists(Path.Combine(FolderPath, UsualName)) ? $"out-{Path.GetFileNameWithoutExtension(FilePath)}" : "out");
 
     /// <summary>Reads a desk file; one that is too large is refused before it is read.</summary>
     /// <param name="desk">A <c>.toml</c> file, or a folder that holds <c>desk.toml</c>.</param>

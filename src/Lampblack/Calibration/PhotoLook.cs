@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -13,6 +14,9 @@ namespace Lampblack.Calibration;
 /// <param name="Readings">Where side 2 lies at places of the sheet.</param>
 public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableArray<RegisterReading> Readings)
 {
+    /// <summary>Which copy it says it is; null where that could not be read.</summary>
+    public int? Copy { get; init; }
+
     /// <summary>How dark its patches are, those left out that were not seen themselves.</summary>
     public ImmutableArray<PatchDensity> Patches { get; init; } = [];
 
@@ -26,6 +30,9 @@ public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableAr
 /// <summary>One look at photos of calibration sheets. Nothing is undone on them, whatever was learned before.</summary>
 internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
 {
+    // So many standard deviations apart, in any of its places, and it is another sheet.
+    private const double Sds = 4;
+
     /// <summary>By what a register entry says that it comes from photos.</summary>
     public const string Source = "photos";
 
@@ -57,25 +64,51 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
     /// <summary>The file with what was seen, one entry for each sheet; null with findings.</summary>
     public PrinterFile? Learn(PrinterFile file, PaperSize paper, int number, List<Finding> findings)
     {
-        PrinterFile? taught = file;
+        var taught = file;
         foreach (var sheet in sheets)
         {
             ImmutableArray<SheetReading> readings = [.. sheet.Readings.SelectMany((reading, index) => ReadingsOf(sheet, reading, index, findings))];
-            taught = taught is null ? null : new RegisterLesson(taught, paper, register: 0, isRegisterTyped: false, number, findings).Learn(Source, readings, _ => (0, 0));
+            var known = Array.FindLastIndex([.. taught.Register], entry => IsOf(entry, sheet));
+            var name = known >= 0 && taught.Register[known].Sheet > 0 ? taught.Register[known].Sheet : OncePerSheet.Next(taught);
+            if (new RegisterLesson(taught, paper, register: 0, isRegisterTyped: false, number, findings).Learn(Source, readings, _ => (0, 0)) is not { } more)
+            {
+                return null;
+            }
+
+            if (known >= 0)
+            {
+                findings.Add(Finding.Note(
+                    "sheet-known",
+                    $"{Shown.Quoted(sheet.Name)} {(sheet.Copy is { } copy ? FormattableString.Invariant($"shows copy {copy}, which was") : "shows a sheet that looks like one that was")} learned before: side 2 lies where it lay then. It still counts as one sheet, by the photos that tell most",
+                    "how much sheets scatter shows on several sheets only: print more copies, `lampblack printer sheet --copies 3`, and photograph each",
+                    item: Option));
+            }
+
+            taught = more with
+            {
+                Register = [.. more.Register.Select((entry, index) => index == known ? entry with { Sheet = name } : index == more.Register.Length - 1 ? entry with { Sheet = name, Copy = sheet.Copy } : entry)],
+                Wedges = sheet.Patches.IsEmpty ? more.Wedges : more.Wedges.Add(new(sheet.Patches) { Sheet = name }),
+                Gains = sheet.Gain is { } gain ? more.Gains.Add(gain with { Sheet = name }) : more.Gains,
+                Planes = sheet.Planes.IsEmpty ? more.Planes : more.Planes.Add(new(sheet.Planes) { Sheet = name }),
+            };
         }
 
-        return taught is null ? null : taught with
-        {
-            Wedges = [.. taught.Wedges, .. sheets.Where(sheet => !sheet.Patches.IsEmpty).Select(sheet => new WedgeEntry(sheet.Patches))],
-            Gains = [.. taught.Gains, .. sheets.Select(sheet => sheet.Gain).OfType<GainEntry>()],
-            Planes = [.. taught.Planes, .. sheets.Where(sheet => !sheet.Planes.IsEmpty).Select(sheet => new PlanesEntry(sheet.Planes))],
-        };
+        return taught;
     }
+
+    /// <summary>Whether an entry is of the very sheet: not of another copy, and side 2 lies at each place where it lies there. Two sheets scatter by more than photos err.</summary>
+    private static bool IsOf(RegisterEntry entry, PhotographedSheet sheet) =>
+        entry.From == Source && (entry.Copy is null || sheet.Copy is null || entry.Copy == sheet.Copy) && entry.Readings.Length == sheet.Readings.Length
+        && entry.Readings.Zip(sheet.Readings).All(pair => pair.First.XMm == pair.Second.XMm && pair.First.YMm == pair.Second.YMm
+            && IsNear(pair.First.RightMm, pair.Second.RightMm, pair.First.SdMm, pair.Second.SdMm) && IsNear(pair.First.UpMm, pair.Second.UpMm, pair.First.SdMm, pair.Second.SdMm));
+
+    private static bool IsNear(double? firstMm, double? secondMm, double firstSdMm, double secondSdMm) =>
+        firstMm is { } first && secondMm is { } second && Math.Abs(first - second) <= Sds * double.Hypot(firstSdMm, secondSdMm);
 
     private static IEnumerable<SheetReading> ReadingsOf(PhotographedSheet sheet, RegisterReading reading, int index, List<Finding> findings)
     {
         var typed = new Typed(Option, sheet.Name, findings);
-        var place = new SheetPlace(System.FormattableString.Invariant($"place {index + 1} of {sheet.Name}"), reading.XMm, reading.YMm, 0);
+        var place = new SheetPlace(FormattableString.Invariant($"place {index + 1} of {sheet.Name}"), reading.XMm, reading.YMm, 0);
         if (reading.RightMm is { } right)
         {
             yield return new(typed, place, false, right, reading.SdMm, ReadFrom.Photo);

@@ -1,6 +1,8 @@
 using System;
 using System.Buffers.Binary;
 using System.Collections.Immutable;
+using System.Linq;
+using System.Runtime.CompilerServices;
 using Lampblack.Bitmaps;
 using Lampblack.Quantities;
 
@@ -73,29 +75,48 @@ public sealed class ColourDots : DotContent
 
     private Ink Mean()
     {
+        // The mask's dot over the middle of each of ours.
+        int[] columns = Mask is null ? [] : [.. Enumerable.Range(0, WidthDots).Select(column => (int)(((2L * column) + 1) * Mask.WidthDots / (2L * WidthDots)))];
         var channels = Channels(Space);
-        var sums = new long[channels];
+        var sums = new long[3];
         var count = 0L;
         for (var row = 0; row < HeightDots; row++)
         {
-            // The mask's dot over the middle of each of ours.
-            var maskRow = Mask is null ? 0 : (int)(((2L * row) + 1) * Mask.HeightDots / (2L * HeightDots));
-            for (var column = 0; column < WidthDots; column++)
-            {
-                if (Mask is not null && !Mask[(int)(((2L * column) + 1) * Mask.WidthDots / (2L * WidthDots)), maskRow])
-                {
-                    continue;
-                }
-
-                count++;
-                for (var channel = 0; channel < channels; channel++)
-                {
-                    sums[channel] += Codes[((((row * WidthDots) + column) * channels) + channel)];
-                }
-            }
+            var codes = Codes.AsSpan().Slice(row * WidthDots * channels, WidthDots * channels);
+            count += Mask is null ? Add(codes, channels, sums) : Add(codes, channels, Mask.Row((int)(((2L * row) + 1) * Mask.HeightDots / (2L * HeightDots))), columns, sums);
         }
 
         var full = 255.0 * count;
         return count == 0 ? Ink.Bare(Space) : Space == InkSpace.Gray ? Ink.Gray(sums[0] / full) : Ink.Rgb(sums[0] / full, sums[1] / full, sums[2] / full);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static int Add(ReadOnlySpan<byte> codes, int channels, ReadOnlySpan<ulong> mask, ReadOnlySpan<int> columns, Span<long> sums)
+    {
+        var count = 0;
+        for (var column = 0; column < columns.Length; column++)
+        {
+            if (((mask[columns[column] / BitRaster.DotsPerWord] >> (columns[column] % BitRaster.DotsPerWord)) & 1) != 0)
+            {
+                count++;
+                _ = Add(codes.Slice(column * channels, channels), channels, sums);
+            }
+        }
+
+        return count;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static int Add(ReadOnlySpan<byte> codes, int channels, Span<long> sums)
+    {
+        for (var at = 0; at < codes.Length; at += channels)
+        {
+            for (var channel = 0; channel < channels; channel++)
+            {
+                sums[channel] += codes[at + channel];
+            }
+        }
+
+        return codes.Length / channels;
     }
 }

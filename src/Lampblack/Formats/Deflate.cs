@@ -2,6 +2,7 @@ using System;
 using System.Buffers.Binary;
 using System.Collections.Immutable;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Formats;
 
@@ -57,6 +58,8 @@ public static class Deflate
     }
 
     /// <summary>Gives up, with false, once there are too many bytes.</summary>
+    // Compiled ahead, each small method of the framework that this loop uses is a call; so the whole loop is compiled when it is first met.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static bool AddBlocks(ReadOnlySpan<byte> data, BitBuffer output, int limitBytes)
     {
         var block = new DeflateBlock(output);
@@ -136,6 +139,7 @@ public static class Deflate
         private readonly int[] _before = new int[Window];
 
         /// <summary>Remembers a place and gives the latest earlier one of its hash.</summary>
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public int Insert(ReadOnlySpan<byte> data, int at)
         {
             if (at + 4 > data.Length)
@@ -152,6 +156,7 @@ public static class Deflate
         }
 
         /// <summary>The longest match that beats <paramref name="beat"/> bytes, or a length of 0. Remembers the place.</summary>
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public (int Length, int Distance) Longest(ReadOnlySpan<byte> data, int at, int beat)
         {
             var place = Insert(data, at);
@@ -182,6 +187,7 @@ public static class Deflate
             return distance > 0 ? (longest, distance) : default;
         }
 
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         private static int Same(ReadOnlySpan<byte> here, ReadOnlySpan<byte> there)
         {
             var index = 0;

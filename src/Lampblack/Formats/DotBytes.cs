@@ -1,4 +1,6 @@
+using System;
 using System.Linq;
+using System.Runtime.CompilerServices;
 using Lampblack.Bitmaps;
 
 namespace Lampblack.Formats;
@@ -12,6 +14,7 @@ internal static class DotBytes
     /// <param name="dots">The dots.</param>
     /// <param name="lead">How many zero bytes stand before each row.</param>
     /// <param name="inverted">Whether set dots are 0 instead of 1.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static byte[] Rows(BitRaster dots, int lead, bool inverted)
     {
         var perRow = (dots.WidthDots + 7) / 8;
@@ -22,9 +25,14 @@ internal static class DotBytes
         {
             var words = dots.Row(row);
             at += lead;
-            for (var index = 0; index < perRow; index++)
+            for (var index = 0; index < perRow; index += 8)
             {
-                bytes[at++] = (byte)(Turned[(byte)(words[index / 8] >> (8 * (index % 8)))] ^ flip);
+                var word = words[index / 8];
+                var end = Math.Min(at + 8, at + perRow - index);
+                for (; at < end; word >>= 8)
+                {
+                    bytes[at++] = (byte)(Turned[(byte)word] ^ flip);
+                }
             }
         }
 

@@ -58,9 +58,13 @@ internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, Immut
             var here = codes.Slice(row * perRow, perRow);
             var to = bytes.AsSpan(row * (perRow + 1), perRow + 1);
             to[0] = 2;
-            for (var index = 0; index < perRow; index++)
+            if (row == 0)
             {
-                to[index + 1] = (byte)(row == 0 ? here[index] : here[index] - codes[((row - 1) * perRow) + index]);
+                here.CopyTo(to[1..]);
+            }
+            else
+            {
+                ByteRows.Differences(here, codes.Slice((row - 1) * perRow, perRow), to[1..]);
             }
         }
 

@@ -7,6 +7,7 @@ namespace Lampblack.Geometry;
 internal sealed class OutsideFinder
 {
     private readonly List<GridSide> _sides;
+    private readonly WindingRule _rule;
 
     // The sides of a column stand one after the other, up to where those of the next begin.
     private readonly int[] _firstOfColumn;
@@ -14,9 +15,9 @@ internal sealed class OutsideFinder
     private readonly long _leftX;
     private readonly double _columnWidth;
 
-    public OutsideFinder(List<GridSide> sides)
+    public OutsideFinder(List<GridSide> sides, WindingRule rule)
     {
-        _sides = sides;
+        (_sides, _rule) = (sides, rule);
         (_leftX, var rightX) = (long.MaxValue, long.MinValue);
         foreach (var side in sides)
         {
@@ -53,12 +54,12 @@ internal sealed class OutsideFinder
     }
 
     /// <summary>The turns around the places just above the middle of a side that is not upright.</summary>
-    public int WindingAbove(GridSide below)
+    public long WindingAbove(GridSide below)
     {
         // The middle in half steps, as it may lie between two.
         var (x, y) = (below.Start.X + below.End.X, below.Start.Y + below.End.Y);
         var column = Column(x / 2);
-        var winding = 0;
+        var winding = 0L;
         for (var at = _firstOfColumn[column]; at < _firstOfColumn[column + 1]; at++)
         {
             var side = _sides[_inColumns[at]];
@@ -69,7 +70,7 @@ internal sealed class OutsideFinder
             if ((startX <= x) != (endX <= x))
             {
                 var left = ((side.End.X - side.Start.X) * (y - (2 * side.Start.Y))) - ((side.End.Y - side.Start.Y) * (x - startX));
-                winding += startX <= x ? (left < 0 ? -1 : 0) : (left > 0 ? 1 : 0);
+                winding += _rule.Turns(side.Ring) * (startX <= x ? (left < 0 ? -1 : 0) : (left > 0 ? 1 : 0));
             }
         }
 

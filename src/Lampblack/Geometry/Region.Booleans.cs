@@ -5,9 +5,6 @@ using System.Linq;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Geometries.Prepared;
 using NetTopologySuite.Index.Strtree;
-using NetTopologySuite.Operation.Overlay;
-using NetTopologySuite.Operation.OverlayNG;
-using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 
 namespace Lampblack.Geometry;
 
@@ -75,16 +72,21 @@ public sealed partial class Region<TSpace>
         // Where a large piece lies near many small ones, once over all is less work than many times over the large one.
         if (cut.Count > 1 && cut.Sum(pair => pair.Near.Sum(piece => (long)piece.NumPoints)) > 4L * (CornerCount + other.CornerCount))
         {
-            return Overlay(_shape, other._shape, SpatialFunction.Difference);
+            return Difference([.. Polygons()], [.. other.Polygons()]);
         }
 
         return Of([.. kept, .. cut.SelectMany(pair => Cut(pair.Piece, pair.Near).Polygons())]);
     }
 
     /// <summary>Pieces that may lie over each other, joined into such that don't.</summary>
-    private static List<Polygon> Joined(IReadOnlyList<Polygon> pieces)
+    private static List<Polygon> Joined(IEnumerable<Polygon> pieces) => WithHoles(Windings.Union(Rings(pieces)));
+
+    private static Region<TSpace> Difference(IEnumerable<Polygon> pieces, IEnumerable<Polygon> others) => Of(WithHoles(Windings.Difference(Rings(pieces), Rings(others))));
+
+    /// <summary>All borders with the inside on their left.</summary>
+    private static List<Coordinate[]> Rings(IEnumerable<Polygon> pieces)
     {
-        var rings = new List<Coordinate[]>(pieces.Count);
+        var rings = new List<Coordinate[]>();
         foreach (var piece in pieces)
         {
             rings.Add(Turning(piece.ExteriorRing, counterClockwise: true));
@@ -94,23 +96,11 @@ public sealed partial class Region<TSpace>
             }
         }
 
-        return WithHoles(Windings.Union(rings).ConvertAll(Factory.CreateLinearRing));
+        return rings;
     }
 
     private static Coordinate[] Turning(LineString ring, bool counterClockwise) =>
         ((LinearRing)ring).IsCCW == counterClockwise ? ring.Coordinates : [.. ring.Coordinates.Reverse()];
-
-    private static Region<TSpace> Overlay(NtsGeometry first, NtsGeometry second, SpatialFunction function)
-    {
-        try
-        {
-            return Of(OverlayNGRobust.Overlay(first, second, function));
-        }
-        catch (TopologyException)
-        {
-            return Of(OverlayNGRobust.Overlay(Valid(first), Valid(second), function));
-        }
-    }
 
     /// <summary>This region's pieces as far as they lie within the other's; those wholly inside are kept as they are.</summary>
     private Region<TSpace> PiecesWithin(Region<TSpace> other)
@@ -133,7 +123,7 @@ public sealed partial class Region<TSpace>
             return kept.Count == _shape.NumGeometries ? this : Of(kept);
         }
 
-        var cut = Overlay(Of(crossing)._shape, other._shape, SpatialFunction.Intersection);
+        var cut = Of(WithHoles(Windings.Intersection(Rings(crossing), Rings(crossing.SelectMany(around.Near).Distinct()))));
         return kept.Count == 0 ? cut : Of([.. kept, .. cut.Polygons()]);
     }
 
@@ -153,7 +143,7 @@ public sealed partial class Region<TSpace>
             return WithoutInner(sheet, inner);
         }
 
-        var rest = Overlay(sheet, Of(crossing)._shape, SpatialFunction.Difference);
+        var rest = Difference([sheet], crossing);
         return inner.Count == 0 ? rest : rest.Except(Of(inner));
     }
 

@@ -28,13 +28,14 @@ public sealed partial class Region<TSpace>
         }
 
         return Windings.Borders(rings.ConvertAll(ring => ring.Coordinates), rule, ref meetingsLeft) is { } borders
-            ? Of(WithHoles(borders.ConvertAll(border => Factory.CreateLinearRing(border))))
+            ? Of(WithHoles(borders))
             : null;
     }
 
     /// <summary>Puts each hole (clockwise) into the smallest shell (counter-clockwise) around it.</summary>
-    private static List<Polygon> WithHoles(List<LinearRing> rings)
+    private static List<Polygon> WithHoles(List<Coordinate[]> borders)
     {
+        var rings = borders.ConvertAll(Factory.CreateLinearRing);
         var shells = rings.Where(ring => ring.IsCCW).Select(ring => (Ring: ring, Area: Math.Abs(Area.OfRing(ring.Coordinates)), Holes: new List<LinearRing>())).ToList();
         var tree = new STRtree<int>();
         foreach (var (index, shell) in shells.Index())

@@ -8,11 +8,11 @@ namespace Lampblack.Geometry;
 internal sealed class WindingGraph
 {
     private readonly SideChains _chains;
-    private readonly FillRule _rule;
+    private readonly WindingRule _rule;
     private readonly Lazy<OutsideFinder> _outside;
 
     // Half-chains come in pairs: 2i runs as its chain, 2i + 1 back.
-    private readonly List<(SideChain Chain, int Turns)> _pairs = [];
+    private readonly List<(SideChain Chain, long Turns)> _pairs = [];
 
     // Of each half-chain the node where it starts; around each node the half-chains by angle.
     private readonly List<int> _nodes = [];
@@ -20,15 +20,15 @@ internal sealed class WindingGraph
 
     // Of each node a corner of the input that stands there, or -1.
     private readonly List<int> _corners = [];
-    private readonly int[] _windingLeft;
+    private readonly long[] _windingLeft;
 
     // Of each half-chain its place around its node.
     private readonly int[] _places;
 
-    public WindingGraph(List<GridSide> sides, HashSet<GridPoint> nodes, FillRule rule)
+    public WindingGraph(List<GridSide> sides, HashSet<GridPoint> nodes, WindingRule rule)
     {
         (_chains, _rule) = (new(sides, nodes), rule);
-        _outside = new(() => new(sides));
+        _outside = new(() => new(sides, rule));
         var known = new Dictionary<GridPoint, int>();
         foreach (var chain in _chains.Chains.Where(chain => !chain.IsLoop))
         {
@@ -49,7 +49,7 @@ internal sealed class WindingGraph
             _pairs.Add((chain, turns));
         }
 
-        (_windingLeft, _places) = (new int[2 * _pairs.Count], new int[2 * _pairs.Count]);
+        (_windingLeft, _places) = (new long[2 * _pairs.Count], new int[2 * _pairs.Count]);
         foreach (var halves in _around)
         {
             halves.Sort(CompareAngles);
@@ -58,7 +58,6 @@ internal sealed class WindingGraph
                 _places[halves[place]] = place;
             }
         }
-
     }
 
     /// <summary>The borders, inside on their left, split where they touch themselves: of each the corners, and of each corner the input's number or -1.</summary>
@@ -84,31 +83,32 @@ internal sealed class WindingGraph
     }
 
     /// <summary>Chains that lie on each other become one, whose turns are those of all; one that is passed as often one way as the other parts nothing.</summary>
-    private IEnumerable<(SideChain Chain, int Turns)> Merged()
+    private IEnumerable<(SideChain Chain, long Turns)> Merged()
     {
-        var single = new Dictionary<(GridPoint, GridPoint), (SideChain Chain, int Turns)>();
+        var single = new Dictionary<(GridPoint, GridPoint), (SideChain Chain, long Turns)>();
         foreach (var chain in _chains.Chains.Where(chain => !chain.IsLoop))
         {
+            var (first, end) = (_chains.First(chain), _chains.Last(chain).End);
+            var turns = _rule.Turns(first.Ring);
             if (chain.Count > 1)
             {
-                yield return (chain, 1);
+                yield return (chain, turns);
                 continue;
             }
 
-            var (start, end) = (_chains.First(chain).Start, _chains.First(chain).End);
-            if (single.TryGetValue((end, start), out var back))
+            if (single.TryGetValue((end, first.Start), out var back))
             {
-                single[(end, start)] = back with { Turns = back.Turns - 1 };
+                single[(end, first.Start)] = back with { Turns = back.Turns - turns };
             }
             else
             {
-                single[(start, end)] = (chain, single.TryGetValue((start, end), out var like) ? like.Turns + 1 : 1);
+                single[(first.Start, end)] = (chain, single.TryGetValue((first.Start, end), out var like) ? like.Turns + turns : turns);
             }
         }
 
         foreach (var side in single.Values)
         {
-            if (side.Turns != 0 && (_rule == FillRule.NonZero || side.Turns % 2 != 0))
+            if (side.Turns != 0)
             {
                 yield return side;
             }
@@ -121,14 +121,12 @@ internal sealed class WindingGraph
         _around[node].Add(half);
     }
 
-    private int Turns(int half) => (half & 1) == 0 ? _pairs[half >> 1].Turns : -_pairs[half >> 1].Turns;
+    private long Turns(int half) => (half & 1) == 0 ? _pairs[half >> 1].Turns : -_pairs[half >> 1].Turns;
 
-    private bool IsInside(int winding) => _rule == FillRule.NonZero ? winding != 0 : winding % 2 != 0;
-
-    private bool IsBorder(int half) => IsInside(_windingLeft[half]) && !IsInside(_windingLeft[half ^ 1]);
+    private bool IsBorder(int half) => _rule.IsInside(_windingLeft[half]) && !_rule.IsInside(_windingLeft[half ^ 1]);
 
     /// <summary>The turns on the left of a chain that adds some.</summary>
-    private int? LeftOf(SideChain chain, int turns)
+    private long? LeftOf(SideChain chain, long turns)
     {
         for (var index = 0; index < chain.Count; index++)
         {
@@ -145,7 +143,8 @@ internal sealed class WindingGraph
 
     private void AddLoop(SideChain loop, List<List<(GridPoint, int)>> rings)
     {
-        if (LeftOf(loop, turns: 1) is not { } left || IsInside(left) == IsInside(left - 1))
+        var turns = _rule.Turns(_chains.First(loop).Ring);
+        if (LeftOf(loop, turns) is not { } left || _rule.IsInside(left) == _rule.IsInside(left - turns))
         {
             return;
         }
@@ -157,7 +156,7 @@ internal sealed class WindingGraph
             ring.Add((side.Start, side.Corner));
         }
 
-        if (!IsInside(left))
+        if (!_rule.IsInside(left))
         {
             ring.Reverse();
         }

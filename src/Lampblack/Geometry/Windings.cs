@@ -39,12 +39,22 @@ internal static class Windings
             return null;
         }
 
-        return Traced(places, meetings.IsMet, rule)
+        return Traced(places, meetings.IsMet, WindingRule.Of(rule))
             .ConvertAll(ring => ring.ConvertAll(corner => new Coordinate(corner.Place.X * Resolution.GridMm, corner.Place.Y * Resolution.GridMm)).ToArray());
     }
 
     /// <summary>The borders of what lies inside at least one of pieces: rings with the inside on their left. Corners on the fine grid keep their places to the last bit; others, and crossings, are rounded to it.</summary>
-    public static List<Coordinate[]> Union(IReadOnlyList<Coordinate[]> rings)
+    public static List<Coordinate[]> Union(IReadOnlyList<Coordinate[]> rings) => Finely(rings, WindingRule.Of(FillRule.NonZero));
+
+    /// <summary>The same of what lies in pieces and in none of others.</summary>
+    public static List<Coordinate[]> Difference(IReadOnlyList<Coordinate[]> rings, IReadOnlyList<Coordinate[]> others) =>
+        Finely([.. rings, .. others], new(rings.Count, (turns, otherTurns) => turns != 0 && otherTurns == 0));
+
+    /// <summary>The same of what lies both in pieces and in others.</summary>
+    public static List<Coordinate[]> Intersection(IReadOnlyList<Coordinate[]> rings, IReadOnlyList<Coordinate[]> others) =>
+        Finely([.. rings, .. others], new(rings.Count, (turns, otherTurns) => turns != 0 && otherTurns != 0));
+
+    private static List<Coordinate[]> Finely(IReadOnlyList<Coordinate[]> rings, WindingRule rule)
     {
         var around = new Envelope();
         foreach (var ring in rings)
@@ -59,7 +69,7 @@ internal static class Windings
         }
 
         var corners = rings.SelectMany(ring => ring).ToArray();
-        return Traced([.. rings.Select(ring => Array.ConvertAll(ring, corner => Place(corner, stepMm)))], isMet: true, FillRule.NonZero).ConvertAll(ring => ring.ConvertAll(
+        return Traced([.. rings.Select(ring => Array.ConvertAll(ring, corner => Place(corner, stepMm)))], isMet: true, rule).ConvertAll(ring => ring.ConvertAll(
             corner => Exact(corner.Place, corner.Corner >= 0 ? corners[corner.Corner] : null, stepMm)).ToArray());
     }
 
@@ -70,7 +80,7 @@ internal static class Windings
         return corner is not null && Math.Abs(corner.X - reckoned.X) < stepMm / 1000 && Math.Abs(corner.Y - reckoned.Y) < stepMm / 1000 ? corner.Copy() : reckoned;
     }
 
-    private static List<List<(GridPoint Place, int Corner)>> Traced(List<GridPoint[]> rings, bool isMet, FillRule rule)
+    private static List<List<(GridPoint Place, int Corner)>> Traced(List<GridPoint[]> rings, bool isMet, WindingRule rule)
     {
         var sides = Sides(rings);
         if (!isMet)
@@ -80,15 +90,17 @@ internal static class Windings
 
         return SideCutter.Cut(sides, rings.Count) is { } cut
             ? new WindingGraph(cut.Sides, cut.Nodes, rule).Rings()
-            : new WindingGraph(sides = CutAllAtOnce(rings), [.. sides.Select(side => side.Start)], rule).Rings();
+            : CutAllAtOnce(rings, rule).Rings();
     }
 
     /// <summary>Where cutting round by round does not settle: snap rounding, which always does, and takes some ten times as long.</summary>
-    private static List<GridSide> CutAllAtOnce(List<GridPoint[]> rings)
+    private static WindingGraph CutAllAtOnce(List<GridPoint[]> rings, WindingRule rule)
     {
         var noder = new SnapRoundingNoder(new PrecisionModel(1));
         noder.ComputeNodes(Strings(rings));
-        return Sides([.. noder.GetNodedSubstrings().Select(line => Array.ConvertAll(line.Coordinates, corner => Place(corner, 1)))], isExact: false);
+        var parts = noder.GetNodedSubstrings().ToLookup(part => (int)part.Context < rule.SecondFrom, part => Array.ConvertAll(part.Coordinates, corner => Place(corner, 1)));
+        var sides = Sides([.. parts[true], .. parts[false]], isExact: false);
+        return new(sides, [.. sides.Select(side => side.Start)], rule with { SecondFrom = parts[true].Count() });
     }
 
     private static List<GridSide> Sides(List<GridPoint[]> rings, bool isExact = true)
@@ -112,7 +124,7 @@ internal static class Windings
     }
 
     private static List<ISegmentString> Strings(List<GridPoint[]> rings) =>
-        rings.ConvertAll<ISegmentString>(ring => new NodedSegmentString(Array.ConvertAll(ring, place => new Coordinate(place.X, place.Y)), null));
+        [.. rings.Select((ring, index) => new NodedSegmentString(Array.ConvertAll(ring, place => new Coordinate(place.X, place.Y)), index))];
 
     private static GridPoint Place(Coordinate corner, double stepMm) => new(Steps(corner.X, stepMm), Steps(corner.Y, stepMm));
 

@@ -1,4 +1,5 @@
 using System;
+using System.Runtime.CompilerServices;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Formats;
@@ -59,6 +60,7 @@ internal static class DotCoverage
         });
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Count(ReadOnlySpan<ulong> dots, bool isAll, ReadOnlySpan<int> columns, Span<byte> seen)
     {
         for (var pixel = 0; pixel < seen.Length; pixel++)
@@ -79,6 +81,7 @@ internal static class DotCoverage
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static ulong Bit(ReadOnlySpan<ulong> dots, int x) => (dots[(int)((uint)x / BitRaster.DotsPerWord)] >> (x & (BitRaster.DotsPerWord - 1))) & 1;
 
     private static void Turned(BitRaster? printed, Affine<DotSpace, DotSpace> look, int width, int height, int widthPx, byte[] coverage) => Parallel.For(0, coverage.Length / widthPx, row =>

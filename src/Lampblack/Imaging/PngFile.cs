@@ -3,7 +3,7 @@ using System.Buffers.Binary;
 using System.IO;
 using System.IO.Compression;
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
+using Lampblack.Formats;
 
 namespace Lampblack.Imaging;
 
@@ -72,30 +72,13 @@ public static class PngFile
                     }
                 }
 
-                Differences(row, above, filtered.AsSpan(1));
-
+                ByteRows.Differences(row, above, filtered.AsSpan(1));
                 deflate.Write(filtered);
                 (above, row) = (row, above);
             }
         }
 
         return packed.GetBuffer().AsSpan(0, (int)packed.Length);
-    }
-
-    /// <summary>Each byte less the one above it, modulo 256.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Differences(ReadOnlySpan<byte> row, ReadOnlySpan<byte> above, Span<byte> differences)
-    {
-        var whole = row.Length - (row.Length % Vector128<byte>.Count);
-        for (var index = 0; index < whole; index += Vector128<byte>.Count)
-        {
-            (Vector128.Create(row[index..]) - Vector128.Create(above[index..])).CopyTo(differences[index..]);
-        }
-
-        for (var index = whole; index < row.Length; index++)
-        {
-            differences[index] = (byte)(row[index] - above[index]);
-        }
     }
 
     private static void Chunk(MemoryStream file, ReadOnlySpan<byte> type, ReadOnlySpan<byte> data)

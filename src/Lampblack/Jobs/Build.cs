@@ -144,6 +144,10 @@ public static class Build
             files.Add(WiringPlanFile.Write(wiring.Pins) with { IsForBench = true });
             files.AddRange(FirmwareFiles.Files(firmware));
         }
+        else if (WiringPlanFile.Kept(request.LastWiring) is { } kept)
+        {
+            files.Add(kept);
+        }
 
         files.AddRange(FontLicences.Of(laid.Desk));
         var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut, wiring);

@@ -234,7 +234,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
         return new(
             string.Join(" and ", sheet.FileNames),
             paper,
-            [.. places.Select(place => Reading(place.X, place.Y))]);
+            [.. places.Select(place => Reading(place.X, place.Y))]) { Copy = sheet.CopyNumber };
 
         RegisterReading Reading(double x, double y)
         {

@@ -30,7 +30,7 @@ internal static class PrintCardWords
         parts.Add(printer.Turns.IsEmpty
             ? $"which-way sheet not read yet: print {Code("lampblack printer which-way")} first"
             : printer.HasLastTick(Tick.Front) ? "on the last which-way sheet the wrong face was printed" : "the which-way sheet was read");
-        parts.Add(printer.Register.IsEmpty ? "register not learned yet" : string.Create(CultureInfo.InvariantCulture, $"register learned from {printer.Register.Length} {(printer.Register.Length == 1 ? "sheet" : "sheets")}"));
+        parts.Add(printer.Register.IsEmpty ? "register not learned yet" : string.Create(CultureInfo.InvariantCulture, $"register learned from {RegisterEstimate.Of(printer).Sheets} {(RegisterEstimate.Of(printer).Sheets == 1 ? "sheet" : "sheets")}"));
         return string.Join(", ", parts) + ". Another slot, paper or turning is another printer.";
     }
 

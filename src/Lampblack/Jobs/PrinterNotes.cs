@@ -15,7 +15,7 @@ internal static class PrinterNotes
     public static Finding Figures(PrinterFile file)
     {
         var turn = file.Turns.IsEmpty ? $"turning {Common}" : $"turning learned from {Count(file.Turns.Length, "sheet")}";
-        var register = file.Register.IsEmpty ? $"register {Common} (nothing is undone)" : $"register learned from {Count(file.Register.Length, "sheet")}";
+        var register = file.Register.IsEmpty ? $"register {Common} (nothing is undone)" : $"register learned from {Count(RegisterEstimate.Of(file).Sheets, "sheet")}";
         var scale = ScaleEstimate.Of(file);
         var width = scale.Sheets == 0 ? $"width {Common}" : $"width learned from {Count(scale.Sheets, "bar")}";
         return Finding.Note(

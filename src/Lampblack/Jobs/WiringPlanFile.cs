@@ -27,6 +27,10 @@ public static class WiringPlanFile
     /// <summary>The file among a build's outputs.</summary>
     internal static OutputFile Write(PinPlan plan) => new(Path, "which pin reads and drives what; the next build keeps to it", Written(plan));
 
+    /// <summary>The file of an earlier build, for one that plans no wires: what is soldered stays soldered, and the desk may get its controller back. Null where there is none that can be read.</summary>
+    internal static OutputFile? Kept(ImmutableArray<byte> bytes) =>
+        Read(bytes).Value is null ? null : new(Path, "which pin reads and drives what, from an earlier build that planned wires; kept for the next one that does", bytes);
+
     /// <summary>The file's bytes.</summary>
     /// <param name="plan">The plan.</param>
     public static ImmutableArray<byte> Written(PinPlan plan) => JsonBytes.Write(json =>

@@ -131,6 +131,7 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static ulong Exact(ReadOnlySpan<float> sums, Resampling across, float threshold, int start, int end)
     {
         var bits = 0UL;

@@ -1,5 +1,6 @@
 using System;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Threading;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
@@ -56,13 +57,29 @@ internal sealed class ColourGathering
             _strongest.AsSpan().Clear();
         }
 
-        for (var column = 0; column < gains.Length; column++)
+        Strongest(gains, _line, _square, _strongest, to);
+    }
+
+    /// <summary>The later of equally strong dots counts.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Strongest(ReadOnlySpan<byte> gains, ReadOnlySpan<byte> colours, int square, Span<byte> strongest, Span<byte> to)
+    {
+        var column = 0;
+        for (var at = 0; at < strongest.Length; at++)
         {
-            var at = column / _square;
-            if (gains[column] >= _strongest[at])
+            var (most, best) = (strongest[at], -1);
+            for (var end = Math.Min(column + square, gains.Length); column < end; column++)
             {
-                _strongest[at] = gains[column];
-                _line.AsSpan(column * 3, 3).CopyTo(to[(at * 3)..]);
+                if (gains[column] >= most)
+                {
+                    (most, best) = (gains[column], column);
+                }
+            }
+
+            if (best >= 0)
+            {
+                strongest[at] = most;
+                (to[at * 3], to[(at * 3) + 1], to[(at * 3) + 2]) = (colours[best * 3], colours[(best * 3) + 1], colours[(best * 3) + 2]);
             }
         }
     }
@@ -96,15 +113,12 @@ internal sealed class ColourGathering
     private BitRaster Lit(int width, int height, int threshold)
     {
         var bits = new BitRasterBuilder(width, height);
+        var gains = new byte[width * height];
         Parallel.For(0, height, row =>
         {
-            var words = bits.Row(row);
-            var dots = _rgb.AsSpan(row * width * 3, width * 3);
-            for (var column = 0; column < width; column++)
-            {
-                var gain = _tones.Gain.Of(dots[column * 3], dots[(column * 3) + 1], dots[(column * 3) + 2]);
-                words[column / 64] |= gain >= threshold ? 1UL << (column % 64) : 0;
-            }
+            var line = gains.AsSpan(row * width, width);
+            _tones.Gain.Of(_rgb.AsSpan(row * width * 3, width * 3), DotForm.Rgb, line);
+            GainPlane.Pack(line, (byte)threshold, 255, bits.Row(row));
         });
         return bits.ToRaster();
     }
@@ -187,25 +201,28 @@ internal sealed class ColourGathering
     }
 
     /// <summary>Makes everything white that is bare paper or has no legend's colour.</summary>
-    private void Bleach(BitRaster kept, bool[] paper) => Parallel.For(0, kept.HeightDots, row =>
+    private void Bleach(BitRaster kept, bool[] paper) =>
+        Parallel.For(0, kept.HeightDots, row => Bleach(kept.Row(row), paper, _rgb.AsSpan(row * kept.WidthDots * 3, kept.WidthDots * 3)));
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Bleach(ReadOnlySpan<ulong> kept, ReadOnlySpan<bool> paper, Span<byte> dots)
     {
-        var words = kept.Row(row);
-        var dots = _rgb.AsSpan(row * kept.WidthDots * 3, kept.WidthDots * 3);
-        for (var column = 0; column < kept.WidthDots; column++)
+        for (var index = 0; index < kept.Length; index++)
         {
-            if (column % 64 == 0 && words[column / 64] == 0)
+            var part = dots[(index * 64 * 3)..Math.Min((index + 1) * 64 * 3, dots.Length)];
+            if (kept[index] == 0)
             {
-                var end = Math.Min(column + 64, kept.WidthDots);
-                dots[(column * 3)..(end * 3)].Fill(255);
-                column = end - 1;
+                part.Fill(255);
                 continue;
             }
 
-            var dot = dots.Slice(column * 3, 3);
-            if (((words[column / 64] >> (column % 64)) & 1) == 0 || paper[Tones.Bin(dot[0], dot[1], dot[2])])
+            for (var at = 0; at + 2 < part.Length; at += 3)
             {
-                dot.Fill(255);
+                if (((kept[index] >> (at / 3)) & 1) == 0 || paper[Tones.Bin(part[at], part[at + 1], part[at + 2])])
+                {
+                    (part[at], part[at + 1], part[at + 2]) = (255, 255, 255);
+                }
             }
         }
-    });
+    }
 }

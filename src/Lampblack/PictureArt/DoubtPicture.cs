@@ -1,4 +1,5 @@
 using System;
+using System.Runtime.CompilerServices;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Imaging;
@@ -36,16 +37,26 @@ public static class DoubtPicture
         Parallel.For(0, height, row =>
         {
             var codes = picture.Codes.Slice(row * width * 4, width * 4);
+            var marks = marked.Row(row);
+            var (first, end) = (row * square, Math.Min((row + 1) * square, plane.Height));
+            Span<int> sums = new int[width];
+            for (var y = first; y < end; y++)
+            {
+                Add(plane.Row(y), square, sums);
+            }
+
             for (var column = 0; column < width; column++)
             {
                 var dot = codes.Slice(column * 4, 4);
-                if (marked[column, row])
+                if (((marks[column / BitRaster.DotsPerWord] >> (column % BitRaster.DotsPerWord)) & 1) != 0)
                 {
                     ((column + row) / StripeDots % 2 == 0 ? Magenta : Yellow).CopyTo(dot);
                 }
                 else
                 {
-                    dot[..3].Fill(Grey(plane, dark, square, column, row));
+                    var count = (end - first) * Math.Min(square, plane.Width - (column * square));
+                    var grey = (byte)Math.Min(255, dark + (sums[column] / count));
+                    (dot[0], dot[1], dot[2]) = (grey, grey, grey);
                 }
 
                 dot[3] = 255;
@@ -54,18 +65,21 @@ public static class DoubtPicture
         return picture;
     }
 
-    private static byte Grey(GainPlane plane, int dark, int square, int column, int row)
+    /// <summary>Adds the gains of each square's dots in one row.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Add(ReadOnlySpan<byte> gains, int square, Span<int> sums)
     {
-        var (sum, count) = (0, 0);
-        for (var y = row * square; y < Math.Min((row + 1) * square, plane.Height); y++)
+        var column = 0;
+        for (var at = 0; at < sums.Length; at++)
         {
-            foreach (var gain in plane.Row(y)[(column * square)..Math.Min((column + 1) * square, plane.Width)])
+            var sum = 0;
+            for (var end = Math.Min(column + square, gains.Length); column < end; column++)
             {
-                (sum, count) = (sum + gain, count + 1);
+                sum += gains[column];
             }
-        }
 
-        return (byte)Math.Min(255, dark + (sum / Math.Max(1, count)));
+            sums[at] += sum;
+        }
     }
 
     /// <summary>A square is set where any of its dots is.</summary>

@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Numerics;
 using Lampblack.Bitmaps;
 using Lampblack.Findings;
 
@@ -53,6 +54,7 @@ public static class FieldFinder
         var dark = new BitRasterBuilder(upright, upHeight);
         var (start, byColumn, byRow) = header.Turn.Steps(header.Width, header.Height);
         var threshold = tones.Valley!.Value.Threshold;
+        var lit = new ulong[(header.Width + 63) / 64];
         picture.ForEachBand(band =>
         {
             for (var index = 0; index < band.Count; index++)
@@ -62,18 +64,35 @@ public static class FieldFinder
                 var line = gains.AsSpan(row * header.Width, header.Width);
                 tones.Gain.Of(dots, band.Form, line);
                 colours?.Add(row, dots, band.Form, line);
-                for (var column = 0; darkBins is not null && column < line.Length; column++)
+                if (darkBins is not null)
                 {
-                    if (line[column] >= threshold && darkBins[BinOf(dots, column * band.Form.Bytes, band.Form, tones.Gain.Ground)])
+                    AddDark(dots, band.Form, line, column =>
                     {
                         var at = start + (column * byColumn) + (row * byRow);
                         dark[(int)(at % upright), (int)(at / upright)] = true;
-                    }
+                    });
                 }
             }
         });
         var plane = new GainPlane(header.Turn.Apply(gains, header.Width, header.Height, 1), upright, upHeight);
         return (plane, dark.ToRaster(), colours?.Finish(plane));
+
+        // Only what shines is asked for its colour, and most of a panel is field.
+        void AddDark(ReadOnlySpan<byte> dots, DotForm form, ReadOnlySpan<byte> line, Action<int> add)
+        {
+            GainPlane.Pack(line, (byte)threshold, 255, lit);
+            for (var index = 0; index < lit.Length; index++)
+            {
+                for (var word = lit[index]; word != 0; word &= word - 1)
+                {
+                    var column = (index * 64) + BitOperations.TrailingZeroCount(word);
+                    if (darkBins[BinOf(dots, column * form.Bytes, form, tones.Gain.Ground)])
+                    {
+                        add(column);
+                    }
+                }
+            }
+        }
     }
 
     private static int BinOf(ReadOnlySpan<byte> dots, int at, DotForm form, int ground)

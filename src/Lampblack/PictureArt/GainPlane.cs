@@ -1,5 +1,6 @@
 using System;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
@@ -29,6 +30,7 @@ internal sealed class GainPlane(byte[] gains, int width, int height)
     }
 
     /// <summary>Sets a bit for each gain between two.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Pack(ReadOnlySpan<byte> gains, byte from, byte to, Span<ulong> words)
     {
         var (low, span) = (Vector256.Create(from), Vector256.Create((byte)(to - from)));

@@ -1,4 +1,5 @@
 using System;
+using System.Runtime.CompilerServices;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 
@@ -55,6 +56,7 @@ internal sealed class LocalLight
         return bits.ToRaster();
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Count(int tileRow)
     {
         for (var row = tileRow * _tile; row < Math.Min((tileRow + 1) * _tile, _plane.Height); row++)

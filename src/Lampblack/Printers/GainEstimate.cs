@@ -33,16 +33,17 @@ public sealed record GainEstimate(double GrowthMm, double SdMm, double AcrossMm,
     public static GainEstimate Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        if (file.Gains.IsEmpty)
+        var gains = OncePerSheet.Gains(file);
+        if (gains.IsEmpty)
         {
             return Unknown;
         }
 
-        var weights = file.Gains.Select(gain => 1 / (gain.SdMm * gain.SdMm)).ToList();
-        double Weighted(Func<GainEntry, double> value) => file.Gains.Zip(weights, (gain, weight) => value(gain) * weight).Sum() / weights.Sum();
+        var weights = gains.Select(gain => 1 / (gain.SdMm * gain.SdMm)).ToList();
+        double Weighted(Func<GainEntry, double> value) => gains.Zip(weights, (gain, weight) => value(gain) * weight).Sum() / weights.Sum();
         var (across, along) = (Weighted(gain => gain.AcrossMm), Weighted(gain => gain.AlongMm));
         var mean = (across + along) / 2;
-        var apart = file.Gains.Zip(weights, (gain, weight) => weight * Math.Pow(((gain.AcrossMm + gain.AlongMm) / 2) - mean, 2)).Sum() / Math.Max(1, file.Gains.Length - 1);
-        return new(mean, Math.Sqrt((Math.Max(1, apart) / weights.Sum()) + (CommonSdMm * CommonSdMm)), across, along, file.Gains.Length);
+        var apart = gains.Zip(weights, (gain, weight) => weight * Math.Pow(((gain.AcrossMm + gain.AlongMm) / 2) - mean, 2)).Sum() / Math.Max(1, gains.Length - 1);
+        return new(mean, Math.Sqrt((Math.Max(1, apart) / weights.Sum()) + (CommonSdMm * CommonSdMm)), across, along, gains.Length);
     }
 }

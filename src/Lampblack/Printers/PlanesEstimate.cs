@@ -47,13 +47,14 @@ public sealed class PlanesEstimate
     public static PlanesEstimate Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        var readings = file.Planes.Index().SelectMany(entry => entry.Item.Readings.Select(reading => (Sheet: entry.Index, Reading: reading))).ToList();
+        var sheets = OncePerSheet.Planes(file);
+        var readings = sheets.Index().SelectMany(entry => entry.Item.Readings.Select(reading => (Sheet: entry.Index, Reading: reading))).ToList();
 
         // Each end of each sheet is a place of its own: colours wander on their way down a sheet as they do from sheet to sheet.
         var places = readings.GroupBy(one => (one.Sheet, one.Reading.YMm > 0)).Select(place => place.SelectMany(one => Observations(one.Reading)).ToImmutableArray());
         return new(
             ScatterFit.Of([.. Enumerable.Range(0, 6).Select(unknown => new Observation(Row(unknown), 0, PriorOffSdMm))], [.. places], Classes),
-            file.Planes.Length,
+            sheets.Length,
             [.. Letters.Where(letter => readings.Exists(one => one.Reading.Letter == letter))]);
     }
 

@@ -22,10 +22,11 @@ internal sealed partial class PrinterEntryReader
             var across = table.RequiredLengthMm("across", -LargestGrowthMm, LargestGrowthMm, "0.05");
             var along = table.RequiredLengthMm("along", -LargestGrowthMm, LargestGrowthMm, "0.05");
             var sd = table.RequiredLengthMm("sd", 0.0001, LargestEdgeSdMm, "0.005");
+            var sheet = Sheet(table);
             table.Finish();
             if (across is { } x && along is { } y && sd is { } known)
             {
-                entries.Add(new(x, y, known));
+                entries.Add(new(x, y, known) { Sheet = sheet });
             }
         }
 
@@ -43,10 +44,11 @@ internal sealed partial class PrinterEntryReader
                 Empty(table, "a planes entry has no reading", "it holds at least one, such as `readings = [ { ink = \"C\", at = [0, 60], right = 0.04, up = 0.02, sd = 0.01 } ]`");
             }
 
+            var sheet = Sheet(table);
             table.Finish();
             if (!readings.IsEmpty)
             {
-                entries.Add(new(readings));
+                entries.Add(new(readings) { Sheet = sheet });
             }
         }
 

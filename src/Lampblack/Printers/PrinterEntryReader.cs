@@ -56,10 +56,12 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             }
 
             var number = table.Whole("number", 1, MostLessons) ?? 0;
+            var copy = table.Whole("copy", 1, MostLessons);
+            var sheet = Sheet(table);
             table.Finish();
             if (from is { } source && !readings.IsEmpty)
             {
-                entries.Add(new(PrinterWords.Sources[source], readings, number));
+                entries.Add(new(PrinterWords.Sources[source], readings, number) { Copy = copy, Sheet = sheet });
 
                 // A back that is wider or taller than any printer makes it was fitted to other paper: learning refuses it, and so must a file that comes from elsewhere.
                 if (ScaleCause.Scaled(entries[^1]) is { } scaled)
@@ -137,15 +139,18 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
                 Empty(table, "a wedge entry has no patch", "it holds at least one, such as `patches = [ { id = \"front-K-vector\", density = 1.4, sd = 0.02 } ]`");
             }
 
+            var sheet = Sheet(table);
             table.Finish();
             if (!patches.IsEmpty)
             {
-                entries.Add(new(patches));
+                entries.Add(new(patches) { Sheet = sheet });
             }
         }
 
         return entries.ToImmutable();
     }
+
+    private static int Sheet(TableReader table) => table.Whole("sheet", 1, MostLessons) ?? 0;
 
     private PatchDensity? ReadPatch(TableReader table)
     {

@@ -178,7 +178,14 @@ public sealed record TurnEntry(Tick Tick, PrintedFace Face);
 /// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c>, <c>bracket</c>, <c>verniers</c> or <c>photos</c>.</param>
 /// <param name="Readings">The single readings; at least one.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this and all before it is undone; 0 for one more than the entry before.</param>
-public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0);
+public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0)
+{
+    /// <summary>The number that the calibration sheet carries among its copies; null where it was not read, or the entry is of another kind of sheet.</summary>
+    public int? Copy { get; init; }
+
+    /// <summary>Entries with the same number above 0, in any of the lists, are of one sheet of paper; 0 for a sheet of its own.</summary>
+    public int Sheet { get; init; }
+}
 
 /// <summary>How far side 2 lies off at one place of the sheet, in front view; right and up count positive.</summary>
 /// <param name="XMm">Where side 2 would have been with nothing off, from the sheet's middle.</param>
@@ -203,17 +210,29 @@ public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1)
 
 /// <summary>How dark the patches of one calibration sheet were.</summary>
 /// <param name="Patches">Those that were measured, and those of which a lower bound is known; at least one.</param>
-public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches);
+public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches)
+{
+    /// <inheritdoc cref="RegisterEntry.Sheet"/>
+    public int Sheet { get; init; }
+}
 
 /// <summary>How much toner grew on one calibration sheet: how much further each edge of black lies than it was meant. Negative where it fell short.</summary>
 /// <param name="AcrossMm">At edges that run up the sheet.</param>
 /// <param name="AlongMm">At edges that run across the sheet.</param>
 /// <param name="SdMm">Standard deviation of either; above 0.</param>
-public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm);
+public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm)
+{
+    /// <inheritdoc cref="RegisterEntry.Sheet"/>
+    public int Sheet { get; init; }
+}
 
 /// <summary>Where the colours lay on one calibration sheet.</summary>
 /// <param name="Readings">The single readings; at least one.</param>
-public sealed record PlanesEntry(ImmutableArray<PlaneReading> Readings);
+public sealed record PlanesEntry(ImmutableArray<PlaneReading> Readings)
+{
+    /// <inheritdoc cref="RegisterEntry.Sheet"/>
+    public int Sheet { get; init; }
+}
 
 /// <summary>How far a colour lies off its black at one place of the sheet, in front view.</summary>
 /// <param name="Letter">The colour: C, M or Y.</param>

@@ -38,6 +38,8 @@ public static class PrinterFileWriter
             text.Append("\n[[register]]\n");
             Line(text, "number", number.ToString(CultureInfo.InvariantCulture));
             Line(text, "from", Text(entry.From));
+            Line(text, "copy", entry.Copy?.ToString(CultureInfo.InvariantCulture));
+            Sheet(text, entry.Sheet);
             text.Append("readings = [\n");
             foreach (var reading in entry.Readings)
             {
@@ -66,7 +68,9 @@ public static class PrinterFileWriter
 
         foreach (var wedge in file.Wedges)
         {
-            text.Append("\n[[wedge]]\npatches = [\n");
+            text.Append("\n[[wedge]]\n");
+            Sheet(text, wedge.Sheet);
+            text.Append("patches = [\n");
             foreach (var patch in wedge.Patches)
             {
                 text.Append("  { id = ").Append(Text(patch.Id)).Append(patch.IsLowerBound ? ", at-least = " : ", density = ").Append(Number(patch.Density))
@@ -79,6 +83,7 @@ public static class PrinterFileWriter
         foreach (var gain in file.Gains)
         {
             text.Append("\n[[gain]]\n");
+            Sheet(text, gain.Sheet);
             Line(text, "across", Number(gain.AcrossMm));
             Line(text, "along", Number(gain.AlongMm));
             Line(text, "sd", Number(gain.SdMm));
@@ -86,7 +91,9 @@ public static class PrinterFileWriter
 
         foreach (var planes in file.Planes)
         {
-            text.Append("\n[[planes]]\nreadings = [\n");
+            text.Append("\n[[planes]]\n");
+            Sheet(text, planes.Sheet);
+            text.Append("readings = [\n");
             foreach (var reading in planes.Readings)
             {
                 text.Append("  { ink = ").Append(Text($"{reading.Letter}")).Append(", ").AppendJoin(", ", Parts(new RegisterReading(reading.XMm, reading.YMm, reading.RightMm, reading.UpMm, reading.SdMm))).Append(" },\n");
@@ -97,6 +104,8 @@ public static class PrinterFileWriter
 
         return [.. Encoding.UTF8.GetBytes(text.ToString())];
     }
+
+    private static void Sheet(StringBuilder text, int sheet) => Line(text, "sheet", sheet == 0 ? null : sheet.ToString(CultureInfo.InvariantCulture));
 
     private static void WritePath(StringBuilder text, PrinterPath path)
     {

@@ -128,7 +128,7 @@ public sealed record RegisterEstimate
         ArgumentNullException.ThrowIfNull(file);
         ArgumentOutOfRangeException.ThrowIfNegative(revision);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(revision, file.Revision);
-        ImmutableArray<RegisterEntry> entries = [.. file.Register.Zip(file.RegisterNumbers).Where(pair => pair.Second <= revision).Select(pair => pair.First)];
+        var entries = OncePerSheet.Register(file.Register.Zip(file.RegisterNumbers).Where(pair => pair.Second <= revision).Select(pair => pair.First));
         var bars = file.Bars.Where(bar => bar.Number <= revision).SelectMany(OfBar);
         return new(
             ScatterFit.Of(

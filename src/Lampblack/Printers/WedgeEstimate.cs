@@ -14,8 +14,9 @@ public sealed record WedgeEstimate(ImmutableArray<PatchDensity> Patches, int She
     public static WedgeEstimate Of(PrinterFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        var merged = file.Wedges.SelectMany(entry => entry.Patches).GroupBy(patch => patch.Id, StringComparer.Ordinal).Select(Merge).ToList();
-        return new([.. merged.Select(patch => LayeredBlack.Infer(patch, merged))], file.Wedges.Length);
+        var wedges = OncePerSheet.Wedges(file);
+        var merged = wedges.SelectMany(entry => entry.Patches).GroupBy(patch => patch.Id, StringComparer.Ordinal).Select(Merge).ToList();
+        return new([.. merged.Select(patch => LayeredBlack.Infer(patch, merged))], wedges.Length);
     }
 
     /// <summary>How dark one layer of a build is on the front, sent as drawings are; null where no patch tells it.</summary>

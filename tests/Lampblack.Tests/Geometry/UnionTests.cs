@@ -4,6 +4,8 @@ using System.Linq;
 using CsCheck;
 using Lampblack.Geometry;
 using NetTopologySuite.Geometries;
+using NetTopologySuite.Geometries.Utilities;
+using NetTopologySuite.Operation.Overlay;
 using NetTopologySuite.Operation.OverlayNG;
 using Xunit;
 using NtsGeometry = NetTopologySuite.Geometries.Geometry;
@@ -11,7 +13,7 @@ using NtsGeometry = NetTopologySuite.Geometries.Geometry;
 namespace Lampblack.Tests.Geometry;
 
 /// <summary>
-/// Joining overlapping pieces. The other truth is NetTopologySuite's overlay, which shares no step with ours: it sorts out crossings in floating
+/// Joining pieces that lie over each other, and cutting them by each other. The other truth is NetTopologySuite's overlay, which shares no step with ours: it sorts out crossings in floating
 /// numbers and labels edges, where ours rounds them to a fine grid and counts turns.
 /// </summary>
 public sealed class UnionTests
@@ -55,6 +57,15 @@ public sealed class UnionTests
     public void Thin_lines_across_all_others() => Gen.OneOf(Slivers, Rings, Bars).Array[2, 14].Sample(IsTheLibrarys, iter: 150);
 
     [Fact]
+    public void Bars_cut_by_bars_whose_edges_lie_on_theirs() => Gen.Select(Bars.Array[1, 6], Bars.Array[1, 6]).Sample(AreCutAsByTheLibrary, iter: 300);
+
+    [Fact]
+    public void Rings_cut_by_thin_lines_and_rings() => Gen.Select(Gen.OneOf(Rings, Bars).Array[1, 6], Gen.OneOf(Slivers, Rings).Array[1, 8]).Sample(AreCutAsByTheLibrary, iter: 300);
+
+    [Fact]
+    public void Stretches_of_a_slanting_line_cut_by_others_of_it() => Gen.Select(OneLine.Array[1, 6], OneLine.Array[1, 6]).Sample(AreCutAsByTheLibrary, iter: 300);
+
+    [Fact]
     public void Copies_of_one_shape_join_into_itself_corner_by_corner()
     {
         var ring = Region<PanelSpace>.Disc(new(1.23456, 7.65432), 5).Grow(0.3).Except(Region<PanelSpace>.Disc(new(1, 7), 2));
@@ -93,15 +104,26 @@ public sealed class UnionTests
 
     private static ImmutableArray<Point<PanelSpace>> Corners(Region<PanelSpace> region) => [.. region.Borders().SelectMany(border => border.Points)];
 
-    private static void IsTheLibrarys(Region<PanelSpace>[] pieces)
+    private static void IsTheLibrarys(Region<PanelSpace>[] pieces) => IsSame(Region<PanelSpace>.Union(pieces), OverlayNGRobust.Union([.. pieces.Select(Of)], Library));
+
+    private static void AreCutAsByTheLibrary((Region<PanelSpace>[] Pieces, Region<PanelSpace>[] Others) shapes)
     {
-        var ours = Of(Region<PanelSpace>.Union(pieces));
-        var library = OverlayNGRobust.Union([.. pieces.Select(Of)], Library);
+        var (one, other) = (Region<PanelSpace>.Union(shapes.Pieces), Region<PanelSpace>.Union(shapes.Others));
+        IsSame(one.Except(other), Areas(OverlayNGRobust.Overlay(Of(one), Of(other), SpatialFunction.Difference)));
+        IsSame(one.Intersect(other), Areas(OverlayNGRobust.Overlay(Of(one), Of(other), SpatialFunction.Intersection)));
+    }
+
+    /// <summary>The library keeps lines and points where areas only touch.</summary>
+    private static NtsGeometry Areas(NtsGeometry shape) => Library.CreateMultiPolygon([.. PolygonExtracter.GetPolygons(shape).Cast<Polygon>()]);
+
+    private static void IsSame(Region<PanelSpace> region, NtsGeometry library)
+    {
+        var ours = Of(region);
         Assert.True(ours.IsValid);
         Assert.InRange(ours.Area, library.Area - 1e-4, library.Area + 1e-4);
 
         // Where they differ, one reaches no farther beyond the other than a crossing is rounded: a fine step of 1.6 nm, doubled for slanting sides.
-        var difference = OverlayNGRobust.Overlay(ours, library, NetTopologySuite.Operation.Overlay.SpatialFunction.SymDifference);
+        var difference = OverlayNGRobust.Overlay(ours, library, SpatialFunction.SymDifference);
         Assert.InRange(difference.Area, 0, 4e-6 * (1 + library.Length));
     }
 

@@ -30,6 +30,17 @@ public sealed class OpenedDeskTests
         Assert.Null(opened.Source.Files.Read("logo.svg", 100).Problem);
     }
 
+    [Fact]
+    public void A_picture_in_a_desks_folder_does_not_share_the_desks_output()
+    {
+        using WorkFolder work = new();
+        work.Put("yard/desk.toml", "lampblack = 1\n");
+        work.Put("yard/face.svg", "<svg/>");
+        work.Put("alone/face.svg", "<svg/>");
+        Assert.Equal(work.Below("yard/out-face"), OpenedArt.Open(work.Below("yard/face.svg"), 100).AsDesk([]).UsualOutput);
+        Assert.Equal(work.Below("alone/out"), OpenedArt.Open(work.Below("alone/face.svg"), 100).AsDesk([]).UsualOutput);
+    }
+
     [Theory]
     [InlineData("", "empty")]
     [InlineData("nowhere", "no file or folder")]

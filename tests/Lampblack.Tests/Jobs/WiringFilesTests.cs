@@ -65,6 +65,18 @@ public sealed class WiringFilesTests
     private static readonly string Small = "lampblack = 1\n[controller]\nchip = \"ATmega328P\"\n[[panel]]\nid = \"siding\"\nsize = [160, 70]\n"
         + "[[panel.control]]\nid = \"point\"\npart = \"toggle-mini-on-off-on\"\nat = [20, 35]\nrow = { count = 6, step = 24 }\n[[panel.control]]\nid = \"clear\"\npart = \"lamp-3mm-clip\"\nat = [20, 12]\nrow = { count = 5, step = 20 }\n";
 
+    [Theory]
+    [InlineData(BuildParts.Print)]
+    [InlineData(BuildParts.Pictures)]
+    public void A_build_that_plans_no_wires_keeps_the_plan_of_an_earlier_one(BuildParts parts)
+    {
+        var plan = Run(Small, BuildParts.Print).Files.Single(file => file.Path == WiringPlanFile.Path).Bytes;
+        var without = Run(Small.Replace("[controller]\nchip = \"ATmega328P\"\n", string.Empty, StringComparison.Ordinal), parts, plan);
+        Assert.Equal(plan, without.Files.Single(file => file.Path == WiringPlanFile.Path).Bytes);
+        Assert.DoesNotContain(Run(Small.Replace("[controller]\nchip = \"ATmega328P\"\n", string.Empty, StringComparison.Ordinal), parts).Files, file => file.Path == WiringPlanFile.Path);
+        Assert.DoesNotContain(Run(Small.Replace("[controller]\nchip = \"ATmega328P\"\n", string.Empty, StringComparison.Ordinal), parts, [.. "{]"u8]).Files, file => file.Path == WiringPlanFile.Path);
+    }
+
     [Fact]
     public void The_report_counts_meters_beside_dimmed_lights()
     {

@@ -75,15 +75,15 @@ public sealed class PrinterFileTextTests
         Words,
         Path,
         Gen.Select(Gen.Enum<Tick>(), Gen.Enum<PrintedFace>()).Select((tick, face) => new TurnEntry(tick, face)).Array[0, 3],
-        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings])).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
+        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings]) { Copy = readings.Length > 2 ? readings.Length : null, Sheet = readings.Length - 1 }).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
         Gen.Select(Gen.Double[99.4, 100.6], Gen.Double[99.4, 100.6], Gen.Int[0, 2], Gen.Int[1, 9]).Select(
             (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number) { AlongMm = number % 3 == 1 ? front * 2.5 : null, AcrossMm = number % 3 == 2 ? back * 1.8 : null }).Array[0, 3],
         Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held)).Array[0, 3])
         .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) 
         {
             Forgotten = bars.Length == 2 ? 3 : 0,
-            Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)])] : [],
-            Gains = turns.Length == 2 ? [new(0.1 + 0.2 - 0.25, -0.01, 0.004), new(0.5, -0.5, 0.0001)] : [],
+            Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)]) { Sheet = coverage.Length }] : [],
+            Gains = turns.Length == 2 ? [new(0.1 + 0.2 - 0.25, -0.01, 0.004), new(0.5, -0.5, 0.0001) { Sheet = 7 }] : [],
             Planes = coverage.Length == 1 ? [new([new('C', -9.2, 1e-7, 0.1 + 0.2, -2, 0.01), new('Y', 0, 65, 0, 0, 1)])] : [],
             Cost = turns.Length switch { 0 => PrintCost.Unknown, 1 => new(SheetPrice: 0.035), 2 => new("shells", 0, 79.9, 2500), _ => new("\"", 0.1, 60, 1000, 92.25, 1800) },
         });
