@@ -107,7 +107,7 @@ internal static class LampsChapter
             new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back{(isSingle ? $"; from behind the long {(isLegged ? "leg" : "wire")} of each is at the left" : string.Empty)}.", "On the wrong place: move it, a dark spot on the panel will not go away later. The other way round: turn it now."))
         {
             Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
-            Materials = [Text(facts.LampKind), "the lamp board", "tape that comes off again", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
+            Materials = [Text(facts.LampKind), "the lamp board", "tape", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
             Cautions = [.. isSingle ? [Caution.Drill] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
             Needs = [Made.Box],
             Makes = [Made.LampsPlaced],
