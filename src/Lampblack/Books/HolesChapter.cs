@@ -188,7 +188,7 @@ internal static class HolesChapter
             new Doings(
             [
                 $"Lay the plate on its page of {Code("drilled.pdf")} and photograph it from above; or measure with a caliper how far each hole lies off.",
-                $"Type {Code("lampblack drilled DESK --photo PHOTO")}, or for each hole such as {Code($"lampblack drilled DESK {Example(charts)}=0.4,-0.2")}: right and up in mm count as plus, seen from the front.",
+                Told(charts),
                 $"Build again with {Code("lampblack build DESK")} {InWorkshop.At("Print", "Make the sheets again")}: front and mask fit this very plate now.",
             ]),
         ],
@@ -199,5 +199,14 @@ internal static class HolesChapter
         Makes = [Made.HolesMeasured],
     };
 
-    private static string Example(ImmutableArray<HoleChart> charts) => charts[0].Holes[0].Origin.Item;
+    /// <summary>What is typed: screws have no print that could follow them, and copies of a row or grid have no place of their own in the desk file.</summary>
+    private static string Told(ImmutableArray<HoleChart> charts)
+    {
+        var controls = charts.SelectMany(chart => chart.Laid.Panel.Items.OfType<Control>().Select(control => (Panel: chart.Laid.Panel.Id, Control: control))).ToList();
+        var single = controls.Find(one => one.Control.Copies.Count == 1);
+        return $"Type {Code("lampblack drilled DESK photo.jpg")}, with the photo’s own name"
+            + (single.Control is null ? string.Empty : $"; or for each control such as {Code($"lampblack drilled DESK {single.Panel}/{single.Control.Id}=0.4,-0.2")}: right and up in mm count as plus, seen from the front")
+            + ". Screws’ holes need not be told: no print follows them."
+            + (controls.Exists(one => one.Control.Copies.Count > 1) ? " Controls of a row or grid are written one by one in the desk file first, each with its own place, which the command lists." : string.Empty);
+    }
 }

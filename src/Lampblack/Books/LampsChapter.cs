@@ -55,11 +55,11 @@ internal static class LampsChapter
                 .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit")).OfType<BookBlock>(),
                 .. hidden,
                 .. Shadows(facts),
-                new Paragraph(string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest.{(facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : " That is seen: what the build says of the light names the worst, and what helps.")}")) { IsExplanation = true },
+                new Paragraph(string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{(facts.Shadows.Any(one => one.LeastShare == 0) ? " of those that get light" : string.Empty)}.{(facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : " That is seen: what the build says of the light names the worst, and what helps.")}")) { IsExplanation = true },
             ],
             new(
                 "In the dark, from your seat, you read every legend without looking for it; with your eyes half closed none is gone while others of its colour still stand there, but for letters that are named above; nothing flickers as your eyes move across it.",
-                "A dark legend: an emitter that does not light, or a wire before it. A bright spot: an emitter too near; look whether the box is as deep as planned. Hot or a smell: switch off at once, look for a short."))
+                "A dark legend that is not named above: an emitter that does not light, or a wire before it. A bright spot: an emitter too near; look whether the box is as deep as planned. Hot or a smell: switch off at once, look for a short."))
         {
             Cautions = [Caution.Supply, Caution.Volts],
             Needs = needs,
@@ -70,15 +70,23 @@ internal static class LampsChapter
     /// <summary>What is dimmer by plan, and why.</summary>
     public static IEnumerable<BookBlock> Shadows(BookFacts facts)
     {
-        if (facts.Shadows.IsEmpty)
+        var (dark, dim) = (facts.Shadows.Where(one => one.LeastShare == 0).ToList(), facts.Shadows.Where(one => one.LeastShare > 0).ToList());
+        if (dark.Count > 0)
         {
-            yield break;
+            yield return new Paragraph($"Right before a body behind the panel no light comes, and these stay dark there by plan: {Named(dark)}. To light them, move them off the body (states of a switch: a larger {Code("state-gap")}) or make the item {Code("light = \"own\"")}, before anything is printed; or make them {Code("light = \"unlit\"")}, and nobody will miss them.");
         }
 
-        const int Named = 10;
-        var (shown, more) = (facts.Shadows.Take(Named), facts.Shadows.Length - Named);
-        var words = string.Join(", ", shown.Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
-        yield return new Paragraph($"Letters close beside a lever or button lie in the shadow of its body, and are dim in the picture as they will be on the panel: of {words}. That is so by plan and no fault of yours: it passes as long as you can read the word. Who wants it brighter moves the words a few millimetres away from the body, or writes {Code("light = \"own\"")} at the item, before anything is printed.");
+        if (dim.Count > 0)
+        {
+            yield return new Paragraph($"Letters close beside a lever or button lie in the shadow of its body, and are dim in the picture as they will be on the panel: of {Named(dim)}. That is so by plan and no fault of yours: it passes as long as you can read the word. Who wants it brighter moves the words a few millimetres away from the body, or writes {Code("light = \"own\"")} at the item, before anything is printed.");
+        }
+    }
+
+    private static string Named(List<BookShadow> shadows)
+    {
+        const int Most = 10;
+        var more = shadows.Count - Most;
+        return string.Join(", ", shadows.Take(Most).Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
     }
 
     private static BookStep? Place(string panel, string title, BookFacts facts)

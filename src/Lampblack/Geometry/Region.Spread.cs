@@ -73,12 +73,7 @@ public sealed partial class Region<TSpace>
     }
 
     /// <summary>The piece with its corners on the fine grid, where it can be joined with others without moving any.</summary>
-    private static Polygon OnFineGrid(Polygon piece)
-    {
-        var snapped = (Polygon)piece.Copy();
-        snapped.Apply(new CornerFilter(corner => (Resolution.SnapFinely(corner.XMm), Resolution.SnapFinely(corner.YMm))));
-        return snapped;
-    }
+    private static Polygon OnFineGrid(Polygon piece) => Moved(piece, corner => (Resolution.SnapFinely(corner.XMm), Resolution.SnapFinely(corner.YMm)));
 
     /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
     private static Polygon WithFewerCorners(Polygon piece, double radiusMm, double errorMm)

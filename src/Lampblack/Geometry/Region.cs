@@ -108,13 +108,29 @@ public sealed partial class Region<TSpace>
         where TTo : struct, ISpace
     {
         ArgumentNullException.ThrowIfNull(map);
-        var shape = _shape.Copy();
-        shape.Apply(new CornerFilter(corner =>
+        return Region<TTo>.Of([.. Polygons().Select(polygon => Moved(polygon, corner =>
         {
-            var there = map.Apply(new(corner.XMm, corner.YMm));
+            var there = map.Apply(corner);
             return (Resolution.Snap(there.XMm), Resolution.Snap(there.YMm));
-        }));
-        return new Region<TTo>(shape);
+        }))]);
+    }
+
+    /// <summary>A piece with every corner moved.</summary>
+    private static Polygon Moved(Polygon piece, Func<Point<TSpace>, (double XMm, double YMm)> move)
+    {
+        return Factory.CreatePolygon(Ring(piece.ExteriorRing), [.. piece.InteriorRings.Select(Ring)]);
+
+        LinearRing Ring(LineString ring)
+        {
+            var corners = ring.CoordinateSequence;
+            var moved = new double[2 * corners.Count];
+            for (var index = 0; index < corners.Count; index++)
+            {
+                (moved[2 * index], moved[(2 * index) + 1]) = move(new(corners.GetX(index), corners.GetY(index)));
+            }
+
+            return new(new PackedDoubleCoordinateSequence(moved, 2, 0), Factory);
+        }
     }
 
     private bool IsRectangle => _shape is Polygon && _shape.IsRectangle;
@@ -171,19 +187,4 @@ public sealed partial class Region<TSpace>
         shape is GeometryCollection collection ? collection.Geometries.SelectMany(Flatten) : [shape];
 
     private IEnumerable<Polygon> Polygons() => Flatten(_shape).OfType<Polygon>().Where(polygon => !polygon.IsEmpty);
-
-    /// <summary>Moves every corner.</summary>
-    private sealed class CornerFilter(Func<(double XMm, double YMm), (double XMm, double YMm)> move) : ICoordinateSequenceFilter
-    {
-        public bool Done => false;
-
-        public bool GeometryChanged => true;
-
-        public void Filter(CoordinateSequence seq, int i)
-        {
-            var (xMm, yMm) = move((seq.GetX(i), seq.GetY(i)));
-            seq.SetX(i, xMm);
-            seq.SetY(i, yMm);
-        }
-    }
 }

@@ -1,5 +1,6 @@
 using System;
 using System.Buffers;
+using System.Buffers.Binary;
 using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
@@ -182,6 +183,7 @@ public sealed class LightField : IDisposable
     }
 
     /// <summary>Makes the dots of a row so many times as bright.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal void MultiplyRow(int row, ReadOnlySpan<float> times)
     {
         var dots = Dots.Slice(row * WidthPx, WidthPx);
@@ -241,14 +243,17 @@ public sealed class LightField : IDisposable
     {
         var dots = Dots;
         rgba = rgba[..(dots.Length * 4)];
+        var (last, code) = (new Vector4(float.NaN), 0u);
         for (var index = 0; index < dots.Length; index++)
         {
-            ref readonly var dot = ref dots[index];
-            var at = index * 4;
-            rgba[at] = Srgb.Code(dot.X);
-            rgba[at + 1] = Srgb.Code(dot.Y);
-            rgba[at + 2] = Srgb.Code(dot.Z);
-            rgba[at + 3] = 255;
+            // Most dots are like their neighbour.
+            var dot = dots[index];
+            if (dot != last)
+            {
+                (last, code) = (dot, Srgb.Code(dot.X) | ((uint)Srgb.Code(dot.Y) << 8) | ((uint)Srgb.Code(dot.Z) << 16) | 0xFF000000);
+            }
+
+            BinaryPrimitives.WriteUInt32LittleEndian(rgba[(index * 4)..], code);
         }
     }
 

@@ -18,7 +18,14 @@ internal static class BookShadows
     private const double OpenShare = 0.8;
     private static readonly ImmutableArray<double> Shares = [0.1, 0.5, 0.9];
 
-    public static ImmutableArray<BookShadow> Of(ImmutableArray<PanelLighting> lit, CancellationToken cancellation) => [.. lit.Where(panel => panel.HasGeneral && !panel.Emitters.IsEmpty).SelectMany(panel => Of(panel, cancellation))];
+    public static ImmutableArray<BookShadow> Of(ImmutableArray<PanelLighting> lit, CancellationToken cancellation) =>
+    [
+        .. lit.Where(panel => panel.HasGeneral && !panel.Emitters.IsEmpty).SelectMany(panel => Dark(panel).Concat(Of(panel, cancellation))),
+    ];
+
+    /// <summary>What stands right before a body, where no light comes at all. Strokes that are no words are named like the item.</summary>
+    private static IEnumerable<BookShadow> Dark(PanelLighting panel) => panel.Dark
+        .Select(legend => new BookShadow(panel.Laid.Panel.Title, legend.Piece.Words, legend.Piece.Origin.Name, 0)).Distinct();
 
     private static IEnumerable<BookShadow> Of(PanelLighting panel, CancellationToken cancellation)
     {

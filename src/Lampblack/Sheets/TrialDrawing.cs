@@ -11,6 +11,9 @@ internal static class TrialDrawing
     /// <summary>Width of an outline; the true edge runs along its middle.</summary>
     public const double LineMm = 0.2;
 
+    // Borders miss their curves by some micrometres already; with this, lines miss them by what small print may.
+    private const double LeftOutMm = Resolution.SmallPrintErrorMm - Resolution.ChordErrorMm;
+
     private const double DashMm = 1.4;
     private const double GapMm = 0.9;
     private const double BarMm = 100;
@@ -18,12 +21,12 @@ internal static class TrialDrawing
     /// <summary>The outlines of a shape.</summary>
     public static Region<TSpace> Lines<TSpace>(Region<TSpace> shape, double widthMm = LineMm)
         where TSpace : struct, ISpace =>
-        Region<TSpace>.Union(shape.Borders().Select(border => Region<TSpace>.Stroke(border, widthMm, LineEnd.Flat)));
+        Region<TSpace>.Union(shape.Borders().Select(border => Region<TSpace>.Stroke(border.WithFewerCorners(LeftOutMm), widthMm, LineEnd.Flat)));
 
     /// <summary>The outlines of a shape in dashes: what lies behind something else.</summary>
     public static Region<TSpace> Dashes<TSpace>(Region<TSpace> shape)
         where TSpace : struct, ISpace =>
-        Region<TSpace>.Union(shape.Borders().SelectMany(Dashes).Select(dash => Region<TSpace>.Stroke(dash, LineMm, LineEnd.Flat)));
+        Region<TSpace>.Union(shape.Borders().SelectMany(border => Dashes(border.WithFewerCorners(LeftOutMm))).Select(dash => Region<TSpace>.Stroke(dash, LineMm, LineEnd.Flat)));
 
     /// <summary>A cross whose lines meet at a place.</summary>
     public static Region<TSpace> Cross<TSpace>(Point<TSpace> middle, double reachMm)

@@ -102,4 +102,27 @@ public sealed class RegionTests
         piece.Except(Region<PanelSpace>.Rectangle(piece.Bounds.Grow(-Math.Min(piece.Bounds.WidthMm, piece.Bounds.HeightMm) / 4)));
 
     private static void Near(double expected, double found) => Assert.Equal(expected, found, 1e-6 * Math.Max(1, Math.Abs(expected)));
+
+    [Fact]
+    public void A_chain_with_fewer_corners_stays_within_the_error_of_the_old_one() => Gen.Select(Gen.Double[1, 60], Gen.Double[0, 360], Gen.Double[0.001, 0.1], Gen.Bool).Sample((radius, turn, error, isClosed) =>
+    {
+        var arc = Outline<PanelSpace>.Arc(new(3, -7), radius, turn, turn + (isClosed ? 360 : 200));
+        var chain = isClosed ? arc with { Points = arc.Points.RemoveAt(0), Closed = true } : arc;
+        var fewer = chain.WithFewerCorners(error);
+        Assert.Equal(isClosed, fewer.Closed);
+        Assert.True(fewer.Points.Length <= chain.Points.Length);
+        Assert.Equal(chain.Points[0], fewer.Points[0]);
+
+        // The corners that are left lie on the circle; the middle of a chord between two of them lies farthest inside it.
+        var ends = fewer.Points.Zip(isClosed ? fewer.Points.Skip(1).Append(fewer.Points[0]) : fewer.Points.Skip(1));
+        Assert.All(ends, side => Assert.InRange(
+            radius - new Point<PanelSpace>((side.First.XMm + side.Second.XMm) / 2, (side.First.YMm + side.Second.YMm) / 2).DistanceMm(new(3, -7)), -1e-9, error + Resolution.ChordErrorMm));
+    });
+
+    [Fact]
+    public void Of_a_circle_within_a_hundredth_less_than_two_thirds_of_the_corners_are_left()
+    {
+        var circle = Region<PanelSpace>.Disc(new(0, 0), 20).Borders()[0];
+        Assert.InRange(circle.WithFewerCorners(0.008).Points.Length, 12, circle.Points.Length * 2 / 3);
+    }
 }
