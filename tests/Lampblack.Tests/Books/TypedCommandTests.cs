@@ -2,7 +2,6 @@ using System;
 using System.Linq;
 using System.Text;
 using System.Text.RegularExpressions;
-using Lampblack.Books;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Tests.Suites;
