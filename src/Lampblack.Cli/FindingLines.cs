@@ -13,11 +13,12 @@ internal static class FindingLines
     /// <param name="terminal">Where to print.</param>
     /// <param name="folder">The desk's folder as the maker named it; empty for the current one.</param>
     /// <param name="findings">The findings.</param>
-    internal static void Print(Terminal terminal, string folder, IEnumerable<Finding> findings)
+    /// <param name="named">A file that the maker named beside the desk, as it was named; null for none.</param>
+    internal static void Print(Terminal terminal, string folder, IEnumerable<Finding> findings, string? named = null)
     {
         foreach (Finding finding in findings.Where(finding => finding.Accepted is null && (!terminal.IsQuiet || finding.Severity != Severity.Note)))
         {
-            string place = finding.Span is { } span ? span with { File = Path.Combine(folder, span.File) } + ": " : string.Empty;
+            string place = finding.Span is { } span ? span with { File = span.File == named ? named : Path.Combine(folder, span.File) } + ": " : string.Empty;
             terminal.Insist($"{place}{terminal.Word(finding.Severity)} {finding.Code}: {OnOneLine(finding.Message)}");
             if (finding.Hint.Length > 0 && !terminal.IsQuiet)
             {

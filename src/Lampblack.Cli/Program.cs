@@ -2,6 +2,7 @@ using System;
 using System.CommandLine;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
+using System.Linq;
 using System.Reflection;
 using System.Text;
 
@@ -31,8 +32,19 @@ internal static class Program
             return Complain(parsed);
         }
 
+        if (MistakenOption(parsed) is { } option)
+        {
+            Console.Error.WriteLine($"There is no option '{option}' here, and no file or name begins with '--'; one that does is written after a '--' of its own, or as './{option}'.");
+            return Point(parsed);
+        }
+
         return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = null });
     }
+
+    /// <summary>A word that was meant for an option and would be taken for a file or a name: one of none is written as soon as the option is unknown.</summary>
+    private static string? MistakenOption(ParseResult parsed) => parsed.Tokens.Any(token => token.Type == TokenType.DoubleDash)
+        ? null
+        : parsed.Tokens.FirstOrDefault(token => token.Type == TokenType.Argument && token.Value.Length > 2 && token.Value.StartsWith("--", StringComparison.Ordinal))?.Value;
 
     private static int Complain(ParseResult parsed)
     {
@@ -43,14 +55,26 @@ internal static class Program
             return ExitCodes.WrongUse;
         }
 
+        if (parsed.CommandResult.Command is RootCommand && parsed.UnmatchedTokens is [_, _, ..] unmatched)
+        {
+            // What stands behind a command that nobody knows says nothing by itself.
+            return Complain(parsed.RootCommandResult.Command.Parse([unmatched[0]]));
+        }
+
+        ((ParseErrorAction)parsed.Action!).ShowHelp = false;
+        parsed.Invoke(new InvocationConfiguration { Output = Console.Error, Error = Console.Error });
+        return Point(parsed);
+    }
+
+    /// <summary>Says where the help is.</summary>
+    private static int Point(ParseResult parsed)
+    {
         string command = string.Empty;
         for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: not RootCommand } one; at = one.Parent)
         {
             command = $" {one.Command.Name}{command}";
         }
 
-        ((ParseErrorAction)parsed.Action!).ShowHelp = false;
-        parsed.Invoke(new InvocationConfiguration { Output = Console.Error, Error = Console.Error });
         Console.Error.WriteLine($"'lampblack{command} --help' shows what it takes.");
         return ExitCodes.WrongUse;
     }

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Immutable;
 using System.IO;
 using Lampblack.Jobs;
 
@@ -51,14 +52,27 @@ public sealed record OpenedDesk(DeskSource Source, string FilePath, string Folde
             throw new FileProblemException($"'{desk}' is not a .toml file: a desk is a .toml file or a folder that holds {UsualName}.");
         }
 
-        FileReading reading = BoundedReading.Read(file, DeskSource.LimitBytes);
-        if (reading.Problem is not null)
-        {
-            throw new FileProblemException($"'{file}' {reading.Problem}.");
-        }
-
+        ImmutableArray<byte> bytes = ReadText(file);
         string folder = Path.GetDirectoryName(file) ?? string.Empty;
         DeskFolder files = new(folder.Length == 0 ? "." : folder);
-        return new(new DeskSource(Path.GetFileName(file), reading.Bytes, files), file, folder);
+        return new(new DeskSource(Path.GetFileName(file), bytes, files), file, folder);
+    }
+
+    /// <summary>Reads a file that belongs to a desk and is named beside it.</summary>
+    /// <param name="file">The file.</param>
+    /// <param name="holds">What it is to hold, in a word.</param>
+    /// <exception cref="FileProblemException">It cannot be read.</exception>
+    public static ImmutableArray<byte> ReadBeside(string file, string holds)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return File.Exists(file) ? ReadText(file) : throw new FileProblemException(Directory.Exists(file)
+            ? $"'{file}' is a folder; name the file of {holds} in it."
+            : $"There is no file '{file}' to read {holds} from.");
+    }
+
+    private static ImmutableArray<byte> ReadText(string file)
+    {
+        FileReading reading = BoundedReading.Read(file, DeskSource.LimitBytes);
+        return reading.Problem is null ? reading.Bytes : throw new FileProblemException($"'{file}' {reading.Problem}.");
     }
 }

@@ -85,6 +85,17 @@ public sealed class CommandLineTests
     }
 
     [Fact]
+    public void A_slip_of_the_pen_says_nothing_of_what_stands_behind_it()
+    {
+        using WorkFolder work = new();
+        ProgramRun run = ProgramRun.Of(work.Full, "chek", "d1", "--paper", "A4");
+        Assert.Equal((2, string.Empty), (run.Exit, run.Output));
+        Assert.Contains("check", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("d1", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("-h", run.Error.Replace("--help", string.Empty, StringComparison.Ordinal), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_at_sign_before_a_desks_name_is_part_of_the_name()
     {
         using WorkFolder work = new();

@@ -50,6 +50,23 @@ public sealed class LightCommandTests
         Assert.Contains("drawn/light/circuit.svg", work.Files());
     }
 
+    [Fact]
+    public void What_is_wrong_with_a_file_of_emitters_is_told_by_the_name_that_was_typed()
+    {
+        using WorkFolder work = new();
+        work.Put("pult/desk.toml", Desk);
+        work.Put("lamps/bad.toml", "[[emitter]]\nat = [60, 40]\nbright = 5\n");
+        work.Put("lamps/far.toml", "[[emitter]]\nat = [900, 40]\n");
+        ProgramRun bad = ProgramRun.Of(work.Full, "light", "pult", "--emitters", "lamps/bad.toml");
+        Assert.Contains("lamps/bad.toml(3,1): stop key-unknown", bad.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("pult/lamps", bad.Output, StringComparison.Ordinal);
+        ProgramRun far = ProgramRun.Of(work.Full, "light", "pult", "--emitters", "lamps/far.toml");
+        Assert.Contains("lamps/far.toml(1,1): warn emitter-blocked", far.Output, StringComparison.Ordinal);
+        ProgramRun none = ProgramRun.Of(work.Full, "light", "pult", "--emitters", "lamps/none.toml");
+        Assert.Contains("There is no file 'lamps/none.toml' to read emitters from.", none.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("starts a new desk", none.Error, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("nothing.toml", 3)]
     [InlineData("desk.toml --emitters nothing.toml", 3)]

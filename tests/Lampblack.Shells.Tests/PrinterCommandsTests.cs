@@ -73,6 +73,25 @@ public sealed class PrinterCommandsTests
         Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "show", "study").Exit);
     }
 
+    [Theory]
+    [InlineData("printer export study --json")]
+    [InlineData("printer export study --quite")]
+    [InlineData("printer new --json")]
+    [InlineData("new --force")]
+    [InlineData("build desk.toml -o --pdf")]
+    public void A_word_that_begins_as_options_do_is_never_taken_for_a_file_or_a_name(string line)
+    {
+        using WorkFolder work = new();
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "new", "study").Exit);
+        string[] before = work.Everything();
+        ProgramRun run = ProgramRun.Of(work.Full, line.Split(' '));
+        Assert.Equal((2, string.Empty), (run.Exit, run.Output));
+        Assert.Contains("--help' shows what it takes.", run.Error, StringComparison.Ordinal);
+        Assert.Equal(before, work.Everything());
+        Assert.Equal(0, ProgramRun.Of(work.Full, "printer", "export", "study", "--", "--odd.toml").Exit);
+        Assert.Contains("--odd.toml", work.Files());
+    }
+
     [Fact]
     public void A_which_way_sheet_for_a_printer_has_its_paper_and_answers_machines_as_a_build_does()
     {

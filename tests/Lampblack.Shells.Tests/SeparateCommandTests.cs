@@ -92,6 +92,18 @@ public sealed class SeparateCommandTests
     }
 
     [Fact]
+    public void Help_names_only_what_a_picture_can_have()
+    {
+        using WorkFolder work = new();
+        string help = ProgramRun.Of(work.Full, "separate", "--help").Output;
+        Assert.Contains("lampblack-separate/1", help, StringComparison.Ordinal);
+        Assert.DoesNotContain("lampblack-build/1", help, StringComparison.Ordinal);
+        Assert.DoesNotContain("book", help, StringComparison.Ordinal);
+        Assert.DoesNotContain("beside the desk file", help, StringComparison.Ordinal);
+        Assert.Contains("book", ProgramRun.Of(work.Full, "build", "--help").Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void For_machines_the_answer_is_one_document_in_both_cases()
     {
         using WorkFolder work = new();

@@ -13,9 +13,9 @@ internal static class BuildCommand
     internal static Command Create()
     {
         Argument<string> desk = DeskArgument.Create();
-        BuildOptions options = new();
+        BuildOptions options = new(hasDesk: true);
         Command command = new("build", "Make the sheets to print and the pictures of the panels. Exit code 1 where a finding says 'stop'.") { desk };
-        options.AddTo(command, hasDesk: true);
+        options.AddTo(command);
         HelpWithExamples.Add(command, "lampblack build my-desk", "lampblack build my-desk --printer study", "lampblack build my-desk --paper Letter --spread \"0.4 mm\" -o sheets");
         Call.Bind(
             command,

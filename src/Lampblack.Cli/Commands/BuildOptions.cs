@@ -10,13 +10,14 @@ using Lampblack.Quantities;
 namespace Lampblack.Cli.Commands;
 
 /// <summary>What <c>build</c> takes besides the desk.</summary>
-internal sealed class BuildOptions
+/// <param name="hasDesk">Whether there is a desk file, from which a book is written; else it is one picture.</param>
+internal sealed class BuildOptions(bool hasDesk)
 {
     private static readonly string[] Papers = ["A4", "Letter", "Legal", "A3", "Tabloid"];
     private static readonly string[] Blacks = ["full", "safe", "K", "gray", "rgb", "learned"];
 
     /// <summary>The output folder.</summary>
-    internal Option<string> Output { get; } = new("--output", "-o") { Description = "The output folder (usually 'out' beside the desk file)", HelpName = "DIR" };
+    internal Option<string> Output { get; } = new("--output", "-o") { Description = $"The output folder (usually 'out' beside the {(hasDesk ? "desk file" : "picture")})", HelpName = "DIR" };
 
     /// <summary>The paper.</summary>
     internal Option<string> Paper { get; } = new("--paper")
@@ -89,18 +90,21 @@ internal sealed class BuildOptions
     };
 
     /// <summary>Part of the outputs.</summary>
-    internal Option<string> Only { get; } = new("--only") { Description = "Make only the sheets (print), only the pictures, only what the bench needs (bench): charts, templates, drawings for a cutter; or only the build book (book)", HelpName = "print|pictures|bench|book" };
+    internal Option<string> Only { get; } = new("--only") 
+    {
+        Description = $"Make only the sheets (print), only the pictures, {(hasDesk ? string.Empty : "or ")}only what the bench needs (bench): charts, templates, drawings for a cutter{(hasDesk ? "; or only the build book (book)" : string.Empty)}",
+        HelpName = hasDesk ? "print|pictures|bench|book" : "print|pictures|bench",
+    };
 
     /// <summary>A legend that is changed on a finished panel.</summary>
     internal Option<string> Legend { get; } = new("--legend") { Description = "One more file, legend.html: two pages for changing this one legend on the finished panel, by panel and item such as dome/shutter", HelpName = "ITEM" };
 
     /// <summary>An answer for machines.</summary>
-    internal Option<bool> Json { get; } = new("--json") { Description = $"One JSON object for machines ({BuildCommand.Schema})" };
+    internal Option<bool> Json { get; } = new("--json") { Description = $"One JSON object for machines ({(hasDesk ? BuildCommand.Schema : SeparateCommand.Schema)})" };
 
     /// <summary>Adds the options to the command, with their checks.</summary>
     /// <param name="command">The command.</param>
-    /// <param name="hasDesk">Whether there is a desk file, from which a book is written.</param>
-    internal void AddTo(Command command, bool hasDesk)
+    internal void AddTo(Command command)
     {
         Paper.AcceptOnlyFromAmong(StringComparer.OrdinalIgnoreCase, Papers);
         Black.CompletionSources.Add(Blacks);

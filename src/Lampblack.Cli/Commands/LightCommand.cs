@@ -65,7 +65,7 @@ internal static class LightCommand
     {
         ShelvedPrinter? printer = asked.Printer is { } name ? call.Await(() => PrinterShelf.Here().Read(name)) : null;
         OpenedDesk opened = call.Await(() => OpenedDesk.Open(asked.Desk));
-        ImmutableArray<byte> emitters = asked.Emitters is { } file ? call.Await(() => OpenedDesk.Open(file)).Source.Bytes : [];
+        ImmutableArray<byte> emitters = asked.Emitters is { } file ? call.Await(() => OpenedDesk.ReadBeside(file, "emitters")) : [];
         string paper = printer?.Reading.Value is { } learned ? PrinterFiles.PaperOf(learned) : UsualPaper.Here();
         LightRequest request = new(paper, printer is null ? "region" : "printer")
         {
@@ -117,7 +117,7 @@ internal static class LightCommand
             return exit;
         }
 
-        FindingLines.Print(call.Terminal, opened.FolderPath, result.Findings);
+        FindingLines.Print(call.Terminal, opened.FolderPath, result.Findings, asked.Emitters);
         if (isInterrupted)
         {
             call.Terminal.Complain("Stopped; this is the best plan so far.");

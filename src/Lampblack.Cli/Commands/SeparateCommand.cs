@@ -15,10 +15,10 @@ internal static class SeparateCommand
     {
         Argument<string> art = new("ART") { Description = "A drawing or picture: SVG, PNG or JPEG" };
         ArtOptions options = new();
-        BuildOptions build = new();
+        BuildOptions build = new(hasDesk: false);
         Command command = new("separate", "Make the sheets for one picture drawn elsewhere: a front with a really black field and its light mask, in register. No desk file is needed.") { art };
         options.AddTo(command);
-        build.AddTo(command, hasDesk: false);
+        build.AddTo(command);
         HelpWithExamples.Add(
             command,
             "lampblack separate face.svg --width 180mm",

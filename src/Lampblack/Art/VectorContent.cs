@@ -38,7 +38,7 @@ internal static class VectorContent
         {
             findings.Add(Finding.Stop(
                 "art-one-tone",
-                $"{Shown.Code(fileName)} has one tone only: nothing in it is lighter than the field",
+                $"{Shown.Code(fileName)} has one tone only, so that nothing tells its legends from its field",
                 "export the artwork with a black or dark field and light legends, or say below which lightness it is field: `levels`",
                 span));
             return null;
@@ -108,7 +108,7 @@ internal static class VectorContent
         {
             if (item is DrawnShape shape && IsHole(shape, reading))
             {
-                holes.Add((item.Id ?? FormattableString.Invariant($"hole at line {item.Place.Line}, {item.Place.Column}"), shape.Shape));
+                holes.Add((item.Id ?? FormattableString.Invariant($"hole at line {item.Place.Line}, {item.Place.Column}"), shape.Uncut ?? shape.Shape));
             }
             else
             {

@@ -24,6 +24,16 @@ internal static class PlateRules
         }
 
         FixingPlay(panel);
+        Empty(panel);
+    }
+
+    private static void Empty(Inspection panel)
+    {
+        var laid = panel.Laid.Panel;
+        if (laid.Items.IsEmpty && laid.Fixings is null)
+        {
+            panel.Findings.AddForPanel(Finding.Note("panel-empty", $"there is nothing on panel {Shown.Code(laid.Id)}: it is printed as plain field", "write `[[panel.legend]]`, `[[panel.control]]` and so on below its `[[panel]]`", laid.Span, laid.Id), laid);
+        }
     }
 
     private static void Bending(Inspection panel)

@@ -73,7 +73,7 @@ internal static class ControlReader
         {
             reading.Findings.Add(Finding.Warn(
                 "states-count",
-                string.Create(CultureInfo.InvariantCulture, $"`states` has {states.Length} words, and `{part.Id}` has {part.PositionDegrees.Length} positions"),
+                string.Create(CultureInfo.InvariantCulture, $"`states` has {Shown.Count(states.Length, "word")}, and `{part.Id}` has {Shown.Count(part.PositionDegrees.Length, "position")}"),
                 "give one word for each position, from the first to the last; \"\" leaves one blank",
                 table.SpanOf("states"),
                 id));

@@ -65,7 +65,7 @@ public static class DeskReader
 
         CaliperReader.ReportUnused(measured, panels, reading);
         var cutting = CuttingReader.Read(table, reading, panels);
-        table.Finish();
+        table.Finish("panel", PanelReader.Lists);
         return new(title, order, stack, light, reading.Inks, fonts, reading.Parts, panels) { Use = use, Bench = bench, DepthMm = depth, Lighting = lighting, Cutting = cutting, Controller = controller, Book = book };
     }
 

@@ -94,6 +94,12 @@ internal static class DialReader
             table.Flag("line") ?? false,
             lettering);
         CheckInside(dial, table, reading);
+        if (law == ScaleLaw.Table && entries.IsEmpty && table.Has("table"))
+        {
+            // What is wrong with its rows is told already.
+            return null;
+        }
+
         return Problem(dial) is { } problem ? Refuse(problem) : Advise(dial, table, reading);
 
         Dial? Refuse((string Message, string Hint) why)
@@ -196,8 +202,22 @@ internal static class DialReader
             }
         }
 
+        var share = dial.Minor > 0 ? dial.Major / dial.Minor : 1;
+        if (dial.Law == ScaleLaw.Linear && Math.Abs(share - Math.Round(share, MidpointRounding.AwayFromZero)) > 1e-6 * share)
+        {
+            reading.Findings.Add(Finding.Warn(
+                "dial-minor",
+                string.Create(CultureInfo.InvariantCulture, $"`minor = {dial.Minor}` does not divide `major = {dial.Major}`: the small marks stand unevenly between the numbers"),
+                string.Create(CultureInfo.InvariantCulture, $"such as `minor = {Dividing(dial.Major, dial.Minor)}`"),
+                table.SpanOf("minor")));
+        }
+
         return dial;
     }
+
+    /// <summary>The step nearest to a wanted one that parts the numbered one into 2, 4, 5 or 10, the parts of scales with round steps.</summary>
+    private static double Dividing(double major, double wanted) => new[] { 2, 4, 5, 10 }.Select(parts => major / parts)
+        .OrderBy(step => IsRoundStep(step) ? 0 : 1).ThenBy(step => Math.Abs(step - wanted)).Select(step => Math.Round(step, 6, MidpointRounding.AwayFromZero)).First();
 
     private static ImmutableArray<(double Value, double Degrees)> ReadTable(TableReader table, DeskReading reading, ScaleLaw law)
     {

@@ -14,6 +14,9 @@ internal static class PanelReader
     private static readonly MarkStyle UsualMark = new(LightRole.Lit, Quantities.Ink.None, Backed: false);
     private static readonly MarkStyle UsualArea = new(LightRole.Unlit, Quantities.Ink.None, Backed: false);
 
+    /// <summary>The lists of tables in a panel.</summary>
+    public static ImmutableArray<string> Lists { get; } = ["control", "legend", "dial", "area", "rule", "art", "emitter"];
+
     public static Panel? Read(TableReader table, DeskReading reading, TextStyle deskText, SortedSet<string> taken, int number)
     {
         var id = reading.Id(table, "panel", number, taken);

@@ -126,7 +126,7 @@ internal static class StyleReader
         if (!table.Has(manyKey))
         {
             var lines = table.Texts(oneKey);
-            return lines.IsEmpty ? [] : [[.. lines.SelectMany(line => line.Value.Split('\n'))]];
+            return lines.IsEmpty ? [] : [[.. lines.SelectMany(line => Lines(line.Value))]];
         }
 
         if (table.Has(oneKey))
@@ -141,14 +141,17 @@ internal static class StyleReader
         {
             reading.Findings.Add(Finding.Stop(
                 "words-count",
-                string.Create(CultureInfo.InvariantCulture, $"`{manyKey}` has {words.Length} entries for {copies} copies"),
+                string.Create(CultureInfo.InvariantCulture, $"`{manyKey}` has {Shown.Count(words.Length, "entry", "entries")} for {Shown.Count(copies, "copy", "copies")}"),
                 "give one entry for each copy, row by row; \"\\n\" in an entry starts a new line",
                 table.SpanOf(manyKey)));
         }
 
         return [.. Enumerable.Range(0, copies).Select(copy =>
-            copy < words.Length ? words[copy].Value.Split('\n').ToImmutableArray() : [])];
+            copy < words.Length ? [.. Lines(words[copy].Value)] : ImmutableArray<string>.Empty)];
     }
+
+    /// <summary>The lines of a text. A tab has no width of its own on a panel: it parts words as a blank does.</summary>
+    private static string[] Lines(string text) => text.Replace('\t', ' ').Split('\n');
 
     private static bool Apart(bool apart, TableReader table, DeskReading reading)
     {

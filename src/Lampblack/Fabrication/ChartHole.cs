@@ -27,6 +27,7 @@ public enum HoleWay
 /// <param name="Way">How it is made.</param>
 /// <param name="Centre">Its middle, from the marked corner (lower left, seen from the front).</param>
 /// <param name="Line">Its edge as it is to be.</param>
+/// <param name="PaperLine">The edge of the paper's opening over it, which reaches a little farther where something covers that.</param>
 /// <param name="Shape">The same as the layout has it, for drawings.</param>
 /// <param name="Starts">Where drills go in: its middle, or its corners or ends where it is no circle.</param>
 /// <param name="SizeText">Its size as one tells it: "6.5 mm", "45 x 26 mm".</param>
@@ -45,6 +46,7 @@ public sealed record ChartHole(
     HoleWay Way,
     Point<PanelSpace> Centre,
     ArcPath<PanelSpace> Line,
+    ArcPath<PanelSpace> PaperLine,
     Region<PanelSpace> Shape,
     ImmutableArray<Point<PanelSpace>> Starts,
     string SizeText,

@@ -18,6 +18,7 @@ public static class ChartPages
 {
     private const double TextMm = 1.7;
     private const double AroundMm = 2;
+    private const double SmallCornerMm = 5;
 
     private static readonly ImmutableArray<(string Head, double Share)> Columns =
     [
@@ -96,7 +97,7 @@ public static class ChartPages
         var scale = Math.Min(room.WidthMm / panel.WidthMm, room.HeightMm / panel.HeightMm);
         var map = Affine<PanelSpace, PanelSpace>.Scale(scale, scale).Then(Affine<PanelSpace, SheetSpace>.Shift(room.Centre.XMm - (panel.WidthMm * scale / 2), room.BottomMm));
         yield return TrialDrawing.Lines(chart.Plate.ToRegion().Map(map), 0.25);
-        yield return Region<PanelSpace>.FromCorners([new(0, 0), new(5 / scale, 0), new(0, 5 / scale)]).Intersect(chart.Plate.ToRegion()).Map(map);
+        yield return TemplateDrawing.CornerMark(chart.Plate.ToRegion(), panel.CornerMm, SmallCornerMm / scale).Map(map);
         foreach (var line in Region<SheetSpace>.OfAlike(chart.Holes.Select(hole => hole.Shape.Map(map)), shape => TrialDrawing.Lines(shape, 0.15)))
         {
             yield return line;

@@ -19,7 +19,7 @@ public static class CutterFiles
         [
             new("PLATE-OUTLINE", 7, [chart.Plate]),
             new("PLATE-HOLES", 1, [.. chart.Holes.Select(hole => hole.Line)]),
-            new("PAPER-HOLES", 5, [.. chart.Holes.Where(hole => hole.PunchMm is not null).Select(hole => ArcPath<PanelSpace>.Circle(hole.Centre, hole.PunchMm!.Value / 2))]),
+            new("PAPER-HOLES", 5, [.. chart.Holes.Select(hole => hole.PaperLine)]),
         ];
     }
 

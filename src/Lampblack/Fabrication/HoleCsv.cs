@@ -5,6 +5,7 @@ using System.Globalization;
 using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Parts;
+using Lampblack.Quantities;
 
 namespace Lampblack.Fabrication;
 
@@ -31,7 +32,7 @@ public static class HoleCsv
         yield return hole.Choice?.Drill.Name ?? string.Empty;
         yield return hole.Choice is { } choice ? choice.ErrorMm.ToString("0.###", CultureInfo.InvariantCulture) : string.Empty;
         yield return string.Join(" then ", hole.Before.Select(drill => drill.Name));
-        yield return hole.PunchMm is { } punch ? Cutout.Text(punch) : string.Empty;
+        yield return hole.HandPunchMm(LengthUnit.Millimetre) is { } punch ? Cutout.Text(punch) : string.Empty;
         yield return hole.Then;
         yield return hole.IsDrilled ? "yes" : "no";
     }

@@ -26,7 +26,7 @@ internal static class HoleLabels
         var inside = new Box<PanelSpace>(air, air, panel.WidthMm - (2 * air), panel.HeightMm - (2 * air));
         var holes = chart.Holes.Select(hole => Bounds(hole).Grow(air)).ToList();
         var arms = withSizes ? chart.Holes.SelectMany(hole => hole.Starts.SelectMany(start => Arms(start, CrossMm(hole)))) : [];
-        var taken = holes.Concat(arms).Append(new(0, 0, TemplateDrawing.CornerMarkMm, TemplateDrawing.CornerMarkMm)).ToList();
+        var taken = holes.Concat(arms).Append(new(0, 0, TemplateDrawing.CornerReachMm(panel.CornerMm), TemplateDrawing.CornerReachMm(panel.CornerMm))).ToList();
         foreach (var (index, hole) in chart.Holes.Index())
         {
             var number = hole.Label;

@@ -41,6 +41,7 @@ internal static class PartHoles
                 choice is null ? HoleWay.Saw : HoleWay.Drill,
                 map.Apply(new(extra.XMm, extra.YMm)),
                 lines[index + 1].Map(map),
+                ArcPath<PanelSpace>.Circle(map.Apply(new(extra.XMm, extra.YMm)), (diameter / 2) + PartForm.Of(part.Part).PaperMarginMm),
                 part.Holes[index + 1],
                 [map.Apply(new(extra.XMm, extra.YMm))],
                 Cutout.Text(diameter) + " mm",
@@ -64,7 +65,8 @@ internal static class PartHoles
             FlattedCutout flatted => (HoleWay.File, (double?)flatted.Diameter.Mm, flatted.AcrossFlats.Mm, $"{ToTemplate}: {(flatted.OneFlat ? "one flat" : "two flats")}"),
             SlotCutout slot => (HoleWay.File, null, slot.Width.Mm, "a hole at each end, saw between them, " + ToTemplate),
             RectangleCutout box => (HoleWay.File, null, box.Corner.Mm >= 1 ? 2 * box.Corner.Mm : PilotMm, "a hole in each corner, saw between them, " + ToTemplate),
-            _ => throw new ArgumentException("an opening is round, flatted, a slot or a rectangle", nameof(placed)),
+            DrawnCutout drawn => (HoleWay.File, null, Math.Min(PilotMm, 2 * DeepSpot.Of(drawn.Outline).RadiusMm), "a hole within, saw along the line, " + ToTemplate),
+            _ => throw new ArgumentException("an opening is round, flatted, a slot, a rectangle or drawn", nameof(placed)),
         };
         var choice = way == HoleWay.Drill ? drills.For(within) : drills.UpTo(within) is { } inner ? new DrillChoice(inner, inner.DiameterMm - within) : null;
         if (choice is null && way == HoleWay.Drill)
@@ -81,7 +83,7 @@ internal static class PartHoles
             _ => then,
         };
         return new(
-            number.ToString(CultureInfo.InvariantCulture), placed.Origin, part.Name, way, placed.Centre, line, placed.Holes[0],
+            number.ToString(CultureInfo.InvariantCulture), placed.Origin, part.Name, way, placed.Centre, line, part.Cutout.PaperLine(PartForm.Of(part).PaperMarginMm).Map(map), placed.Holes[0],
             [.. Starts(part.Cutout, (choice?.Drill.DiameterMm ?? within) / 2).Select(map.Apply)], part.DrillText, diameter, part.Cutout.TolerancePlus?.Mm,
             choice, steps, PartForm.Of(part).PaperPunchMm, left, isDrilled, !PartForm.Of(part).AreCovered[0]);
     }
@@ -96,8 +98,12 @@ internal static class PartHoles
                 var end = Math.Max(0, (slot.Length.Mm / 2) - Math.Max(radiusMm, slot.Width.Mm / 2));
                 return [along.Apply(new(-end, 0)), along.Apply(new(end, 0))];
             case RectangleCutout box:
-                var (x, y) = (Math.Max(0, (box.Width.Mm / 2) - radiusMm), Math.Max(0, (box.Height.Mm / 2) - radiusMm));
-                return [new(-x, -y), new(x, -y), new(x, y), new(-x, y)];
+                // In a corner rounder than the drill it meets the arc, on the diagonal.
+                var inMm = radiusMm < box.Corner.Mm ? box.Corner.Mm - ((box.Corner.Mm - radiusMm) / Math.Sqrt(2)) : radiusMm;
+                var (x, y) = (Math.Max(0, (box.Width.Mm / 2) - inMm), Math.Max(0, (box.Height.Mm / 2) - inMm));
+                return new Point<ItemSpace>[] { new(-x, -y), new(x, -y), new(x, y), new(-x, y) }.Distinct();
+            case DrawnCutout drawn:
+                return [DeepSpot.Of(drawn.Outline).At];
             default:
                 return [default];
         }

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Geometry;
@@ -8,7 +9,7 @@ namespace Lampblack.Fabrication;
 /// <summary>What a drill template shows of its panel.</summary>
 internal static class TemplateDrawing
 {
-    public const double CornerMarkMm = 6;
+    private const double CornerMarkMm = 6;
     private const double LabelMm = 1.8;
     private const double SmallLabelMm = 1.3;
 
@@ -23,7 +24,7 @@ internal static class TemplateDrawing
             yield return line;
         }
 
-        yield return Region<PanelSpace>.FromCorners([new(0, 0), new(CornerMarkMm, 0), new(0, CornerMarkMm)]).Intersect(plate);
+        yield return CornerMark(plate, panel.CornerMm);
         yield return Text("0, 0", LabelMm, new(-TemplateTiles.AroundMm / 2, -TemplateTiles.AroundMm / 2));
         foreach (var (hole, line) in chart.Holes.Zip(Region<PanelSpace>.OfAlike(chart.Holes.Select(hole => hole.Shape), shape => TrialDrawing.Lines(shape))))
         {
@@ -38,6 +39,19 @@ internal static class TemplateDrawing
         {
             yield return label;
         }
+    }
+
+    /// <summary>How far the black corner reaches along both edges. The arc of a round corner comes nearest to the box's corner where x + y is (2 - sqrt 2) of its radius.</summary>
+    public static double CornerReachMm(double cornerMm, double markMm = CornerMarkMm) => markMm + ((2 - Math.Sqrt(2)) * cornerMm);
+
+    /// <summary>The black corner, the lower left one: as deep in a round corner as in a sharp one.</summary>
+    /// <param name="plate">The plate.</param>
+    /// <param name="cornerMm">The radius of its corners.</param>
+    /// <param name="markMm">How far it reaches along the edges of a sharp corner.</param>
+    public static Region<PanelSpace> CornerMark(Region<PanelSpace> plate, double cornerMm, double markMm = CornerMarkMm)
+    {
+        var reachMm = CornerReachMm(cornerMm, markMm);
+        return Region<PanelSpace>.FromCorners([new(0, 0), new(reachMm, 0), new(0, reachMm)]).Intersect(plate);
     }
 
     /// <summary>Words in the panel, in the small print of sheets.</summary>

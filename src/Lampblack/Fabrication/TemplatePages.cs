@@ -57,16 +57,19 @@ internal static class TemplatePages
 
     private static IEnumerable<Region<SheetSpace>> Words(TemplateWords words, TemplateTiles tiles, TemplateTile tile, PaperSize paper)
     {
-        var widthMm = tile.Window.WidthMm;
-        var top = tile.Window.TopMm + TemplateTiles.HeadMm - TitleMm;
+        var (window, isAside) = (tile.Window, tiles.HasWordsAside);
+        var widthMm = isAside ? window.HeightMm : window.WidthMm;
+        var outMm = TemplateTiles.HeadMm - TitleMm;
         var page = tiles.Tiles.Length == 1 ? string.Empty : string.Create(
             CultureInfo.InvariantCulture, $"  ·  page {tiles.Tiles.IndexOf(tile) + 1} of {tiles.Tiles.Length}: column {tile.Column} of {tiles.Columns} from the left, row {tile.Row} of {tiles.Rows} from below");
         string[] lines = [SheetText.Fitting($"{words.Head}{page}", TitleMm, widthMm), .. tiles.Tiles.Length == 1 ? words.OnOne : words.OnSeveral];
         foreach (var (index, line) in lines.Index())
         {
             var heightMm = SheetText.FittingMm(line, index == 0 ? TitleMm : WordsMm, widthMm);
-            yield return SheetText.Centred(line, heightMm, new(tile.Window.Centre.XMm, top), Side.Front);
-            top -= 4;
+            yield return isAside
+                ? SheetText.Centred(line, heightMm, new(window.LeftMm - outMm, window.Centre.YMm), Side.Front, quarterTurns: 1)
+                : SheetText.Centred(line, heightMm, new(window.Centre.XMm, window.TopMm + outMm), Side.Front);
+            outMm -= 4;
         }
 
         yield return TrialDrawing.Bar(paper.WidthMm / 2, tile.Window.BottomMm - TemplateTiles.FootMm + 1.5, Side.Front);

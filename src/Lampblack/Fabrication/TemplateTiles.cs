@@ -20,7 +20,8 @@ public sealed record TemplateTile(Affine<PanelSpace, SheetSpace> Map, Box<SheetS
 /// <param name="Columns">How many side by side.</param>
 /// <param name="Rows">How many above each other.</param>
 /// <param name="Crosses">Where marks stand that two pages or more show, in the panel.</param>
-public sealed record TemplateTiles(ImmutableArray<TemplateTile> Tiles, int Columns, int Rows, ImmutableArray<Point<PanelSpace>> Crosses)
+/// <param name="HasWordsAside">Whether the words stand to the left of the window and not above it: so one page holds a panel nearly as long as the paper.</param>
+public sealed record TemplateTiles(ImmutableArray<TemplateTile> Tiles, int Columns, int Rows, ImmutableArray<Point<PanelSpace>> Crosses, bool HasWordsAside = false)
 {
     /// <summary>What is drawn outside the plate: score lines run on, the corner is named.</summary>
     public const double AroundMm = 8;
@@ -28,7 +29,10 @@ public sealed record TemplateTiles(ImmutableArray<TemplateTile> Tiles, int Colum
     /// <summary>How far pages overlap.</summary>
     public const double OverlapMm = 14;
 
-    /// <summary>Kept free for words above the window.</summary>
+    /// <summary>The least of that, where it spares a second page.</summary>
+    public const double LeastAroundMm = 5;
+
+    /// <summary>Kept free for words above the window, or beside it.</summary>
     public const double HeadMm = 17;
 
     /// <summary>Kept free for the bar below it.</summary>
@@ -49,6 +53,12 @@ public sealed record TemplateTiles(ImmutableArray<TemplateTile> Tiles, int Colum
         var turned = (Columns: Count(heightMm, room.WidthMm), Rows: Count(widthMm, room.HeightMm));
         var isTurned = turned.Columns * turned.Rows < upright.Columns * upright.Rows;
         var (columns, rows) = isTurned ? turned : upright;
+        var aside = new Box<SheetSpace>(margin + HeadMm, margin + FootMm, paper.WidthMm - (2 * margin) - HeadMm, paper.HeightMm - (2 * margin) - FootMm);
+        var isAside = columns * rows > 1 && (Fits(aside, widthMm, heightMm) || Fits(aside, heightMm, widthMm));
+        if (isAside)
+        {
+            (room, isTurned, columns, rows) = (aside, !Fits(aside, widthMm, heightMm), 1, 1);
+        }
 
         // The panel as it lies on the joined pages, its surroundings included, in the middle of what they show.
         var lying = isTurned
@@ -71,8 +81,10 @@ public sealed record TemplateTiles(ImmutableArray<TemplateTile> Tiles, int Colum
         }
 
         var back = lying.Then(Affine<SheetSpace, SheetSpace>.Shift(leftMm, bottomMm)).Inverse();
-        return new(tiles.ToImmutable(), columns, rows, [.. Seams(columns, rows, room).Select(back.Apply)]);
+        return new(tiles.ToImmutable(), columns, rows, [.. Seams(columns, rows, room).Select(back.Apply)], isAside);
     }
+
+    private static bool Fits(Box<SheetSpace> room, double acrossMm, double upMm) => acrossMm + (2 * LeastAroundMm) <= room.WidthMm && upMm + (2 * LeastAroundMm) <= room.HeightMm;
 
     private static int Count(double panelMm, double roomMm)
     {

@@ -25,6 +25,17 @@ internal static class Shown
         return all.Count > MostListed ? string.Join(", ", all.Take(MostListed)) + ", …" : string.Join(", ", all);
     }
 
+    /// <summary>How many of something: "no words", "1 word", "2 words".</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="one">What one is called.</param>
+    /// <param name="many">What several are called; by default the same with an s.</param>
+    public static string Count(int count, string one, string? many = null) => count switch
+    {
+        0 => $"no {many ?? one + "s"}",
+        1 => $"1 {one}",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{count} {many ?? one + "s"}"),
+    };
+
     /// <summary>A share as a percentage with as many digits as are of use: none after the point from 10 % up, one from 0.1 % up.</summary>
     public static string Percent(double share) => share switch
     {

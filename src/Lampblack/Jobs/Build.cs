@@ -105,7 +105,7 @@ public static class Build
             book = BookFiles.Of(new(laid, [.. separations.Zip(prints, (separation, print) => (separation.Value, print))], sheets.Value, bench.Value, cut, lighting, wiring, light.Wish(request) with { Light = lighting }, setup, request), patch, findings, cancellation);
         }
 
-        var ordered = Ordered(source.IsMade ? findings.Select(finding => finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) : findings);
+        var ordered = Ordered(source.IsMade ? findings.Select(finding => (finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) with { Hint = ArtHints.AsOptions(finding.Hint) }) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
         {
             return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };

@@ -61,6 +61,7 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         {
             var setting = LightSetting.Of(artwork, desk, type, luminance, mask) with
             {
+                Placed = options.Given?.Emitters ?? artwork.Laid.Panel.Emitters,
                 DrivesGiven = options.Given is null && artwork.Laid.Panel.Emitters.All(emitter => emitter.FluxLumens is null),
             };
             var (emitters, box) = Given(artwork.Laid.Panel, setting, options.Given);
@@ -136,7 +137,7 @@ internal sealed record DeskLight(ImmutableArray<PanelLighting> Panels, CircuitPl
         {
             var ink = style.Ink is { } own ? MarkInks.Of(own, black) : Quantities.Ink.None;
             var front = style.Role == LightRole.Hidden ? sheet.FrontTransmission(MarkInks.Cover(style, black)) : sheet.FrontTransmission(ink);
-            return clear * PanelLight.Passed(front * (style.Backed && ink != Quantities.Ink.None ? sheet.MaskTransmission(ink) : LinearColour.White), lamps);
+            return clear * PanelLight.Passed(front * (MarkInks.StyleOf(style, black).Backed && ink != Quantities.Ink.None ? sheet.MaskTransmission(ink) : LinearColour.White), lamps);
         };
     }
 }

@@ -48,7 +48,7 @@ internal static class EmitterDrawing
         return
         [
             ("plate", "the panel's edge", TrialDrawing.Lines(laid.Outline)),
-            ("corner", "its lower left corner", Region<PanelSpace>.FromCorners([new(0, 0), new(TemplateDrawing.CornerMarkMm, 0), new(0, TemplateDrawing.CornerMarkMm)]).Intersect(laid.Outline)),
+            ("corner", "its lower left corner", TemplateDrawing.CornerMark(laid.Outline, laid.Panel.CornerMm)),
             ("box", "inner faces of the box's walls", TrialDrawing.Dashes(Region<PanelSpace>.Rectangle(box.Inside))),
             ("bodies", "bodies that reach the floor", Region<PanelSpace>.Union(laid.Parts.Where(part => part.Part.Body is { } body && body.Depth.Mm > box.DepthMm - ClearMm).Select(part => TrialDrawing.Lines(part.Body())))),
             ("screws", "holes of the screws", Region<PanelSpace>.Union(laid.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == laid.Panel.Fixings?.Part).SelectMany(part => part.Holes).Select(hole => TrialDrawing.Lines(hole)))),

@@ -100,7 +100,7 @@ public sealed record FitView(ImmutableArray<PanelFit> Panels, string DrillWords,
         return new(-(widthMm - panel.WidthMm) / 2, -(heightMm - panel.HeightMm) / 2, widthMm, heightMm,
         [
             Shape("plate", plate),
-            Shape("corner", Region<PanelSpace>.FromCorners([new(0, 0), new(TemplateDrawing.CornerMarkMm, 0), new(0, TemplateDrawing.CornerMarkMm)]).Intersect(plate)),
+            Shape("corner", TemplateDrawing.CornerMark(plate, panel.CornerMm)),
             Shape("found", rings),
             Shape("holes", Region<PanelSpace>.Union(chart.Holes.Select(hole => hole.Shape))),
             Shape("numbers", Region<PanelSpace>.Union(HoleLabels.Of(chart, [2.6, 1.8], withSizes: false))),

@@ -144,9 +144,9 @@ public static class Separate
         }
 
         var panelHoles = new StringBuilder();
-        foreach (var (x, y, diameter) in request.Holes)
+        foreach (var (index, (x, y, diameter)) in request.Holes.Index())
         {
-            panelHoles.Append(CultureInfo.InvariantCulture, $"[[panel.control]]\npart = \"hole-{Mm(diameter).Replace('.', '-')}\"\nat = [{Mm(x)}, {Mm(y)}]\n");
+            panelHoles.Append(CultureInfo.InvariantCulture, $"[[panel.control]]\nid = \"hole-{index + 1}\"\npart = \"hole-{Mm(diameter).Replace('.', '-')}\"\nat = [{Mm(x)}, {Mm(y)}]\n");
         }
 
         var whole = text.ToString();

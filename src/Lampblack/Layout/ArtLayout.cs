@@ -1,5 +1,4 @@
 using System;
-using System.Globalization;
 using Lampblack.Art;
 using Lampblack.Desks;
 using Lampblack.Geometry;
@@ -10,8 +9,11 @@ namespace Lampblack.Layout;
 /// <summary>Puts artwork in its place, and the holes that it carries.</summary>
 internal static class ArtLayout
 {
-    /// <summary>Shapes that fill this much of the box around them are rectangles.</summary>
-    private const double RectangleShare = 0.98;
+    // A corner of less is what a file's own edge leaves. Ours.
+    private const double SharpMm = 0.2;
+
+    // A shape that is, along its edge, nearer than this to a rectangle is meant to be one; below what hands saw and file. Ours.
+    private const double AsDrawnMm = 0.03;
 
     /// <param name="art">The item.</param>
     /// <param name="content">What its file holds.</param>
@@ -32,26 +34,42 @@ internal static class ArtLayout
     private static PlacedPart Part(ArtHole hole, Affine<ItemSpace, PanelSpace> map, double turnDegrees, Origin origin)
     {
         var box = hole.Shape.Bounds;
-        var share = hole.Shape.AreaMm2 / (box.WidthMm * box.HeightMm);
-        var isDisc = Math.Abs(box.WidthMm - box.HeightMm) < 0.01 && Math.Abs(share - (Math.PI / 4)) < 0.005;
-        Cutout cutout = isDisc
-            ? new RoundCutout(Figure.FromUser(Rounded(box.WidthMm, 2)))
-            : new RectangleCutout(Figure.FromUser(Rounded(box.WidthMm, 1)), Figure.FromUser(Rounded(box.HeightMm, 1)), Figure.FromUser(0));
+        var (kind, cutout) = Form(hole.Shape.Map(Affine<ItemSpace, ItemSpace>.Shift(-box.Centre.XMm, -box.Centre.YMm)));
         var part = new Part
         {
-            Id = string.Create(CultureInfo.InvariantCulture, $"{(isDisc ? "hole" : share > RectangleShare ? "cut-out" : "shape")}-{cutout.SizeText.Replace(" ", string.Empty, StringComparison.Ordinal)}"),
-            Name = isDisc ? "hole in the artwork" : "cut-out in the artwork",
+            Id = $"{kind}-{cutout.SizeText.Replace(" ", string.Empty, StringComparison.Ordinal)}",
+            Name = cutout is RoundCutout ? "hole in the artwork" : "cut-out in the artwork",
             Class = PartClass.Plain,
             Cutout = cutout,
         };
         var centre = map.Apply(box.Centre);
-
-        // A disc and a rectangle come from their figures, so that they are true; anything else is cut as it was drawn.
-        var shape = isDisc || share > RectangleShare
-            ? cutout.Shape().Map(Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)))
-            : hole.Shape.Map(map);
+        var shape = cutout.Shape().Map(Affine<ItemSpace, ItemSpace>.Turn(-turnDegrees).Then(Affine<ItemSpace, PanelSpace>.Shift(centre.XMm, centre.YMm)));
         return new(origin, part, centre, turnDegrees, [shape], Region<PanelSpace>.Empty);
-
-        static double Rounded(double mm, int digits) => Math.Round(mm, digits, MidpointRounding.AwayFromZero);
     }
+
+    /// <summary>A disc and a rectangle come from their figures, so that they are true; anything else is cut as it was drawn.</summary>
+    /// <param name="drawn">The hole, the middle of the box around it at the origin.</param>
+    private static (string Kind, Cutout Cutout) Form(Region<ItemSpace> drawn)
+    {
+        var box = drawn.Bounds;
+        if (Math.Abs(box.WidthMm - box.HeightMm) < 0.01 && Math.Abs((drawn.AreaMm2 / (box.WidthMm * box.HeightMm)) - (Math.PI / 4)) < 0.005)
+        {
+            return ("hole", new RoundCutout(Figure.FromUser(Rounded(box.WidthMm, 2))));
+        }
+
+        // Rounded corners take (4 - pi) r2 from the box. Corners a file can't leave smaller are sharp ones.
+        var missingMm2 = (box.WidthMm * box.HeightMm) - drawn.AreaMm2;
+        var radiusMm = Math.Min(Rounded(Math.Sqrt(Math.Max(0, missingMm2) / (4 - Math.PI)), 2), Math.Min(box.WidthMm, box.HeightMm) / 2);
+        var radius = radiusMm < SharpMm ? 0 : radiusMm;
+        var cornered = Region<ItemSpace>.RoundedRectangle(box, radius);
+        if (drawn.Except(cornered).AreaMm2 + cornered.Except(drawn).AreaMm2 > drawn.PerimeterMm * AsDrawnMm)
+        {
+            return ("shape", new DrawnCutout(drawn));
+        }
+
+        var (widthMm, heightMm) = (Rounded(box.WidthMm, 1), Rounded(box.HeightMm, 1));
+        return ("cut-out", new RectangleCutout(Figure.FromUser(widthMm), Figure.FromUser(heightMm), Figure.FromUser(Math.Min(radius, Math.Min(widthMm, heightMm) / 2))));
+    }
+
+    private static double Rounded(double mm, int digits) => Math.Round(mm, digits, MidpointRounding.AwayFromZero);
 }

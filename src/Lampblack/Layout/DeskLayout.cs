@@ -24,7 +24,7 @@ public static class DeskLayout
         var placed = desk.Panels.AsParallel().AsOrdered().Select(panel =>
         {
             var findings = new List<Finding>();
-            return (Panel: PlacePanel(panel, desk.Order, fonts, arts, findings) with { PunchesInInches = desk.Book.IsInInches }, Findings: findings);
+            return (Panel: PlacePanel(panel, desk.Order, fonts, arts, findings) with { PunchesInInches = desk.Book.IsInInches, CutErrorMm = desk.Bench.PaperErrorMm }, Findings: findings);
         }).ToImmutableArray();
 
         // A font that is missing is told of once, not once for each panel.

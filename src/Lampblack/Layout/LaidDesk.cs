@@ -39,6 +39,9 @@ public sealed record LaidPanel(
 
     /// <summary>Whether the maker's punches are fractions of an inch.</summary>
     public bool PunchesInInches { get; init; }
+
+    /// <summary>How far a cut along its edge may lie off its place, in mm, as the desk's bench says.</summary>
+    public double CutErrorMm { get; init; } = Bench.Usual.PaperErrorMm;
 }
 
 /// <summary>Where an item comes from: its id on the panel and its place in the desk file.</summary>

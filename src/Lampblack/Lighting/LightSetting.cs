@@ -45,6 +45,9 @@ internal sealed record LightSetting(PanelArtwork Artwork, LightingWish Wish, Emi
     /// <summary>Whether the current of emitters that the desk places is ours to choose, as it names no light for any of them.</summary>
     public bool DrivesGiven { get; init; }
 
+    /// <summary>The emitters that were placed by hand, as they are written.</summary>
+    public ImmutableArray<DeskEmitter> Placed { get; init; } = [];
+
     /// <summary>What the mask's back throws back.</summary>
     public required double MaskReflectance { get; init; }
 

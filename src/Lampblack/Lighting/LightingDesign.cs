@@ -195,7 +195,7 @@ internal sealed class LightingDesign
         from rows in Enumerable.Range(1, 40)
         where columns * rows <= most
         let pitches = inside.WidthMm / columns / (inside.HeightMm / rows)
-        where floor.MostColumns < 40 || pitches is > 0.5 and < 2
+        where columns * rows == 1 || floor.MostColumns < 40 || pitches is > 0.5 and < 2
         orderby columns * rows, Math.Abs(Math.Log(pitches))
         select (columns, rows);
 

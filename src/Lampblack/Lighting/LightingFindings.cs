@@ -29,7 +29,7 @@ internal static class LightingFindings
     {
         var panel = light.Laid.Panel;
         var place = desk.Lighting.EmitterSpan ?? desk.Lighting.Span ?? panel.Span;
-        foreach (var finding in Depth(light, setting, place, panel).Concat(Walls(setting, light)).Concat(Blocks(light, panel)).Concat(Places(light, panel)).Concat(Cells(light, setting, desk)))
+        foreach (var finding in Depth(light, setting, place, panel).Concat(Walls(setting, light)).Concat(Blocks(light, panel)).Concat(Places(light, setting, panel)).Concat(Cells(light, setting, desk)))
         {
             yield return finding;
         }
@@ -55,7 +55,7 @@ internal static class LightingFindings
     public static string Sentence(PanelLighting light)
     {
         var units = light.Units.Length;
-        var pieces = light.Type.Form == EmitterForm.Strip && light.IsPlanned ? Invariant($"{units} pieces of strip with {light.Emitters.Length} emitters") : units == 1 ? "1 emitter" : Invariant($"{units} emitters");
+        var pieces = light.Type.Form == EmitterForm.Strip && light.IsPlanned ? $"{Shown.Count(units, "piece")} of strip with {Shown.Count(light.Emitters.Length, "emitter")}" : Shown.Count(units, "emitter");
         if (!light.HasGeneral)
         {
             return light.Cells.IsEmpty ? "nothing on it shines" : "all that shines has a light of its own";
@@ -63,10 +63,12 @@ internal static class LightingFindings
 
         var proof = !light.IsPlanned || !light.IsMetWhereOpen || (light.LeastUnits <= 1 && units > 1) ? string.Empty
             : light.LeastUnits >= units ? "; fewer can't do it"
-            : Invariant($"; {light.LeastUnits - 1} or fewer can't do it");
+            : Invariant($"; {light.LeastUnits - 1} or fewer can't do it, and of more than that not all choices were tried");
         var grid = light.GridUnits is { } count ? Invariant($"; an even grid needs {count}") : light.GridsTriedTo > 0 ? Invariant($"; no even grid of up to {light.GridsTriedTo} does") : string.Empty;
-        return Invariant($"{pieces}, legends at {Figure(light.MeanCandelaPerM2)} cd/m2 in the mean, the brightest {light.EvennessFactor:0.00} times the dimmest{proof}{grid}");
+        return Invariant($"{pieces}, legends at {Figure(light.MeanCandelaPerM2)} cd/m2 in the mean, {Evenness(light)}{proof}{grid}");
     }
+
+    private static string Evenness(PanelLighting light) => double.IsFinite(light.EvennessFactor) ? Invariant($"the brightest {light.EvennessFactor:0.00} times the dimmest") : "and no light comes to the dimmest";
 
     private static IEnumerable<Finding> Depth(PanelLighting light, LightSetting setting, SourceSpan place, Panel panel)
     {
@@ -102,7 +104,7 @@ internal static class LightingFindings
         panel.Fixings?.Span ?? panel.Span,
         panel.Id));
 
-    private static IEnumerable<Finding> Places(PanelLighting light, Panel panel)
+    private static IEnumerable<Finding> Places(PanelLighting light, LightSetting setting, Panel panel)
     {
         if (light.IsPlanned)
         {
@@ -122,7 +124,7 @@ internal static class LightingFindings
                 "emitter-blocked",
                 Invariant($"emitter {index + 1} of panel `{panel.Id}`, at {emitter.At.XMm:0.##}, {emitter.At.YMm:0.##}, {(body is null ? "is outside the box" : $"stands where the body of {Shown.Code(body.Origin.Item)} is")}"),
                 "move it",
-                index < panel.Emitters.Length ? panel.Emitters[index].Span : panel.Span,
+                index < setting.Placed.Length ? setting.Placed[index].Span : panel.Span,
                 panel.Id);
         }
     }
@@ -140,7 +142,9 @@ internal static class LightingFindings
         {
             yield return Finding.Warn(
                 "light-uneven",
-                Invariant($"on panel `{panel.Id}` the brightest legend, {Named(brightest)}, is {light.EvennessFactor:0.0} times as bright as the dimmest, {Named(dimmest)}; {light.Wish.MostEvennessFactor:0.##} times is wanted"),
+                double.IsFinite(light.EvennessFactor)
+                    ? Invariant($"on panel `{panel.Id}` the brightest legend, {Named(brightest)}, is {light.EvennessFactor:0.0} times as bright as the dimmest, {Named(dimmest)}; {light.Wish.MostEvennessFactor:0.##} times is wanted")
+                    : Invariant($"on panel `{panel.Id}` no light comes to {Named(dimmest)}, and the brightest legend, {Named(brightest)}, shows {Figure(brightest.CandelaPerM2)} cd/m2"),
                 light.IsPlanned
                     ? "no choice of places that was tried does better: give the box more depth, white walls, other emitters or more of the floor; or take a paler ink for the dimmest"
                     : "move emitters towards the dimmest, add some, or take the panel's `[[panel.emitter]]` out to have them planned",
@@ -192,7 +196,7 @@ internal static class LightingFindings
 
         if (light.IsPlanned)
         {
-            yield return Finding.Note("light-plan", $"panel `{panel.Id}`: {Sentence(light)}", "see the drawing of emitters; look at lit.png", place, panel.Id);
+            yield return Finding.Note("light-plan", $"panel `{panel.Id}`: {Sentence(light)}", "a build draws where they stand, and lit.png shows it; so does `lampblack light DESK -o DIR`", place, panel.Id);
         }
     }
 

@@ -27,6 +27,10 @@ public abstract record Cutout
     /// <summary>The same as a line with true arcs, counter-clockwise, for tools that follow arcs. Every size must be above zero.</summary>
     public abstract ArcPath<ItemSpace> Line();
 
+    /// <summary>The line along which the paper over it is opened, with true arcs, counter-clockwise: a circle where a punch does it.</summary>
+    /// <param name="marginMm">How far beyond the opening's edge, in mm, 0 or above.</param>
+    public abstract ArcPath<ItemSpace> PaperLine(double marginMm);
+
     /// <summary>A number of mm for people: at most three decimals, a point, no zeros at the end.</summary>
     internal static string Text(double mm) => mm.ToString("0.###", CultureInfo.InvariantCulture);
 
@@ -50,6 +54,9 @@ public sealed record RoundCutout(Figure Diameter) : Cutout
 
     /// <inheritdoc/>
     public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>.Circle(default, Diameter.Mm / 2);
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> PaperLine(double marginMm) => ArcPath<ItemSpace>.Circle(default, (Diameter.Mm / 2) + marginMm);
 }
 
 /// <summary>An upright rectangle, sawn or filed.</summary>
@@ -70,6 +77,10 @@ public sealed record RectangleCutout(Figure Width, Figure Height, Figure Corner)
 
     /// <inheritdoc/>
     public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>.RoundedRectangle(Centred(Width.Mm, Height.Mm), Corner.Mm);
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> PaperLine(double marginMm) =>
+        ArcPath<ItemSpace>.RoundedRectangle(Centred(Width.Mm, Height.Mm).Grow(marginMm), Corner.Mm > 0 ? Corner.Mm + marginMm : 0);
 }
 
 /// <summary>A slot with round ends.</summary>
@@ -92,6 +103,11 @@ public sealed record SlotCutout(Figure Length, Figure Width, double DirectionDeg
     /// <inheritdoc/>
     public override ArcPath<ItemSpace> Line() => ArcPath<ItemSpace>
         .RoundedRectangle(Centred(Length.Mm, Width.Mm), Math.Min(Length.Mm, Width.Mm) / 2)
+        .Map(Affine<ItemSpace, ItemSpace>.Turn(DirectionDegrees));
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> PaperLine(double marginMm) => ArcPath<ItemSpace>
+        .RoundedRectangle(Centred(Length.Mm, Width.Mm).Grow(marginMm), (Math.Min(Length.Mm, Width.Mm) / 2) + marginMm)
         .Map(Affine<ItemSpace, ItemSpace>.Turn(DirectionDegrees));
 }
 
@@ -131,4 +147,7 @@ public sealed record FlattedCutout(Figure Diameter, Figure AcrossFlats, bool One
                 new(new(-right, -half), ArcPath<ItemSpace>.BulgeOf(180 - (2 * flatDegrees))), new(new(right, -half), 0),
             ]);
     }
+
+    /// <inheritdoc/>
+    public override ArcPath<ItemSpace> PaperLine(double marginMm) => ArcPath<ItemSpace>.Circle(default, (Diameter.Mm / 2) + marginMm);
 }

@@ -17,8 +17,8 @@ internal static class FieldFindings
 
     public static Finding OneTone(string fileName) => Finding.Stop(
         "art-one-tone",
-        $"{Shown.Quoted(fileName)} has one tone only: nothing in it is lighter than the field.",
-        "Export the artwork with a black or dark field and light legends, or say below which lightness it is field (levels).");
+        $"{Shown.Quoted(fileName)} has one tone only, so that nothing tells its legends from its field.",
+        "Export the artwork with a black or dark field and light legends, or say below which lightness it is field: `levels`.");
 
     /// <summary>What lies behind the transparent part: white where the code of the ground is that of paper.</summary>
     public static (bool IsWhite, bool IsDoubtful) Ground(SourcePicture picture, FieldOptions options, ImmutableArray<Finding>.Builder findings)
@@ -40,7 +40,7 @@ internal static class FieldFindings
             findings.Add(Finding.Warn(
                 "art-transparent",
                 $"{share} of {Shown.Quoted(picture.FileName)} is transparent; taken as {taken}, as {Percent(light)} of what is drawn is light.",
-                isClear ? "Look at the picture of the field; say what the transparent part is if that is wrong." : "Say whether the transparent part is field or paper: the drawing has both light and dark parts."));
+                isClear ? "Look at the picture of the field; if that is wrong, say `background = \"field\"` or `\"paper\"`." : "Say `background = \"field\"` or `\"paper\"`: the drawing has both light and dark parts."));
             return (isField == options.Inverted, !isClear);
         }
 
@@ -77,7 +77,7 @@ internal static class FieldFindings
             findings.Add(Finding.Warn(
                 "art-threshold-doubtful",
                 $"It is doubtful what of {name} is field: everything below {border} was taken; {numbers}.",
-                "Look at the picture of doubtful places. Clean or brighten them in the drawing program, or say below which lightness it is field (levels)."));
+                "Look at the picture of doubtful places. Clean or brighten them in the drawing program, or say below which lightness it is field: `levels`."));
         }
         else
         {
@@ -91,7 +91,7 @@ internal static class FieldFindings
             findings.Add(Finding.Warn(
                 "art-mostly-light",
                 $"Only {Percent(found.FieldShare)} of {name} is dark; as it is, all the rest becomes one opening.",
-                "If it is drawn dark on light, as on paper, say that it is inverted."));
+                "If it is drawn dark on light, as on paper, say `invert = true`."));
         }
     }
 

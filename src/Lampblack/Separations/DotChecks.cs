@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -62,12 +63,13 @@ internal static class DotChecks
         }
 
         // The outline's own rim, as wide as two dots: what lies on it reaches the edge.
-        if (Meets(laid.Outline.Except(laid.Outline.Grow(-2 * mark.MmPerDot))))
+        var rimMm = 2 * mark.MmPerDot;
+        if (Meets(Rim(Math.Max(rimMm, laid.CutErrorMm))))
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
-                $"an opening behind {Name(mark)} reaches the panel's edge, where light will leak",
-                $"keep what shines {spread} mm or more away from the edge, or paint a frame of field around it",
+                $"an opening behind {Name(mark)} {(Meets(Rim(rimMm)) ? "reaches the panel's edge, where light will leak" : string.Create(CultureInfo.InvariantCulture, $"ends less than {laid.CutErrorMm:0.##} mm from the panel's edge, as far as a cut there may be off: light may leak"))}",
+                string.Create(CultureInfo.InvariantCulture, $"keep what shines {separation.SpreadMm + laid.CutErrorMm:0.##} mm or more away from the edge, or paint a frame of field around it"),
                 mark.Origin.Span,
                 mark.Origin.Item));
         }
@@ -95,6 +97,8 @@ internal static class DotChecks
                 near.Origin.Span,
                 near.Origin.Item));
         }
+
+        Region<PanelSpace> Rim(double widthMm) => laid.Outline.Except(laid.Outline.Grow(-widthMm));
 
         bool Meets(Region<PanelSpace> region) => !region.IsEmpty
             && opening.And(RegionDots.Of(region, layer.Placement.Inverse(), opening.WidthDots, opening.HeightDots)).Count() > 0;

@@ -34,6 +34,12 @@ internal static class MarkInks
         };
     }
 
+    /// <summary>
+    /// The style as this build prints it. A printer with black only has no colour that could hold when lit: its gray in the opening would only take light, so the opening stays clear.
+    /// </summary>
+    public static MarkStyle StyleOf(MarkStyle style, BlackBuild build) =>
+        style.Backed && build.Ink.Space == InkSpace.Gray && HatchKey.IsColour(style.Ink) ? style with { Backed = false } : style;
+
     /// <summary>The field's own ink as this build can print it; null where the field is the build itself.</summary>
     public static Ink? Field(Panel panel, BlackBuild build) => panel.Field is { } ink ? Of(ink, build) : null;
 

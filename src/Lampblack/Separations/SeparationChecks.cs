@@ -17,6 +17,9 @@ internal static class SeparationChecks
     // A halftone of less than this is told from solid black at reading distance; ours, to be judged on a printed sheet.
     private const double LeastCoverShare = 0.9;
 
+    // Nearer than this to the edge nothing is left in between that could be printed.
+    private const double EdgeMm = 0.05;
+
     /// <param name="separation">The separated panel.</param>
     /// <param name="seen">Its marks as far as they are seen, one for each of the artwork's; empty where nothing is seen.</param>
     public static ImmutableArray<Finding> Check(PanelSeparation separation, ImmutableArray<Mark> seen)
@@ -100,12 +103,13 @@ internal static class SeparationChecks
     private static void AtTheEdge(PanelSeparation separation, Holes holes, Shining shining, List<Finding> findings)
     {
         var (mark, outline) = (shining.Mark, separation.Artwork.Laid.Outline);
-        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box)) && (mark.Kind == MarkKind.Art || outline.Contains(mark.Shape)) && !outline.Contains(shining.Opening))
+        var errorMm = separation.Artwork.Laid.CutErrorMm;
+        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box.Grow(errorMm))) && (mark.Kind == MarkKind.Art || outline.Contains(mark.Shape)) && ToEdgeMm(outline, shining.Opening) is var edgeMm && edgeMm < errorMm - Resolution.SpreadErrorMm)
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
-                $"the opening behind {Name(mark)} reaches the panel's edge, where light will leak",
-                string.Create(CultureInfo.InvariantCulture, $"keep lit marks {separation.SpreadMm} mm or more away from the edge"),
+                $"the opening behind {Name(mark)} {AtEdge(edgeMm, errorMm)}",
+                string.Create(CultureInfo.InvariantCulture, $"keep lit marks {separation.SpreadMm + errorMm:0.##} mm or more away from the edge"),
                 mark.Origin.Span,
                 mark.Origin.Item));
         }
@@ -120,6 +124,15 @@ internal static class SeparationChecks
                 mark.Origin.Item));
         }
     }
+
+    /// <summary>How far an opening stays from the panel's edge, in mm; 0 where it reaches it.</summary>
+    private static double ToEdgeMm(Region<PanelSpace> outline, Region<PanelSpace> opening) =>
+        outline.Contains(opening) ? Region<PanelSpace>.Rectangle(outline.Bounds.Grow(1)).Except(outline).DistanceMm(opening) : 0;
+
+    /// <summary>What is said of an opening at the panel's edge.</summary>
+    internal static string AtEdge(double edgeMm, double errorMm) => edgeMm < EdgeMm
+        ? "reaches the panel's edge, where light will leak"
+        : string.Create(CultureInfo.InvariantCulture, $"ends {edgeMm:0.##} mm from the panel's edge, and a cut there may be {errorMm:0.##} mm off: light may leak");
 
     /// <summary>Each mark is told of the first one that it meets: among thousands in one place more would only hide the cause.</summary>
     private static void Meeting(List<Shining> shining, double spreadMm, List<Finding> findings)

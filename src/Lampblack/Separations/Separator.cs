@@ -39,7 +39,7 @@ public static class Separator
         var windows = holes.Union();
         var seen = VisibleMarks.Of(artwork.Marks, bleed, windows);
         var key = build.Ink.Space != InkSpace.Gray ? null : hatches ?? HatchKey.Of([artwork]);
-        ImmutableArray<Mark> visible = [.. (key is null ? seen : Hatching.Apply(seen, key)).Where(mark => !mark.Shape.IsEmpty)];
+        ImmutableArray<Mark> visible = [.. (key is null ? seen : Hatching.Apply(seen, key)).Where(mark => !mark.Shape.IsEmpty).Select(mark => mark with { Style = MarkInks.StyleOf(mark.Style, build) })];
         var standBackMm = build.StandsBack ? printer.StandBackMm : 0;
 
         var lit = Region<PanelSpace>.Union(visible.Where(Shines).Select(mark => mark.Shape));
@@ -48,7 +48,7 @@ public static class Separator
         openings = WithoutSmallIslands(sheet, openings);
         var maskBlack = sheet.Except(openings.Union(windows));
         var dots = artwork.Dots.Select(dot => DotLayer.Of(
-            dot, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, build, spreadMm, standBackMm, printer.PullBackMm)).ToImmutableArray();
+            dot with { Style = MarkInks.StyleOf(dot.Style, build) }, Region<PanelSpace>.Union(seen.Skip(dot.Below).Select(mark => mark.Shape).Append(windows)), sheet, build, spreadMm, standBackMm, printer.PullBackMm)).ToImmutableArray();
         var knocked = Region<PanelSpace>.Union(visible.Where(Knocks).Select(mark => mark.Shape).Append(windows));
         var frontBlack = sheet.Except(knocked);
 

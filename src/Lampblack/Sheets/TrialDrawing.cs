@@ -62,11 +62,29 @@ internal static class TrialDrawing
             }
             else
             {
-                lines.Add(word);
+                lines.AddRange(Parts(word));
             }
         }
 
         return lines;
+
+        // A word wider than a line, such as a long id, is parted after its last dot, stroke or hyphen that has room, else anywhere.
+        IEnumerable<string> Parts(string word)
+        {
+            while (word.Length > 1 && SheetText.WidthMm(word, heightMm) > widthMm)
+            {
+                var fits = Enumerable.Range(1, word.Length - 1).LastOrDefault(length => SheetText.WidthMm(word[..length], heightMm) <= widthMm, 1);
+                var parted = word.LastIndexOfAny(['-', '.', '/'], fits - 1) + 1;
+                var length = parted > 0 ? parted : char.IsHighSurrogate(word[fits - 1]) ? fits + 1 : fits;
+                yield return word[..length];
+                word = word[length..];
+            }
+
+            if (word.Length > 0)
+            {
+                yield return word;
+            }
+        }
     }
 
     /// <summary>A paragraph that hangs from a height; its lines start at the left, 1.9 heights of capitals apart.</summary>

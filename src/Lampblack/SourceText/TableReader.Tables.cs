@@ -17,12 +17,12 @@ public sealed partial class TableReader
             case null or BrokenNode:
                 return null;
             case TableNode inner:
-                return Inner(inner, what ?? Shown.Code(key));
+                return Inner(key, inner, what ?? Shown.Code(key));
             case ListNode { Items: [TableNode { Inline: false }, ..] } several:
-                WrongKind(key, several, "one table", $"Write [{key}] with single brackets, once.");
+                WrongKind(key, several, "one table", $"Write [{Header(key)}] with single brackets, once.");
                 return null;
             case var other:
-                WrongKind(key, other, "a table", $"Write it under a header [{key}], or between braces: `{key} = {{ … }}`.");
+                WrongKind(key, other, "a table", $"Write it under a header [{Header(key)}], or between braces: `{key} = {{ … }}`.");
                 return null;
         }
     }
@@ -39,8 +39,8 @@ public sealed partial class TableReader
             case null or BrokenNode:
                 return [];
             case TableNode single:
-                WrongKind(key, single, "a list of tables", $"Write [[{key}]] with two brackets, or `{key} = [ {{ … }} ]`.");
-                return [Inner(single, Numbered(name, 1))];
+                WrongKind(key, single, "a list of tables", $"Write [[{Header(key)}]] with two brackets, or `{key} = [ {{ … }} ]`.");
+                return [Inner(key, single, Numbered(name, 1))];
             case ListNode list:
                 var readers = ImmutableArray.CreateBuilder<TableReader>();
                 for (var i = 0; i < list.Items.Length; i++)
@@ -48,7 +48,7 @@ public sealed partial class TableReader
                     switch (list.Items[i])
                     {
                         case TableNode inner:
-                            readers.Add(Inner(inner, Numbered(name, i + 1)));
+                            readers.Add(Inner(key, inner, Numbered(name, i + 1)));
                             break;
                         case BrokenNode:
                             break;
@@ -60,12 +60,15 @@ public sealed partial class TableReader
 
                 return readers.ToImmutable();
             case var other:
-                WrongKind(key, other, "a list of tables", $"Write [[{key}]] and its keys below, or `{key} = [ {{ … }} ]`.");
+                WrongKind(key, other, "a list of tables", $"Write [[{Header(key)}]] and its keys below, or `{key} = [ {{ … }} ]`.");
                 return [];
         }
     }
 
     private static string Numbered(string name, int number) => name + " " + number.ToString(CultureInfo.InvariantCulture);
 
-    private TableReader Inner(TableNode inner, string name) => new(inner, name, findings) { Item = Item };
+    private TableReader Inner(string key, TableNode inner, string name) => new(inner, name, findings) { Item = Item, _header = Header(key) };
+
+    /// <summary>What stands between the brackets of a table's header: all tables that it lies in, too.</summary>
+    private string Header(string key) => _header.Length == 0 ? key : $"{_header}.{key}";
 }

@@ -21,6 +21,7 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
     private const int LongestText = 1000;
 
     private readonly List<string> _asked = [];
+    private string _header = string.Empty;
     private bool _finished;
 
     /// <summary>What the table is, for messages.</summary>
@@ -165,7 +166,9 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
     }
 
     /// <summary>Reports every key that nobody asked for. Call it last; a second call does nothing. Tables in this table have readers, and so ends, of their own.</summary>
-    public void Finish()
+    /// <param name="belowKey">A list of tables in this one; null for none.</param>
+    /// <param name="below">Tables that belong to one of those, and that makers write one level too high.</param>
+    public void Finish(string? belowKey = null, IReadOnlyCollection<string>? below = null)
     {
         if (_finished)
         {
@@ -185,8 +188,9 @@ public sealed partial class TableReader(TableNode table, string what, ICollectio
                 "key-unknown",
                 $"{Shown.Code(entry.Key)} is not a key of {What}",
                 nearest is not null ? $"Did you mean {Shown.Code(nearest)}?"
+                    : below is not null && belowKey is not null && Nearest.To(entry.Key, below) is { } lower ? $"It belongs to a {belowKey}: write [[{Header(belowKey)}.{lower}]] below its [[{Header(belowKey)}]]."
                     : _asked.Count == 0 ? "It has no keys; delete the line."
-                    : $"Its keys are {Shown.List(_asked.Select(Shown.Code))}.",
+                    : $"Its keys are {string.Join(", ", _asked.Select(Shown.Code))}.",
                 entry.KeySpan,
                 Item));
         }

@@ -115,12 +115,14 @@ internal sealed partial class Drawer
         return lengths.Sum() is > 0 and < 1e9 ? lengths.Count % 2 == 0 ? lengths : [.. lengths, .. lengths] : [];
     }
 
-    private static void Put(Painted shape, Region<ItemSpace> region, Paint paint, List<Node> into)
+    private void Put(Painted shape, Region<ItemSpace> region, Paint paint, List<Node> into)
     {
         var seen = shape.Frame.Clip is { } clip ? region.Intersect(clip) : region;
         if (!seen.IsEmpty)
         {
-            into.Add(new FillNode(shape.Element, seen, paint));
+            // Where the drawing's own edge alone cuts it, what was meant is known: a hole is cut whole or not at all.
+            var isCut = _page is not null && ReferenceEquals(shape.Frame.Clip, _page) && !_page.Bounds.Contains(region.Bounds);
+            into.Add(new FillNode(shape.Element, seen, paint) { Uncut = isCut ? region : null });
         }
     }
 

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 
 namespace Lampblack.VectorArt;
 
@@ -15,10 +16,12 @@ internal sealed partial class Drawer(SvgElement root, StyleSheet sheet, Budget b
 
     // From px of the outermost viewport to mm.
     private readonly Matrix _outermost = outermost;
+    private Region<ItemSpace>? _page;
 
     /// <summary>Draws all that is in the outermost element.</summary>
     public void DrawRoot(Frame frame, List<Node> into)
     {
+        _page = frame.Clip;
         if (frame.Style.Get("display") != "none")
         {
             DrawChildren(root, frame, into);

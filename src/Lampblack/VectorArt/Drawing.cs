@@ -27,7 +27,11 @@ public abstract record DrawnItem(string? Id, string? Class, SourceSpan Place);
 /// <param name="Place">Where that element is in the file.</param>
 /// <param name="Shape">The area.</param>
 /// <param name="Colour">Its colour, painted over what lies below; see <see cref="DrawnColour.Over"/>. The opacity of groups is in it already.</param>
-public sealed record DrawnShape(string? Id, string? Class, SourceSpan Place, Region<ItemSpace> Shape, DrawnColour Colour) : DrawnItem(Id, Class, Place);
+public sealed record DrawnShape(string? Id, string? Class, SourceSpan Place, Region<ItemSpace> Shape, DrawnColour Colour) : DrawnItem(Id, Class, Place)
+{
+    /// <summary>The area with what lies outside of the drawing, where the drawing's edge cuts through it; null where it doesn't.</summary>
+    public Region<ItemSpace>? Uncut { get; init; }
+}
 
 /// <summary>What could not be kept as areas in plain colours, as dots.</summary>
 /// <param name="Id">The id of the element it comes from, if any.</param>

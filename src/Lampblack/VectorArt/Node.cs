@@ -11,7 +11,11 @@ internal abstract record Node(SvgElement Source);
 /// <param name="Source">The element it comes from.</param>
 /// <param name="Shape">The area.</param>
 /// <param name="Paint">The paint.</param>
-internal sealed record FillNode(SvgElement Source, Region<ItemSpace> Shape, Paint Paint) : Node(Source);
+internal sealed record FillNode(SvgElement Source, Region<ItemSpace> Shape, Paint Paint) : Node(Source)
+{
+    /// <summary>The area before the drawing's edge cut through it; null where it doesn't.</summary>
+    public Region<ItemSpace>? Uncut { get; init; }
+}
 
 /// <summary>An embedded picture.</summary>
 /// <param name="Source">The element it comes from.</param>

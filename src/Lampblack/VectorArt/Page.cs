@@ -90,7 +90,7 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
         foreach (var node in nodes)
         {
             DrawnItem? item = node is FillNode { Paint: SolidPaint solid } fill
-                ? new DrawnShape(node.Source.Id, node.Source["class"], node.Source.Place, fill.Shape, solid.Colour)
+                ? new DrawnShape(node.Source.Id, node.Source["class"], node.Source.Place, fill.Shape, solid.Colour) { Uncut = fill.Uncut }
                 : raster.Make(node);
             if (item is not null)
             {

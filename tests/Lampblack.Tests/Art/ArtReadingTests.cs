@@ -127,6 +127,27 @@ public sealed class ArtReadingTests
         Assert.Contains("art-mostly-light", ReadArt.Of(Drawing("#ffffff", "#000000"), isPicture, 40, string.Empty).Codes);
 
     [Theory]
+    [InlineData("#ffffff", "", "", "`--levels`", "`levels`")]
+    [InlineData("#ffffff", "#000000", "art-mostly-light", "`--invert`", "`invert = true`")]
+    public void Hints_name_options_where_there_is_no_desk_file_and_keys_where_there_is(string ground, string drawn, string code, string option, string key)
+    {
+        foreach (var isPicture in new[] { false, true })
+        {
+            var svg = drawn.Length == 0 ? Drawing(ground) : Drawing(ground, drawn);
+            var (name, bytes) = isPicture ? ("art.png", ArtSamples.Rendered(svg, 945, 236)) : ("art.svg", Encoding.UTF8.GetBytes(svg));
+            var keyed = ReadArt.Any(name, bytes, "width = 40").Findings.First(finding => finding.Code == (code.Length == 0 ? "art-one-tone" : code));
+            Assert.Contains(key, keyed.Hint, StringComparison.Ordinal);
+            Assert.DoesNotContain("lighter than the field", keyed.Message, StringComparison.Ordinal);
+            var source = new Lampblack.Jobs.DeskSource(Lampblack.Jobs.Separate.DeskName, Lampblack.Jobs.Separate.Desk(new(name) { WidthMm = 80 }, [.. bytes]), new GivenFiles((name, bytes))) { IsMade = true };
+            var found = Lampblack.Jobs.Build.Run(source, new("A4", "option", Parts: Lampblack.Jobs.BuildParts.None), new Progress<string>(), System.Threading.CancellationToken.None).Findings;
+            Assert.True(found.Any(finding => finding.Code == keyed.Code), string.Join('\n', found.Select(finding => $"{finding.Code}: {finding.Message}")));
+            var said = found.First(finding => finding.Code == keyed.Code);
+            Assert.Contains(option, said.Hint, StringComparison.Ordinal);
+            Assert.DoesNotContain(key, said.Hint, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
     [MemberData(nameof(Kinds))]
     public void One_tone_is_refused_once(bool isPicture)
     {

@@ -113,4 +113,11 @@ public sealed class PlateAndHoleTests
         Assert.Equal(Severity.Warn, SeverityOf("fixing-play", Toml(string.Empty, panel: Fixings, size: "[300, 120]")));
         Assert.Null(SeverityOf("fixing-play", Toml(string.Empty, "[bench]\ntemperature-swing = 20", panel: Fixings, size: "[300, 120]")));
     }
+
+    [Theory]
+    [InlineData("", "", true)]
+    [InlineData("[[panel.legend]]\ntext = \"A\"\nat = [50, 50]\n", "", false)]
+    [InlineData("", "fixings = { hole = 3.4, inset = 6 }", false)]
+    public void A_panel_with_nothing_on_it_is_worth_a_word(string items, string panel, bool told) =>
+        Assert.Equal(told ? Lampblack.Findings.Severity.Note : null, SeverityOf("panel-empty", Toml(items, panel: panel)));
 }

@@ -53,7 +53,7 @@ public sealed class DeskReaderTests
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nfrom = 1\nto = 1", "stop dial-scale 6:1" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"log\"\nfrom = 0\nto = 10", "stop dial-scale 6:1" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 0.001", "stop dial-scale 6:1" },
-        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"table\"\ntable = [[0, 0], [1, 10], [0.5, 20]]", "stop dial-scale 10:9\nstop dial-scale 6:1" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"table\"\ntable = [[0, 0], [1, 10], [0.5, 20]]", "stop dial-scale 10:9" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 3", "note dial-step 9:9" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nlabels = { a = \"A\" }", "stop dial-label 9:16" },
         { "fixings = { hole = 3 }", "stop fixings-place-missing 6:11" },
@@ -72,6 +72,11 @@ public sealed class DeskReaderTests
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nscale = \"log\"\nfrom = 1\nto = 100\nlabels = { \"10\" = \"MID\", \"20\" = \"HIGH\" }", "warn dial-label 12:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [3, 10]]\nlabels = { \"3\" = \"MAX\", \"2\" = \"HIGH\" }", "warn dial-label 10:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nfrom = 0.1\nto = 0.7\nmajor = 0.1\nlabels = { \"0.3\" = \"LOW\" }", "" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 3\nminor = 2", "note dial-step 9:9\nwarn dial-minor 10:9" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 2\nminor = 5", "warn dial-minor 10:9" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 2\nminor = 0.5", "" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nmajor = 0.3\nto = 3\nminor = 0.1", "note dial-step 9:9" },
+        { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [3, 10], [3, 20], [4, 30]]", "stop dial-scale 9:9" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\nnumerals = \"none\"\nnumeral-height = 2\nfont = \"overpass\"\nlabels = { \"1\" = \"MAX\" }", "warn key-unused 10:18\nwarn key-unused 11:8\nwarn key-unused 12:10" },
         { "[[panel.dial]]\nat = [50, 30]\nradius = 10\ntable = [[0, 0], [1000, 10]]\nmajor = 1e-6\nminor = 0.001", "warn key-unused 10:9\nwarn key-unused 11:9" },
     };
@@ -117,6 +122,7 @@ public sealed class DeskReaderTests
         { "lampblack = 1\n[lighting]\nsupply = \"60,5 V\"\n[[panel]]\nsize = [50, 50]", "stop supply-not-selv 3:10" },
         { "lampblack = 1\n[lighting]\nsupply = 230\n[[panel]]\nsize = [50, 50]", "stop supply-not-selv 3:10" },
         { "lampblack = 1\n[lighting]\nsupply = \"230 V AC\"\n[[panel]]\nsize = [50, 50]", "stop value-range 3:10" },
+        { "lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[control]]\npart = \"hole-6\"", "stop key-unknown 4:3" },
     };
 
     [Theory]
@@ -238,5 +244,36 @@ public sealed class DeskReaderTests
         var desk = Read(text);
         Assert.Equal(expected, Told(desk));
         Assert.All(desk.Findings, finding => Assert.False(string.IsNullOrWhiteSpace(finding.Hint), finding.Message));
+    }
+
+    [Fact]
+    public void An_item_that_stands_beside_the_panels_is_sent_into_one()
+    {
+        var read = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[legend]]\ntext = \"A\"\n"));
+        Assert.Equal("It belongs to a panel: write [[panel.legend]] below its [[panel]].", Assert.Single(read.Findings).Hint);
+    }
+
+    [Fact]
+    public void Small_marks_get_a_step_that_divides_the_numbered_one()
+    {
+        var read = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[panel.dial]]\nat = [25, 25]\nradius = 10\nmajor = 2\nminor = 3\n"));
+        var found = Assert.Single(read.Findings, finding => finding.Code == "dial-minor");
+        Assert.Equal(("`minor = 3` does not divide `major = 2`: the small marks stand unevenly between the numbers", "such as `minor = 1`"), (found.Message, found.Hint));
+    }
+
+    [Theory]
+    [InlineData("part = \"hole-6\"\nat = [25, 25]\nstates = [\"ON\"]", "1 word, and `hole-6` has no positions")]
+    [InlineData("part = \"hole-6\"\nat = [25, 25]\nlegends = [\"ON\", \"OFF\"]", "2 entries for 1 copy")]
+    public void One_of_a_thing_is_told_as_one(string keys, string words)
+    {
+        var read = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[panel.control]]\n{keys}\n"));
+        Assert.Contains(read.Findings, finding => finding.Message.EndsWith(words, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_tab_in_a_text_parts_words_as_a_blank_does()
+    {
+        var read = DeskReader.Read("desk.toml", Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nsize = [50, 50]\n[[panel.legend]]\nat = [25, 25]\ntext = \"IN EACH\\tOTHER\"\n"));
+        Assert.Equal(["IN EACH OTHER"], read.Value.Panels[0].Items.OfType<Legend>().Single().Texts[0]);
     }
 }

@@ -129,6 +129,27 @@ public sealed class CutterFileTests
         Assert.Equal(BackView.Svg(Chart), BackView.Svg(again));
     }
 
+    [Fact]
+    public void The_paper_is_opened_over_every_hole_as_far_as_its_parts_bezel_covers()
+    {
+        using var read = Dxf(CutterFiles.Dxf(Chart));
+        var paper = Entities(read.RootElement, "PAPER-HOLES");
+        Assert.Equal(Chart.Holes.Length, paper.Count);
+        foreach (var (hole, entity) in Chart.Holes.Zip(paper))
+        {
+            var part = Chart.Laid.Parts.Single(part => part.Origin.Item == hole.Origin.Item).Part;
+            var round = entity.GetProperty("type").GetString() == "CIRCLE";
+            var areaMm2 = round ? Math.PI * Math.Pow(entity.GetProperty("circle")[2].GetDouble(), 2) : AreaOf(Vertices(entity));
+
+            // A punch opens the whole circle of a hole with flats or a notch; around anything else the margin runs along its edge (Steiner: A + P m + pi m2, sharp corners 4 m2 instead).
+            var (marginMm, shape) = (part.PaperMarginMm, hole.Shape);
+            var (least, most) = hole.DiameterMm is { } diameter
+                ? (Math.PI * Math.Pow((diameter / 2) + marginMm, 2) * 0.999, Math.PI * Math.Pow((diameter / 2) + marginMm, 2) * 1.001)
+                : (shape.AreaMm2 + (shape.PerimeterMm * marginMm) + (3.1 * marginMm * marginMm) - 0.01, shape.AreaMm2 + (shape.PerimeterMm * marginMm) + (4 * marginMm * marginMm) + 0.5);
+            Assert.InRange(areaMm2, least, most);
+        }
+    }
+
     private static JsonDocument Dxf(IEnumerable<byte> bytes)
     {
         using var folder = new ScratchFolder();

@@ -195,4 +195,54 @@ public sealed class HoleChartTests
         Assert.Contains("Punch the print", c, StringComparison.Ordinal);
         Assert.All(new[] { a, b, c }, steps => Assert.Contains("radius 3 mm", steps, StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void The_table_for_programs_names_the_punch_that_the_chart_names()
+    {
+        var chart = Fabricated.Chart(Grid).Value;
+        var rows = System.Text.Encoding.UTF8.GetString(HoleCsv.Write([chart]).AsSpan()).Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Select(line => System.Text.RegularExpressions.Regex.Replace(line, "\"[^\"]*\"", "quoted").Split(',')).ToList();
+        var column = Array.IndexOf(rows[0], "paper_punch_mm");
+        var punches = rows.Skip(1).Select(row => row[column]).ToList();
+        Assert.Equal(chart.Holes.Select(hole => hole.HandPunchMm(LengthUnit.Millimetre)?.ToString(System.Globalization.CultureInfo.InvariantCulture) ?? string.Empty), punches);
+
+        // By hand: a toggle's hole of 6.5 mm with a nut of 8 mm or more takes 7 mm; none of the sizes is one that nobody sells.
+        Assert.Contains("7", punches);
+        Assert.All(punches.Where(punch => punch.Length > 0), punch => Assert.DoesNotContain('.', punch));
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(3)]
+    [InlineData(8)]
+    [InlineData(30)]
+    public void The_black_corner_is_as_deep_in_a_round_corner_as_in_a_sharp_one(double cornerMm)
+    {
+        var chart = Fabricated.Chart($"[[panel]]\nid = \"p\"\nsize = [120, 80]\ncorner = {cornerMm.ToString(System.Globalization.CultureInfo.InvariantCulture)}\n").Value;
+        var page = Assert.Single(DrillTemplate.Pages(chart, A4, Ink.FullK, Lampblack.Printers.PrinterProperties.Unmeasured)).Areas;
+        var map = Assert.Single(TemplateTiles.Of(120, 80, A4, Lampblack.Printers.PrinterProperties.Unmeasured).Tiles).Map;
+
+        // Along the diagonal it starts (sqrt 2 - 1) r from the corner of the box, the distance of a circle from the corner around it, and goes on for 6 / sqrt 2 mm.
+        var startMm = (Math.Sqrt(2) - 1) * cornerMm;
+        foreach (var (mm, isBlack) in new[] { (0.3, true), (2, true), (4.1, true), (4.5, false) })
+        {
+            var place = map.Apply(new((startMm + mm) / Math.Sqrt(2), (startMm + mm) / Math.Sqrt(2)));
+            Assert.Equal(isBlack, page.Any(area => area.Region.Contains(new Point<PageSpace>(place.XMm, place.YMm))));
+        }
+    }
+
+    [Theory]
+    [InlineData("the-pump-of-the-lower-orchard-with-a-tap")]
+    [InlineData("thepumpofthelowerorchardandofitswell")]
+    public void A_long_id_stays_in_its_column(string id)
+    {
+        var chart = Fabricated.Chart(Grid.Replace("\"high\"", $"\"{id}\"", StringComparison.Ordinal)).Value;
+        var pages = ChartPages.Pages(chart, Lampblack.Desks.WorkOrder.GlueThenDrill, A4, Ink.FullK, Lampblack.Printers.PrinterProperties.Unmeasured);
+
+        // The table is 186 mm wide on A4 and starts 12 mm from its edge; the column of items goes from 7 to 34 mm of it.
+        var items = pages.SelectMany(page => page.Areas).Select(area => area.Region.Bounds).Where(box => box.LeftMm is > 18.9 and < 19.6 && box.HeightMm < 3).ToList();
+        Assert.True(items.Count > chart.Holes.Length);
+        Assert.All(items, box => Assert.InRange(box.RightMm, 19, 46));
+    }
+
+    private static PaperSize A4 => PaperSize.All.Single(paper => paper.Name == "A4");
 }

@@ -132,10 +132,30 @@ public sealed class TemplateTests
         var build = SecondTime.Build(Desk.Replace("id = \"one\"", "id = \"one\"\nfixings = { part = \"screw-m3\", inset = 6 }", StringComparison.Ordinal), Bench);
         var lines = System.Text.Encoding.UTF8.GetString(build.Files.Single(file => file.Path == "hole-chart.csv").Bytes.AsSpan()).Split("\r\n");
         Assert.Equal("panel,hole,item,part,x_mm,y_mm,size_mm,way,drill,drill_error_mm,drills_before,paper_punch_mm,then,drilled", lines[0]);
-        Assert.Contains("one,1,one/fixing-3,\"Screw M3 with washer, clearance hole\",6,54,3.4,drill,3.5 mm,0.1,,4.4,,no", lines);
+        Assert.Contains("one,1,one/fixing-3,\"Screw M3 with washer, clearance hole\",6,54,3.4,drill,3.5 mm,0.1,,4,,no", lines);
         Assert.Equal(string.Empty, lines[^1]);
         Assert.Equal(8, lines.Length);
     }
+
+    [Theory]
+    [InlineData(250, 150)]
+    [InlineData(260, 170)]
+    public void A_panel_that_fits_the_paper_turned_stands_on_one_page_with_its_words_aside(double widthMm, double heightMm)
+    {
+        var tile = Assert.Single(Tiles(widthMm, heightMm).Tiles);
+        Assert.Equal(-1, tile.Map.Xy);
+        var desk = Desk.Replace("size = [120, 60]", FormattableString.Invariant($"size = [{widthMm}, {heightMm}]"), StringComparison.Ordinal);
+        var page = Assert.Single(Render(SecondTime.Build(desk, Bench)));
+        Assert.Equal(5, Ring(page, tile.Map.Apply(new(30, 25)), 4), 0.2);
+        foreach (var (x, y) in new[] { (0.0, 30.0), (widthMm, 30), (60, 0), (60, heightMm), (-4, 0), (0, heightMm + 4) })
+        {
+            Assert.True(Near(page, tile.Map.Apply(new(x, y))), $"{x}, {y}");
+        }
+    }
+
+    [Fact]
+    public void A3_holds_a_panel_of_390_mm() =>
+        Assert.Single(TemplateTiles.Of(390, 200, PaperSize.All.Single(paper => paper.Name == "A3"), PrinterProperties.Unmeasured).Tiles);
 
     private static TemplateTiles Tiles(double widthMm, double heightMm) => TemplateTiles.Of(widthMm, heightMm, PaperSize.All.Single(paper => paper.Name == "A4"), PrinterProperties.Unmeasured);
 

@@ -77,6 +77,33 @@ public class LightTests
     }
 
     [Fact]
+    public void AMisplacedEmitterOfAFileIsToldAtItsPlaceInThatFile()
+    {
+        var found = Assert.Single(Run(Head + Lamps + Panel + Words, "[[emitter]]\nat = [60, 40]\n[[emitter]]\nat = [500, 40]\n").Findings, finding => finding.Code == "emitter-blocked");
+        Assert.Equal(("emitters.toml", 3), (found.Span?.File, found.Span?.Line));
+    }
+
+    [Fact]
+    public void NoLightAtAllIsSaidInWords()
+    {
+        // Black walls and a switch that nearly fills the box between both legends: one is lit, the other gets nothing.
+        var result = Run(
+            Head + "[lighting]\nemitter = \"emitter-5mm-wide\"\ndepth = 45\nwalls = 0\nfloor = 0\n[[panel]]\nid = \"one\"\nsize = [120, 60]\n[[panel.legend]]\ntext = \"LEFT\"\nat = [25, 40]\n[[panel.legend]]\ntext = \"RIGHT\"\nat = [95, 40]\n"
+            + "[[panel.control]]\nid = \"big\"\npart = \"rotary-4x30\"\nat = [60, 30]\n[[panel.emitter]]\nat = [25, 30]\n");
+        var found = Assert.Single(result.Findings, finding => finding.Code == "light-uneven");
+        Assert.Contains("no light comes to \"RIGHT\"", found.Message, StringComparison.Ordinal);
+        Assert.All(result.Findings.Select(finding => finding.Message).Concat(result.Lines), line => Assert.DoesNotContain("Infinity", line, StringComparison.OrdinalIgnoreCase));
+    }
+
+    [Fact]
+    public void AnEvenGridOfOneIsOneEmitterInTheMiddle()
+    {
+        var result = Run(Head + "[lighting]\nemitter = \"emitter-5mm-wide\"\ndepth = 40\n[[panel]]\nid = \"one\"\nsize = [200, 100]\n[[panel.legend]]\ntext = \"A\"\nat = [100, 50]\n");
+        Assert.Contains("1 emitter,", Assert.Single(result.Findings, finding => finding.Code == "light-plan").Message, StringComparison.Ordinal);
+        Assert.EndsWith("an even grid needs 1", Assert.Single(result.Findings, finding => finding.Code == "light-plan").Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void APlanLightsEvenlyAndAtTheLuminanceWanted()
     {
         using var json = Json(Run(Head + Lamps + "luminance = 12\n" + Panel + Words));

@@ -20,6 +20,11 @@ public sealed class SeparationCheckTests
         { "[[panel.rule]]\nline = [[70, 30], [90, 30]]\nrole = \"unlit\"", "" },
         { "[[panel.area]]\nbox = [70, 20, 9.8, 5]\nrole = \"lit\"", "opening-at-edge" },
         { "[[panel.area]]\nbox = [70, 20, 9, 5]\nrole = \"lit\"", "" },
+        { "[[panel.area]]\nbox = [70, 20, 9.5, 5]\nrole = \"lit\"", "opening-at-edge" },
+        { "[[panel.area]]\nbox = [70, 20, 9.25, 5]\nrole = \"lit\"", "opening-at-edge" },
+        { "[[panel.area]]\nbox = [70, 20, 9.15, 5]\nrole = \"lit\"", "" },
+        { "[[panel.area]]\nbox = [70, 20, 9.75, 5]\nrole = \"hidden\"", "opening-at-edge" },
+        { "[[panel.area]]\nbox = [70, 20, 9.6, 5]\nrole = \"hidden\"", "" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.control]]\npart = \"hole-6\"\nat = [35, 22]", "mark-in-hole" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.control]]\npart = \"hole-6\"\nat = [43.3, 22]", "opening-at-hole" },
         { "[[panel.area]]\nbox = [30, 20, 10, 5]\nrole = \"lit\"\n[[panel.area]]\nbox = [40.9, 20, 10, 5]\nrole = \"lit\"\nink = \"red\"", "openings-meet" },
@@ -53,6 +58,16 @@ public sealed class SeparationCheckTests
     {
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes($"lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n{inPanel}\n"), "full");
         Assert.Equal(codes, string.Join(' ', desk.Findings.Select(finding => finding.Code)));
+    }
+
+    [Theory]
+    [InlineData("", 9.25, true)]
+    [InlineData("[bench]\npaper-error = 0.2\n", 9.25, false)]
+    [InlineData("[bench]\npaper-error = 1\n", 8.6, true)]
+    public void How_far_an_opening_stays_from_the_edge_goes_by_what_the_makers_cuts_err(string bench, double widthMm, bool told)
+    {
+        var toml = FormattableString.Invariant($"lampblack = 1\n{bench}[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\nbox = [70, 20, {widthMm}, 5]\nrole = \"lit\"\n");
+        Assert.Equal(told, SeparatedDesk.Of(Encoding.UTF8.GetBytes(toml), "full").Findings.Any(finding => finding.Code == "opening-at-edge"));
     }
 
     [Theory]
@@ -148,6 +163,19 @@ public sealed class SeparationCheckTests
         var desk = SeparatedDesk.Of(Encoding.UTF8.GetBytes("lampblack = 1\n[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.rule]]\nline = [[20, 30], [60, 30]]\nwidth = 2\nrole = \"lit\"\nink = \"red\"\nbacked = true\n"), "gray");
         Assert.All(desk.Panels[0].Front.Concat(desk.Panels[0].Mask), area => Assert.Equal(InkSpace.Gray, area.Ink.Space));
         Assert.Contains(desk.Panels[0].Front, area => Math.Abs(area.Ink.Amounts[0] - 0.3) < 1e-9);
+    }
+
+    [Theory]
+    [InlineData("role = \"hidden\"\nink = \"red\"", true)]
+    [InlineData("role = \"lit\"\nink = \"red\"\nbacked = true", true)]
+    [InlineData("role = \"hidden\"\nink = \"gray\"", false)]
+    public void A_black_only_printer_prints_no_gray_in_an_opening_that_no_colour_could_come_of(string keys, bool isClear)
+    {
+        var panel = Separated($"[[panel.legend]]\ntext = \"HOT\"\nat = [40, 30]\nheight = 8\n{keys}\n", "gray");
+        var opening = panel.Shapes.Openings;
+        Assert.True(opening.AreaMm2 > 20);
+        Assert.Equal(isClear, panel.Mask.All(area => area.Region.Intersect(opening).AreaMm2 < 0.01));
+        Assert.Equal(isClear, panel.Shapes.Visible.All(mark => !mark.Style.Backed));
     }
 
     [Fact]

@@ -229,6 +229,30 @@ public sealed class TableReaderTests
     }
 
     [Fact]
+    public void A_header_is_named_with_the_tables_that_it_lies_in()
+    {
+        var reader = Reader("[[panel]]\n[panel.legend]\nid = \"a\"\n[[panel.text]]\n");
+        var panel = Assert.Single(reader.Tables("panel"));
+        Assert.Single(panel.Tables("legend"));
+        Assert.Null(panel.Table("text"));
+        Assert.Equal(["Write [[panel.legend]] with two brackets, or `legend = [ { … } ]`.", "Write [panel.text] with single brackets, once."], _findings.Select(finding => finding.Hint));
+    }
+
+    [Fact]
+    public void All_keys_are_named_and_a_table_that_stands_too_high_is_sent_where_it_belongs()
+    {
+        var reader = Reader("zzzzzzzz = 1\n[[control]]\n[[contrl]]\n");
+        foreach (var index in Enumerable.Range(0, 20))
+        {
+            reader.Has($"key-{index}");
+        }
+
+        reader.Finish("panel", ["control", "legend"]);
+        Assert.Equal($"Its keys are {string.Join(", ", Enumerable.Range(0, 20).Select(index => $"`key-{index}`"))}.", _findings[0].Hint);
+        Assert.Equal(["It belongs to a panel: write [[panel.control]] below its [[panel]].", "It belongs to a panel: write [[panel.control]] below its [[panel]]."], _findings.Skip(1).Select(finding => finding.Hint));
+    }
+
+    [Fact]
     public void Tables_are_counted_from_one_and_carry_the_items_id()
     {
         var reader = Reader("[[panel]]\n[[panel]]\nx = 1\n");
