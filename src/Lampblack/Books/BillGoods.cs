@@ -67,7 +67,11 @@ internal static class BillGoods
         yield return new("black-paint", "matt black paint", 1, string.Empty, "cut edges of the plate, walls of holes", string.Empty);
         yield return new("tape", "tape that comes off again", 1, string.Empty, "hinge, trials", string.Empty);
         yield return new("black-tape", "black tape that lets no light through", 1, string.Empty, "gaps of box or frame, the notch of the loom", string.Empty);
-        yield return new("glue-stick", "glue stick", 1, string.Empty, "paper drawings on plate, board and card", string.Empty);
+        if (maker.Order != WorkOrder.GlueThenDrill || !facts.Cells.IsEmpty)
+        {
+            yield return new("glue-stick", "glue stick", 1, string.Empty, "paper drawings on plate and card", string.Empty);
+        }
+
         yield return new("card", "card or cardboard", 2, "sheets", "under clamps and rule, under the trial sheet", "the back of a writing pad");
         if (maker.Order != WorkOrder.PrintBehind)
         {

@@ -21,13 +21,13 @@ internal static class BillParts
         let part = kind.First().Part
         select new BillLine(kind.Key, part.Name, kind.Count(), string.Empty, Named([.. kind.Select(placed => placed.Origin.Name).Distinct()]), Others(part, facts)) { Kind = "part-" + Word(part.Class) };
 
-    /// <summary>Knobs by their size.</summary>
+    /// <summary>Knobs by their size; what turns without end points nowhere.</summary>
     public static IEnumerable<BillLine> Knobs(BookFacts facts) =>
         from placed in facts.Laid.Panels.SelectMany(panel => panel.Parts)
         where placed.Part.KnobDiameter is not null
-        group placed by placed.Part.KnobDiameter!.Value.Mm into size
-        orderby size.Key
-        select new BillLine(string.Create(CultureInfo.InvariantCulture, $"knob-{size.Key:0.#}"), $"knob with a pointer, {facts.Exact(size.Key)} across", size.Count(), string.Empty, Named([.. size.Select(placed => placed.Origin.Name).Distinct()]), "for the shaft of its part") { Kind = "knob" };
+        group placed by (placed.Part.KnobDiameter!.Value.Mm, IsEndless: placed.Part.Class == PartClass.Encoder) into size
+        orderby size.Key.IsEndless, size.Key.Mm
+        select new BillLine(string.Create(CultureInfo.InvariantCulture, $"knob-{(size.Key.IsEndless ? "plain-" : string.Empty)}{size.Key.Mm:0.#}"), $"knob {(size.Key.IsEndless ? "without" : "with")} a pointer, {facts.Exact(size.Key.Mm)} across", size.Count(), string.Empty, Named([.. size.Select(placed => placed.Origin.Name).Distinct()]), "for the shaft of its part") { Kind = "knob" };
 
     /// <summary>What a part must be like, so that others will do in its place.</summary>
     public static string Form(Part part, BookFacts facts)
@@ -60,6 +60,12 @@ internal static class BillParts
     private static string Others(Part part, BookFacts facts)
     {
         ImmutableArray<string> alike = [.. facts.Laid.Desk.Parts.All.Where(other => other.Id != part.Id && other.Class == part.Class && IsAlike(other, part)).Select(other => other.Id).Order(StringComparer.Ordinal)];
+        if (facts.LampBoards.Any(board => !board.Blocks.IsEmpty) && facts.Laid.Panels.Any(panel => panel.Panel.Fixings?.Part.Id == part.Id))
+        {
+            var (insert, nut) = BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack);
+            return $"{facts.Exact(insert)} long with a threaded insert, {facts.Exact(nut)} with a nut below the block; a washer each";
+        }
+
         var must = facts.Wiring is { } wiring && Electric(part, wiring) is { } electric ? $"{Form(part, facts)}; {electric}" : Form(part, facts);
         return alike.IsEmpty ? must : $"{must}; or {Named(alike)}";
     }

@@ -31,9 +31,10 @@ internal static class BillWiring
 
         yield return new("usb-cable", "USB cable that carries data, for the board", wiring.Pins.Controllers.Length, string.Empty, "board to computer", string.Empty);
         var wires = wiring.Wires.Panels.SelectMany(panel => panel.Wires).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));
-        var cables = wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (Colour: CableColour(contact.Net, panel), panel.Wires[0].Awg, LengthMm: wiring.Wires.CableMm)));
+        var cables = wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (Colour: CableColour(contact.Net, panel), panel.Wires[0].Awg, LengthMm: panel.CableMm)));
         var registers = RegisterWires.Of(wiring.Pins).Select(wire => (wire.Colour, RegisterWires.Awg, wire.LengthMm));
-        foreach (var line in Stranded([.. wires, .. cables, .. registers, .. OfLamps(facts)], facts))
+        var adapters = AdapterWires.Of(wiring.Pins).Select(wire => (wire.Colour, RegisterWires.Awg, wire.LengthMm));
+        foreach (var line in Stranded([.. wires, .. cables, .. registers, .. adapters, .. OfLamps(facts)], facts))
         {
             yield return line;
         }
@@ -69,7 +70,7 @@ internal static class BillWiring
         if (inputs + outputs > 0)
         {
             yield return new("register-socket", "socket for a chip of 16 pins", inputs + outputs, string.Empty, "at the controller, one for each shift register", string.Empty);
-            yield return new("register-board", "perforated board, a hand's breadth long", 1, string.Empty, "carries the sockets", string.Empty);
+            yield return new("register-board", $"perforated board, {facts.Size(RegisterBoard.SizeMm(facts).LongMm, RegisterBoard.SizeMm(facts).HighMm)}", 1, string.Empty, "carries the sockets, on the floor beside the controller", string.Empty);
             yield return new("capacitor-100n", "capacitor 100 nF", inputs + outputs, string.Empty, "one at each shift register", string.Empty);
         }
     }
@@ -78,9 +79,15 @@ internal static class BillWiring
     [
         .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
-        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {facts.Size(Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), Math.Min(board.Joints.WidthMm, board.Joints.HeightMm))}")), "for resistors and transistors, on the lamp boards' backs"),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), "for resistors and transistors, on the lamp boards' backs"),
+        Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 2 * JointsPlace.LongMm(board)), "rails of the perforated boards, plus and 0 V", "bare-wire", facts.Maker.Unit),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];
+
+    /// <summary>Long side by short side of the strip that a board's resistors and transistors stand on.</summary>
+    public static string JointsSize(LampBoard board, BookFacts facts) => board.Stand == JointsStand.Outside
+        ? facts.Size(JointsPlace.LongMm(board), JointsPlace.RowMm)
+        : facts.Size(Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), Math.Min(board.Joints.WidthMm, board.Joints.HeightMm));
 
     /// <summary>The lamps' wires but the pair.</summary>
     private static IEnumerable<(string Colour, int Awg, double LengthMm)> OfLamps(BookFacts facts) => facts.LampWires.All.Where(wire => !wire.IsPair).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));

@@ -146,11 +146,11 @@ public sealed record BookChapter(string Id, string Title, int? Number, Immutable
     /// <summary>Its title with its number, where it has one.</summary>
     public string Heading => Number is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number}. {Title}") : Title;
 
-    /// <summary>How long its steps take, in minutes.</summary>
-    public double Minutes => Steps.Sum(step => step.Minutes);
+    /// <summary>How long its steps take, in minutes: the sum of what stands at each.</summary>
+    public double Minutes => Steps.Sum(step => BuildBook.Rounded(step.Minutes));
 
     /// <summary>How long glue and paint dry in it, in minutes.</summary>
-    public double WaitMinutes => Steps.Sum(step => step.WaitMinutes);
+    public double WaitMinutes => Steps.Sum(step => BuildBook.Rounded(step.WaitMinutes));
 }
 
 /// <summary>A step: what one does without getting up.</summary>

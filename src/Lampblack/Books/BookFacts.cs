@@ -220,6 +220,9 @@ public sealed record BookBox(string Id, string Panel, Box<PanelSpace> Inside)
 
     /// <summary>Its height inside.</summary>
     public double HeightMm => Inside.HeightMm;
+
+    /// <summary>The blocks of wood that its panel's screws go into.</summary>
+    public ImmutableArray<ScrewBlock> Blocks { get; init; } = [];
 }
 
 /// <summary>The wiring of the desk.</summary>

@@ -1,5 +1,6 @@
 using System;
 using System.Linq;
+using Lampblack.Layout;
 
 namespace Lampblack.Books;
 
@@ -58,24 +59,25 @@ internal static class BoxDrawings
     /// <summary>A block in its corner from above and from the side, with the place of the screw; the lamp board that passes it.</summary>
     public static BookPicture Blocks(BookFacts facts, LampBoard board)
     {
-        var fixings = facts.Laid.Panels.First(panel => panel.Panel.Id == board.Box.Id).Panel.Fixings ?? facts.Laid.Panels.First(panel => panel.Panel.Fixings is not null).Panel.Fixings!;
-        var (inside, (x, y)) = (board.Box.Inside, fixings.PlacesMm.MinBy(place => place.XMm + place.YMm));
-        var block = board.Blocks.FirstOrDefault(area => area.Contains(new Geometry.Point<Geometry.PanelSpace>(x, y)));
+        // Drawn as if it stood in the lower left corner: all corners are alike.
+        var (inside, one) = (board.Box.Inside, board.Box.Blocks.Where(block => block.Blocker is null).MinBy(block => block.Screw.XMm + block.Screw.YMm)!);
+        var block = one.Area;
+        var (x, y) = (Math.Min(one.Screw.XMm - inside.LeftMm, inside.RightMm - one.Screw.XMm), Math.Min(one.Screw.YMm - inside.BottomMm, inside.TopMm - one.Screw.YMm));
         const double Scale = 1.9;
         var pen = new ActPen(118, 62);
-        var (side, high, wall) = (Math.Min(24, Math.Max(block.WidthMm, block.HeightMm) * Scale), BoxBlocks.HighMm * Scale, 4.0);
+        var (side, up, high, wall) = (Math.Min(24, block.WidthMm * Scale), Math.Min(24, block.HeightMm * Scale), ScrewBlock.HighMm * Scale, 4.0);
         const double TopMm = 10;
         var corner = TopMm + 34;
 
         // From above: the lower left corner, walls at left and below.
         pen.Words(4, 5, "From above", isBold: true, sizeMm: 3).Box(6, TopMm, wall, 34 + wall, ActPen.Wood).Box(6, corner, 52, wall, ActPen.Wood)
-            .Box(6 + wall, corner - side, side, side, ActPen.Wood)
-            .Trace($"M{6 + wall + 1:0.##} {TopMm:0.##}V{corner - side - 2:0.##}H{6 + wall + side + 2:0.##}V{corner - 0.6:0.##}H58", "none", 0.5, isDashed: true)
-            .Words(6 + wall + side + 4, corner - side - 4, "lamp board,", sizeMm: 3).Words(6 + wall + side + 4, corner - side - 0.4, "corner off", sizeMm: 3);
-        var (holeX, holeY) = (6 + wall + ((x - inside.LeftMm) * Scale), corner - ((y - inside.BottomMm) * Scale));
+            .Box(6 + wall, corner - up, side, up, ActPen.Wood)
+            .Trace($"M{6 + wall + 1:0.##} {TopMm:0.##}V{corner - up - 2:0.##}H{6 + wall + side + 2:0.##}V{corner - 0.6:0.##}H58", "none", 0.5, isDashed: true)
+            .Words(6 + wall + side + 4, corner - up - 4, "lamp board,", sizeMm: 3).Words(6 + wall + side + 4, corner - up - 0.4, "corner off", sizeMm: 3);
+        var (holeX, holeY) = (6 + wall + (x * Scale), corner - (y * Scale));
         pen.Circle(holeX, holeY, 1.7 * Scale, ActPen.Paper).Cross(holeX, holeY, 4)
-            .Words(6 + wall + side + 4, corner - 9, "screw: from", sizeMm: 3).Words(6 + wall + side + 4, corner - 5.4, $"the walls {facts.Number(x - inside.LeftMm)}", sizeMm: 3).Words(6 + wall + side + 4, corner - 1.8, $"and {facts.Exact(y - inside.BottomMm)}", sizeMm: 3)
-            .Words(6, corner + 9, $"block {facts.Size(block.WidthMm, block.HeightMm)}", sizeMm: 3).Words(6, corner + 13, $"{facts.Exact(BoxBlocks.HighMm)} high", sizeMm: 3);
+            .Words(6 + wall + side + 4, corner - 9, "screw: from", sizeMm: 3).Words(6 + wall + side + 4, corner - 5.4, $"the walls {facts.Number(x)}", sizeMm: 3).Words(6 + wall + side + 4, corner - 1.8, $"and {facts.Exact(y)}", sizeMm: 3)
+            .Words(6, corner + 9, $"block {facts.Size(block.WidthMm, block.HeightMm)}", sizeMm: 3).Words(6, corner + 13, $"{facts.Exact(ScrewBlock.HighMm)} high", sizeMm: 3);
 
         // From the side: plate, washer, screw, insert.
         const double LeftMm = 70;
@@ -84,7 +86,7 @@ internal static class BoxDrawings
         pen.Box(screw - 3, 19, 6, 11, ActPen.Metal).Line(screw, 12, screw, 33, 2).Box(screw - 5, 12.8, 10, 1.2, ActPen.Paper).Box(screw - 3, 10.4, 6, 2.4, ActPen.Metal)
             .Words(screw + 14, 11.5, "washer", sizeMm: 3).Line(screw + 5, 13.2, screw + 13.4, 11, 0.2).Words(screw + 14, 17.6, "plate", sizeMm: 3)
             .Words(screw + 14, 27, "insert", sizeMm: 3).Line(screw + 3, 25, screw + 13.4, 26, 0.2)
-            .Measure(LeftMm + wall + side + 3, 19, LeftMm + wall + side + 3, 19 + high).Words(LeftMm + wall + side + 5, 19 + (high / 2) + 6, facts.Exact(BoxBlocks.HighMm), sizeMm: 3)
+            .Measure(LeftMm + wall + side + 3, 19, LeftMm + wall + side + 3, 19 + high).Words(LeftMm + wall + side + 5, 19 + (high / 2) + 6, facts.Exact(ScrewBlock.HighMm), sizeMm: 3)
             .Words(LeftMm + wall + 2, 56, $"screw {facts.Exact(BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack).InsertMm)} long", sizeMm: 3);
         return pen.Picture(
             $"A block of {facts.Size(block.WidthMm, block.HeightMm)} in the box's corner from above and from the side: the screw's place, the insert, the lamp board with its corner cut off",

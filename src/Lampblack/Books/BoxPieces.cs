@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Layout;
 
 namespace Lampblack.Books;
 
@@ -50,7 +51,7 @@ internal static class BoxPieces
         yield return new(1, "lamp board, white above", box.WidthMm - LooseMm, box.HeightMm - LooseMm, LampBoardMm, false);
         foreach (var block in board.Blocks.GroupBy(area => (Math.Round(area.WidthMm, 2, MidpointRounding.AwayFromZero), Math.Round(area.HeightMm, 2, MidpointRounding.AwayFromZero))))
         {
-            yield return new(block.Count(), "block for a screw of the panel", block.Key.Item1, block.Key.Item2, BoxBlocks.HighMm, true);
+            yield return new(block.Count(), "block for a screw of the panel", block.Key.Item1, block.Key.Item2, ScrewBlock.HighMm, true);
         }
 
         yield return new(4, "block for the floor's screws, in the lower corners", FloorBlockMm, FloorBlockMm, FloorBlockHighMm, true);

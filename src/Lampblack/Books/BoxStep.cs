@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using Lampblack.Layout;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -10,9 +11,10 @@ internal static class BoxStep
 {
     public static BookStep Of(BookFacts facts)
     {
-        var isScrewed = facts.Laid.Panels.Any(panel => panel.Panel.Fixings is not null);
+        var isScrewed = facts.LampBoards.Any(board => !board.Blocks.IsEmpty);
         var (room, boards) = (facts.Ruler(LampDrawings.RoomMm(facts)), facts.LampBoards);
         var (wall, screws) = (facts.Exact(BoxPieces.WallMm(facts)), BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack));
+        var (home, slots) = (BoxSlots.Home(facts), BoxSlots.Of(facts));
         var hasElectronics = facts.Wiring is not null || facts.Circuit is not null;
         return new(
             "box",
@@ -20,26 +22,28 @@ internal static class BoxStep
             BookTimes.BuildBox * facts.Boxes.Length,
             [
                 new PictureRow([BoxDrawings.Box(facts, facts.Boxes[0], isScrewed)]),
-                .. isScrewed ? [new PictureRow([BoxDrawings.Blocks(facts, boards[0])])] : ImmutableArray<BookBlock>.Empty,
+                .. isScrewed ? [new PictureRow([BoxDrawings.Blocks(facts, boards.First(board => !board.Blocks.IsEmpty))])] : ImmutableArray<BookBlock>.Empty,
                 new Doings(
                 [
                     $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces.",
                     $"Glue the walls together on their edges, those at the sides between the other two, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
                     $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
-                    $"Of the lamp board cut off each corner that a block stands in, {facts.Ruler(BoxBlocks.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
+                    $"Of the lamp board cut off each corner that a block stands in, {facts.Ruler(ScrewBlock.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
                     .. isScrewed
                         ?
                         [
                             $"Glue a block into each corner, level with the walls' upper edge, and paint it white. When the glue is dry, drill it for a threaded insert in the screw's place (the picture; its bag names the drill): the walls hold the block together, a loose one would split. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
                         ]
                         : ImmutableArray<string>.Empty,
+                    .. facts.Boxes.SelectMany(box => box.Blocks.Where(block => block.Blocker is not null).Select(block => $"The screw at {facts.Number(block.Screw.XMm)} and {facts.Exact(block.Screw.YMm)} of {Text(box.Panel)} has no block, as {Text(block.Blocker!.Replace("`", string.Empty, System.StringComparison.Ordinal))}. Put a short screw with a nut into its hole, and tape the panel down there; or move the screw in the desk file before anything is printed.")),
                     hasElectronics
-                        ? $"The walls go on {room} below the lamp board: there the electronics live, out of the light: {(facts.Wiring is null ? string.Empty : "the controller on the floor of one box, ")}the resistors and transistors on the back of the lamp board. From the walls' LOWER edge saw slots for {(facts.Wiring is null ? string.Empty : "the USB cable, ")}the pair from the lamps' supply{(facts.Boxes.Length > 1 ? ", and the cables from box to box" : string.Empty)}: what is soldered at both ends is laid into a slot, and could not be threaded through a hole. The floor closes them."
+                        ? $"The walls go on {room} below the lamp board: there the electronics live, out of the light: {(home is null ? string.Empty : $"the controller on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(home.Panel)}")}, ")}the resistors and transistors on the back of the lamp board. From the LOWER edge of the upper wall, which will stand away from you, saw the slots of the last table: what is soldered at both ends is laid into a slot, and could not be threaded through a hole. The floor closes them."
                         : $"The walls go on {room} below the lamp board: joints and wires lie there, out of the light.",
                     "Glue the floor's blocks into the lower corners, and drill the floor for its screws, one into each (2 mm in the block, 3.5 mm in the floor). It is screwed on at the very end.",
                 ]),
                 Pieces(boards, facts),
                 Rests(boards, facts),
+                .. slots.IsEmpty ? ImmutableArray<BookBlock>.Empty : [Slots(slots, facts)],
             ],
             new($"The lamp board's white face lies {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge, within {facts.Ruler(2)}, all over; with a lamp inside and a board on top no seam glows.", "Too deep or too shallow: write the real depth into the desk file, build again: the emitters move. Seams: black tape."))
         {
@@ -60,6 +64,17 @@ internal static class BoxStep
                 "box-piece",
                 $"{board.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
                 [Text(board.Box.Panel), piece.Count.ToString(CultureInfo.InvariantCulture), Text(piece.What), facts.Size(piece.WidthMm, piece.HeightMm), facts.Number(piece.ThickMm)]))),
+        ],
+        IsTicked: true);
+
+    private static BookTable Slots(ImmutableArray<BoxSlot> slots, BookFacts facts) => new(
+        $"Slots in the lower edge of the upper wall, from its left end inside, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+        ["Box", "For", "Middle at", "Wide", "High"],
+        [
+            .. slots.Select((slot, index) => new BookRow(
+                "slot",
+                $"{slot.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
+                [Text(slot.Box.Panel), Text(slot.What), facts.Number(slot.MiddleMm), facts.Number(slot.WideMm), facts.Number(slot.HighMm)])),
         ],
         IsTicked: true);
 

@@ -82,6 +82,11 @@ public static class BuildBook
             yield return block;
         }
 
+        if (UnwiredParts.Told(facts) is { } unwired)
+        {
+            yield return unwired;
+        }
+
         yield return new Paragraph($"Work from the first step to the last, and tick each off. Every step ends with a test: go on only when it has passed. Every file named here lies in the folder {Code("out")} beside the desk file; {Code("lampblack build DESK")} makes them all, and DESK is the folder of the desk. PORT is what your board is called on this computer, such as {Code("COM3")} or {Code("/dev/ttyUSB0")}.");
         yield return new Paragraph($"Words that begin with {Code("lampblack")} are typed into a terminal window, in the folder where the program lies ({Code("./lampblack")} on Linux and on a Mac), and sent off with Enter. Who types nothing else types {InWorkshop.Open}: that opens the workshop in the browser, and beside each command stands where the same is done there. All files at once are saved there, too {InWorkshop.At("Print", "Take all of it home")}.");
         yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
@@ -90,7 +95,7 @@ public static class BuildBook
             ["Chapter", "At work", "Waiting"],
             [
                 .. chapters.Select(chapter => new BookRow(string.Empty, string.Empty, [$"<a href=\"#{chapter.Id}\">{Text(chapter.Title)}</a>", Duration(chapter.Minutes), Duration(chapter.WaitMinutes)])),
-                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => Rounded(chapter.Minutes)))}</b>", Duration(chapters.Sum(chapter => Rounded(chapter.WaitMinutes)))]),
+                new(string.Empty, string.Empty, ["<b>Together</b>", $"<b>{Duration(chapters.Sum(chapter => chapter.Minutes))}</b>", Duration(chapters.Sum(chapter => chapter.WaitMinutes))]),
             ],
             IsTicked: false);
         yield return new ToolList("Tools, all together, with the steps that use them", [.. Tools(chapters)]);
@@ -143,7 +148,7 @@ public static class BuildBook
     }
 
     /// <summary>Up to the next five minutes: a sum is that of the figures above it.</summary>
-    private static double Rounded(double minutes) => Math.Max(0, Math.Ceiling((minutes / 5) - 1e-9) * 5);
+    internal static double Rounded(double minutes) => Math.Max(0, Math.Ceiling((minutes / 5) - 1e-9) * 5);
 
     private static string Order(WorkOrder order) => order switch
     {

@@ -102,6 +102,11 @@ internal static class ControllerJoints
             yield return (wire.ControllerPin, wire.Colour, $"{wire.Name} to {wire.To}");
         }
 
+        foreach (var wire in AdapterWires.Of(wiring.Pins).Where(wire => wire.Controller == plan.Index))
+        {
+            yield return (wire.Pin, wire.Colour, $"{wire.Name} to {wire.From} of the USB-to-serial adapter");
+        }
+
         foreach (var ladder in plan.Ladders)
         {
             yield return (ladder.Pin.Header, string.Empty, $"{CircuitWords.Ohms(LadderDesign.PullUpOhms)} from here to 5V");
@@ -110,13 +115,13 @@ internal static class ControllerJoints
         var gates = AtController.Gates(plan, wiring.Needs).ToList();
         foreach (var gate in gates)
         {
-            var wire = lamps.Away.FirstOrDefault(one => one.Net == gate.Channel);
+            var wire = lamps.Away.FirstOrDefault(one => one.Start.Place == LampPlace.First && one.Net == gate.Channel);
             yield return (gate.Register?.AtSocket ?? gate.Place, wire?.Colour ?? string.Empty, $"{(wire is null ? string.Empty : wire.Name + ", ")}wire to the gate resistor of {gate.Channel}");
         }
 
         if (gates.Count > 0)
         {
-            yield return (Zero, "black", $"{(lamps.Away.FirstOrDefault(one => one.To == wiring.Pins.At(plan.Index) + Zero) is { } wire ? wire.Name + ", " : string.Empty)}wire to the lamps' 0 V");
+            yield return (Zero, "black", $"{(lamps.Away.FirstOrDefault(one => one.End.Place == LampPlace.ControllerZero && one.End.Controller == plan.Index) is { } wire ? wire.Name + ", " : string.Empty)}wire to the lamps' 0 V");
         }
     }
 

@@ -62,11 +62,14 @@ internal static class FeedStep
 
     private static string Strip(LampBoard board, BookFacts facts, bool isNamed)
     {
-        var size = facts.Size(System.Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), System.Math.Min(board.Joints.WidthMm, board.Joints.HeightMm));
+        var size = BillWiring.JointsSize(board, facts);
         var on = isNamed ? $" of {Text(board.Box.Panel)}" : string.Empty;
-        return board.IsRaised
-            ? $"The back{on} has no free place for the strip of perforated board, {size}: stand it on spacers, over joints that are soldered and tried before."
-            : $"Glue the strip of perforated board{on}, {size}, where the picture of the board’s back has it.";
+        return board.Stand switch
+        {
+            JointsStand.Raised => $"The back{on} has no free place for the strip of perforated board, {size}: stand it on spacers, over joints that are soldered and tried before.",
+            JointsStand.Outside => $"The strip of perforated board{on}, {size}, is larger than the box: it lies outside in a small case of its own, between the supply and the box, and its wires leave the box by the supply's slot. They are so much longer.",
+            _ => $"Glue the strip of perforated board{on}, {size}, where the picture of the board’s back has it.",
+        };
     }
 
     private static IEnumerable<BookBlock> Board(LampBoard board, ImmutableArray<LampWire> wires, ImmutableArray<LampWire> away, BookFacts facts)

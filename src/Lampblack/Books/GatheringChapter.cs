@@ -55,7 +55,7 @@ internal static class GatheringChapter
                 new BookTable(
                     "What each kind of part must be",
                     ["Part", "Passes a hole of", "Behind the panel", "Holds a panel of at most"],
-                    [.. parts.Select(part => new BookRow("kind", part.Id, [$"{Text(part.Name)}<br/>{Code(part.Id)}", Text(BillParts.Hole(part, facts)), Text(Behind(part, facts)), Text(part.LargestPanelThickness is { } most ? facts.Exact(most.Mm) : "not known: try it")]))],
+                    [.. parts.Select(part => new BookRow("kind", part.Id, [$"{Text(part.Name)}<br/>{Code(part.Id)}", Text(BillParts.Hole(part, facts)), Text(Behind(part, facts)), Text(part.LargestPanelThickness is not { } most ? "not known: try it" : most.Mm < thickMm + BoxBlocks.PaperMm ? $"{facts.Exact(most.Mm)}, and the panel has {facts.Exact(thickMm + BoxBlocks.PaperMm)}: try its nut on the trial strip, without a washer" : facts.Exact(most.Mm))]))],
                     IsTicked: true),
             ],
             new(

@@ -5,6 +5,19 @@ using Lampblack.Geometry;
 
 namespace Lampblack.Books;
 
+/// <summary>How the strip of perforated board stands at a lamp board.</summary>
+internal enum JointsStand
+{
+    /// <summary>Glued to its back.</summary>
+    Glued,
+
+    /// <summary>On spacers, over joints that are soldered before.</summary>
+    Raised,
+
+    /// <summary>Outside the box, which is smaller than it.</summary>
+    Outside,
+}
+
 /// <summary>Where the strip of perforated board fits on the back of a lamp board: where no leg comes through and nothing holds the board.</summary>
 internal static class JointsPlace
 {
@@ -18,11 +31,15 @@ internal static class JointsPlace
     private const double StepMm = 2;
     private const double AwayMm = 3;
 
-    /// <summary>Its place; whether it has to stand on spacers because none is free.</summary>
-    public static (Box<PanelSpace> Area, bool IsRaised) Of(LampBoard board, ImmutableArray<Point<PanelSpace>> legs)
+    // The pieces of strip are lower than its spacers.
+    private const double EdgeMm = 4;
+    private const double LeastShare = 0.5;
+
+    /// <summary>Its place, and how it stands there. Outside the box the place is where its wires gather.</summary>
+    public static (Box<PanelSpace> Area, JointsStand Stand) Of(LampBoard board, ImmutableArray<Point<PanelSpace>> legs)
     {
         var inside = board.Box.Inside;
-        var need = EndsMm + board.Channels.Sum(channel => (channel.IsSingles ? channel.Pieces.Length * StringMm : StringMm) + SwitchMm);
+        var need = LongMm(board);
         ImmutableArray<Box<PanelSpace>> taken = [.. board.Rests.Select(rest => rest.Area), .. board.Blocks, .. board.Notch is { } notch ? new[] { notch.Area } : []];
         foreach (var rows in Enumerable.Range(1, 4))
         {
@@ -36,15 +53,21 @@ internal static class JointsPlace
                              select area;
                 if (places.FirstOrDefault(area => area.Grow(AwayMm) is var wide && !legs.Any(wide.Contains) && !taken.Any(one => one.Overlaps(wide))) is { WidthMm: > 0 } found)
                 {
-                    return (found, false);
+                    return (found, JointsStand.Glued);
                 }
             }
         }
 
-        var wideMm = Math.Min(need, inside.WidthMm - 30);
-        var highMm = Math.Min(inside.HeightMm - 20, RowMm * Math.Ceiling(need / wideMm));
-        return (new(inside.Centre.XMm - (wideMm / 2), inside.Centre.YMm - (highMm / 2), wideMm, highMm), true);
+        // On spacers it may lie over legs and over what carries the board at the walls.
+        var (roomWideMm, roomHighMm) = (Math.Max(inside.WidthMm - (2 * EdgeMm), inside.WidthMm * LeastShare), Math.Max(inside.HeightMm - (2 * EdgeMm), inside.HeightMm * LeastShare));
+        var wideMm = Math.Min(need, roomWideMm);
+        var wantedMm = RowMm * Math.Ceiling(need / wideMm);
+        var highMm = Math.Min(roomHighMm, wantedMm);
+        return (new(inside.Centre.XMm - (wideMm / 2), inside.Centre.YMm - (highMm / 2), wideMm, highMm), wantedMm <= roomHighMm ? JointsStand.Raised : JointsStand.Outside);
     }
+
+    /// <summary>Its length where one row holds all of it.</summary>
+    public static double LongMm(LampBoard board) => EndsMm + board.Channels.Sum(channel => (channel.IsSingles ? channel.Pieces.Length * StringMm : StringMm) + SwitchMm);
 
     private static ImmutableArray<double> Steps(double startMm, double roomMm) => [.. Enumerable.Range(0, (int)Math.Max(0, roomMm / StepMm) + 1).Select(step => startMm + (step * StepMm)).Where(at => at <= startMm + roomMm + 1e-9)];
 }

@@ -56,8 +56,8 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
     /// <summary>The strip of perforated board on its back that resistors and transistors stand on, seen from the front.</summary>
     public Box<PanelSpace> Joints { get; init; }
 
-    /// <summary>Whether no place was free for it: then it stands on spacers, over joints that are soldered before.</summary>
-    public bool IsRaised { get; init; }
+    /// <summary>How it stands there.</summary>
+    public JointsStand Stand { get; init; }
 
     /// <summary>The boards, panel by panel.</summary>
     public static ImmutableArray<LampBoard> Of(BookFacts facts)
@@ -85,11 +85,11 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
             var strips = channels.Where(channel => !channel.IsSingles).SelectMany(channel => channel.Pieces).ToList();
             ImmutableArray<Point<PanelSpace>> legs = [.. lamps.Except(strips.SelectMany(piece => piece)).SelectMany(lamp => new[] { Plus(lamp), Minus(lamp) }), .. strips.Select(piece => new Point<PanelSpace>(piece[0].XMm, piece[0].YMm))];
             var plug = facts.Wiring?.Wires.Panels.FirstOrDefault(panel => panel.Laid.Panel.Id == box.Id)?.Plug;
-            var blocks = BoxBlocks.Of(box, legs, facts);
+            ImmutableArray<Box<PanelSpace>> blocks = [.. box.Blocks.Where(block => block.Blocker is null).Select(block => block.Area)];
             var notch = plug is null ? null : LampRests.Notch(box.Inside, legs, blocks, plug.At);
             var board = new LampBoard(box, lamps, channels.ToImmutable(), notch, LampRests.Of(box.Inside, legs, blocks, notch), blocks);
-            var (area, isRaised) = JointsPlace.Of(board, legs);
-            boards.Add(board with { Joints = area, IsRaised = isRaised });
+            var (area, stand) = JointsPlace.Of(board, legs);
+            boards.Add(board with { Joints = area, Stand = stand });
         }
 
         return boards.ToImmutable();

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
+using Lampblack.Layout;
 using Lampblack.Parts;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -15,6 +16,9 @@ internal static class LampBoardDrawing
     private const double LetterMm = WireChains.SmallestMm;
     private const double HeadMm = 7;
     private const double MostHighMm = 104;
+
+    // Where a wire's number is tried, from its middle outwards.
+    private static readonly ImmutableArray<double> Shares = [0.5, 0.4, 0.6, 0.45, 0.55, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85, 0.1, 0.9];
 
     /// <summary>The drawing.</summary>
     public static BookPicture Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
@@ -34,7 +38,7 @@ internal static class LampBoardDrawing
 
         foreach (var block in board.Blocks)
         {
-            Area(Inside(block.Grow(BoxBlocks.PastMm), inside), ActPen.Paper);
+            Area(Inside(block.Grow(ScrewBlock.PastMm), inside), ActPen.Paper);
         }
 
         if (board.Notch is { } notch)
@@ -42,11 +46,12 @@ internal static class LampBoardDrawing
             Area(notch.Area, ActPen.Paper);
             var (x, y) = At(notch.Area.Centre);
             pen.Words(x, y + 0.9, "loom", anchor: "middle", sizeMm: LetterMm);
+            words.Take(x, y, 7, 3);
         }
 
         if (!board.Channels.IsEmpty)
         {
-            Area(board.Joints, ActPen.Acrylic, board.IsRaised);
+            Area(board.Joints, ActPen.Acrylic, board.Stand != JointsStand.Glued);
         }
 
         // Wires first: numbers and legs stand on them.
@@ -61,7 +66,7 @@ internal static class LampBoardDrawing
         {
             var (x, y) = At(new(lamp.XMm, lamp.YMm));
             pen.Circle(x, y, Math.Max(1.2, 2.5 * scale), ActPen.Lamp, 0.3);
-            words.Take(x, y, 5.4 * scale, 5.4 * scale);
+            words.Take(x, y, Math.Max(2.4, 5.4 * scale) + 0.6, Math.Max(2.4, 5.4 * scale) + 0.6);
             if (board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))
             {
                 pen.Circle(x - reach, y, 0.75, ActPen.Ink, 0.2).Circle(x + reach, y, 0.75, ActPen.Paper, 0.3);
@@ -86,7 +91,7 @@ internal static class LampBoardDrawing
         foreach (var wire in wires.Where(wire => wire.Way is not null))
         {
             var (from, to) = (At(wire.Way!.Value.From), At(wire.Way.Value.To));
-            var (x, y) = words.Near(wire.Name, (0, 0), [.. new[] { 0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8 }.Select(share => (from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y))))]);
+            var (x, y) = words.Near(wire.Name, (0, 0), [.. Shares.Select(share => (from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y))))]);
             var wide = 1 + (wire.Name.Length * 1.5);
             pen.Box(x - (wide / 2), y - 1.5, wide, 3, ActPen.Paper, 0.15).Words(x, y + 0.9, wire.Name, anchor: "middle", sizeMm: LetterMm);
         }
@@ -108,7 +113,7 @@ internal static class LampBoardDrawing
             face.Area(rest.Area, "none", 0.25, isDashed: true);
         }
 
-        foreach (var cut in board.Blocks.Select(block => Inside(block.Grow(BoxBlocks.PastMm), inside)).Concat(board.Notch is { } notch ? [notch.Area] : []))
+        foreach (var cut in board.Blocks.Select(block => Inside(block.Grow(ScrewBlock.PastMm), inside)).Concat(board.Notch is { } notch ? [notch.Area] : []))
         {
             face.Area(cut, ActPen.Wood, 0.3);
         }
@@ -181,12 +186,12 @@ internal static class LampBoardDrawing
 
         public void Take(double xMm, double yMm, double wideMm, double highMm) => _all.Add((xMm, yMm, wideMm, highMm));
 
-        /// <summary>The first of some places that is free, else one that is moved until it is.</summary>
+        /// <summary>The first of some places and those beside them that is free; else the one that covers least of what is there.</summary>
         public (double X, double Y) Near(string words, (double X, double Y) step, ImmutableArray<(double X, double Y)> places)
         {
             var (wide, high) = (1 + (words.Length * 1.5), 3.0);
-            var place = places.Concat(places.SelectMany(one => new[] { (one.X, one.Y - 3.2), (one.X, one.Y + 3.2), (one.X + step.X, one.Y + step.Y) }))
-                .Cast<(double X, double Y)?>().FirstOrDefault(one => !_all.Any(other => Math.Abs(other.X - one!.Value.X) < (other.Wide + wide) / 2 && Math.Abs(other.Y - one.Value.Y) < (other.High + high) / 2)) ?? places[0];
+            var place = places.Concat(places.SelectMany(one => new (double X, double Y)[] { (one.X, one.Y - 3.2), (one.X, one.Y + 3.2), (one.X + step.X, one.Y + step.Y) }))
+                .MinBy(one => _all.Sum(other => Math.Max(0, ((other.Wide + wide) / 2) - Math.Abs(other.X - one.X)) * Math.Max(0, ((other.High + high) / 2) - Math.Abs(other.Y - one.Y))));
             _all.Add((place.X, place.Y, wide, high));
             return place;
         }

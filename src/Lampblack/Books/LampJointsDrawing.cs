@@ -124,11 +124,11 @@ internal static class LampJointsDrawing
     private static void String(ActPen pen, BoardChannel channel, int piece, ImmutableArray<LampWire> wires, double leftMm, double topMm, bool isLast)
     {
         var at = leftMm + 5;
-        var (name, drain) = (channel.Resistor(piece), channel.Plan.Switch is null ? "0 V rail" : $"{channel.Labels.Switch}, D line");
+        var name = channel.Resistor(piece);
         var mine = wires.Where(wire => wire.Net == channel.Name).ToList();
         var (first, last) = channel.IsSingles
-            ? (mine.FirstOrDefault(wire => wire.From == $"{name}, free end"), mine.Where(wire => wire.To == drain).ElementAtOrDefault(piece))
-            : (mine.FirstOrDefault(wire => wire.From == "plus rail"), mine.FirstOrDefault(wire => wire.From == drain));
+            ? (mine.Find(wire => wire.Start is { Place: LampPlace.Resistor } start && start.Piece == piece), mine.Find(wire => wire.End is { Place: LampPlace.Drain or LampPlace.Zero } end && end.Piece == piece))
+            : (mine.Find(wire => wire.Start.Place == LampPlace.Plus), mine.Find(wire => wire.Start.Place is LampPlace.Drain or LampPlace.Zero));
         if (channel.IsSingles)
         {
             pen.Line(at, topMm + 5, at, topMm + 24, 0.5).Box(at - 1.8, topMm + 9, 3.6, 10, ActPen.Wood).Words(at + 2.6, topMm + 13, name, isBold: true, sizeMm: LetterMm).Words(at + 2.6, topMm + 16.4, CircuitWords.Ohms(channel.ResistorOhms(piece)), sizeMm: LetterMm);
@@ -155,7 +155,7 @@ internal static class LampJointsDrawing
     private static void Switch(ActPen pen, BoardChannel channel, ImmutableArray<LampWire> away, double leftMm, double topMm)
     {
         var (one, labels) = (channel.Plan.Switch!, channel.Labels);
-        var gate = away.FirstOrDefault(wire => wire.From == $"{labels.Gate}, free end");
+        var gate = away.FirstOrDefault(wire => wire.Start.Place == LampPlace.First && wire.Net == channel.Name);
         var node = leftMm + 24;
         pen.Line(leftMm, topMm + 34, leftMm + 5, topMm + 34, 0.8).Box(leftMm + 5, topMm + 29, 12, 10, ActPen.Metal)
             .Words(leftMm + 6.2, topMm + 35, "D", isBold: true, sizeMm: 2.8).Words(leftMm + 14, topMm + 35, "G", isBold: true, sizeMm: 2.8).Words(leftMm + 10, topMm + 38.4, "S", isBold: true, sizeMm: 2.8)

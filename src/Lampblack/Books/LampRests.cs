@@ -46,7 +46,7 @@ internal static class LampRests
                 from place in Free(inside, wall, joints, blocks, NotchDeepMm)
                 where place.To - place.From >= NotchWideMm
                 let wanted = wall is "left" or "right" ? loom.YMm : loom.XMm
-                let start = Math.Clamp(wanted - (NotchWideMm / 2), place.From, place.To - NotchWideMm)
+                let start = Whole(Math.Clamp(wanted - (NotchWideMm / 2), place.From, place.To - NotchWideMm), place.From, place.To - NotchWideMm, wall is "left" or "right" ? inside.BottomMm : inside.LeftMm)
                 orderby wall == nearest descending, Math.Abs(start + (NotchWideMm / 2) - wanted)
                 select new LampRest(wall, Area(inside, wall, start, NotchWideMm, NotchDeepMm))).FirstOrDefault();
     }
@@ -73,8 +73,9 @@ internal static class LampRests
                 var best = Free(inside, wall, joints, taken, StripMm)
                     .Select(free => (From: Math.Max(free.From, start + margin), To: Math.Min(free.To, start + length - margin)))
                     .Where(free => free.To - free.From >= ShortestMm)
-                    .Select(free => (Long: Math.Min(PieceMm, free.To - free.From), free.From, free.To))
-                    .Select(free => (free.Long, From: Math.Clamp(start + (share * length) - (free.Long / 2), free.From, free.To - free.Long)))
+                    .Select(free => (Long: Math.Floor(Math.Min(PieceMm, free.To - Whole(free.From, free.From, free.To, start) + 1e-9)), free.From, free.To))
+                    .Where(free => free.Long >= ShortestMm)
+                    .Select(free => (free.Long, From: Whole(Math.Clamp(start + (share * length) - (free.Long / 2), free.From, free.To - free.Long), free.From, free.To - free.Long, start)))
                     .OrderBy(free => Math.Abs(free.From + (free.Long / 2) - start - (share * length))).FirstOrDefault();
                 if (best.Long > 0)
                 {
@@ -84,6 +85,13 @@ internal static class LampRests
         }
 
         return rests.ToImmutable();
+    }
+
+    /// <summary>A place as a ruler shows it, whole mm from the corner, between two bounds where a whole one lies there.</summary>
+    private static double Whole(double at, double leastMm, double mostMm, double cornerMm)
+    {
+        var whole = Math.Clamp(Math.Round(at - cornerMm, MidpointRounding.AwayFromZero), Math.Ceiling(leastMm - cornerMm - 1e-9), Math.Max(Math.Ceiling(leastMm - cornerMm - 1e-9), Math.Floor(mostMm - cornerMm + 1e-9)));
+        return cornerMm + whole;
     }
 
     private static Box<PanelSpace> Area(Box<PanelSpace> inside, string wall, double fromMm, double longMm, double deepMm) => wall switch

@@ -58,15 +58,16 @@ internal static class LampWireTables
     {
         var rows = new List<BookRow>();
         void Add(string red, string black, string expect) => rows.Add(Row(rows.Count + 1, red, black, expect));
-        if (facts.Wiring is null || !wires.Away.Any(wire => wire.To.EndsWith("GND", StringComparison.Ordinal)))
+        if (facts.Wiring is null || !wires.Away.Any(wire => wire.End.Place == LampPlace.ControllerZero))
         {
             return null;
         }
 
-        foreach (var wire in wires.Away.Where(wire => wire.To.EndsWith("GND", StringComparison.Ordinal)))
+        ImmutableArray<LampBoard> boards = [.. wires.Boards.Select(board => board.Board)];
+        foreach (var wire in wires.Away.Where(wire => wire.End.Place == LampPlace.ControllerZero))
         {
             Add($"{wire.To} at the cable’s end", wire.From, $"beep: {wire.Name} joins them");
-            Add($"{wire.To.Replace("GND", "5V", StringComparison.Ordinal)} at the cable’s end", wire.From.Replace("0 V rail", "plus rail", StringComparison.Ordinal), "no beep: 5 V and the lamps' supply never meet");
+            Add($"{facts.Wiring.Pins.At(wire.End.Controller)}5V at the cable’s end", LampWires.Rail(wire.Start.Board!, true, boards).Words, "no beep: 5 V and the lamps' supply never meet");
         }
 
         foreach (var channel in wires.Boards.SelectMany(board => board.Board.Channels))
@@ -82,7 +83,7 @@ internal static class LampWireTables
     }
 
     /// <summary>The wire from a channel's first part to the controller.</summary>
-    public static LampWire? Gate(LampWires wires, BoardChannel channel) => wires.Away.FirstOrDefault(wire => wire.Net == channel.Name);
+    public static LampWire? Gate(LampWires wires, BoardChannel channel) => wires.Away.FirstOrDefault(wire => wire.Start.Place == LampPlace.First && wire.Net == channel.Name);
 
     private static string Ohms(SwitchPlan one)
     {

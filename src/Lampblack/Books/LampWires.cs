@@ -12,15 +12,21 @@ namespace Lampblack.Books;
 /// <summary>A wire of the lamps' circuit.</summary>
 /// <param name="Number">Its number: "L7" in pictures and tables.</param>
 /// <param name="Net">What it is part of.</param>
-/// <param name="From">Where it begins, in words.</param>
-/// <param name="To">Where it ends, in words.</param>
+/// <param name="Start">Where it begins.</param>
+/// <param name="End">Where it ends.</param>
 /// <param name="LengthMm">What to cut, slack included.</param>
 /// <param name="Colour">Its colour.</param>
 /// <param name="Awg">Its gauge.</param>
-internal sealed record LampWire(int Number, string Net, string From, string To, double LengthMm, string Colour, int Awg)
+internal sealed record LampWire(int Number, string Net, LampEnd Start, LampEnd End, double LengthMm, string Colour, int Awg)
 {
     /// <summary>"L7": bare numbers are those of the panels' wires.</summary>
     public string Name => FormattableString.Invariant($"L{Number}");
+
+    /// <summary>Where it begins, in words.</summary>
+    public string From => Start.Words;
+
+    /// <summary>Where it ends, in words.</summary>
+    public string To => End.Words;
 
     /// <summary>On a lamp board: its ends there, seen from the front; null for one that leads away.</summary>
     public (Point<PanelSpace> From, Point<PanelSpace> To)? Way { get; init; }
@@ -37,15 +43,15 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     /// <summary>A wire's two ends have so much beyond the way between them: stripped ends, and a finger's breadth to bend. From memory.</summary>
     private const double SlackMm = 30;
 
+    // Out of the box and into a case beside it.
+    private const double OutsideMm = 200;
+
     // Thinner wire breaks under the fingers.
     private const int SignalAwg = 26;
     private const double StepMm = 5;
 
     // Where a desk has no controller its wires are as long as they would usually be.
     private const double UsualCableMm = 300;
-
-    // Down, up and round the walls between two boxes that stand side by side. From memory.
-    private const double OverWallMm = 150;
 
     /// <summary>All wires, in the order of their numbers.</summary>
     public IEnumerable<LampWire> All => Boards.SelectMany(board => board.Wires).Concat(Away);
@@ -67,8 +73,8 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     }
 
     /// <summary>What an end of an emitter is called.</summary>
-    public static string Leg(BookLamp lamp, bool isPlus, bool isLegged) =>
-        FormattableString.Invariant($"{lamp.Number}, {(isLegged ? isPlus ? "long leg (+)" : "short leg (−)" : isPlus ? "long wire (+)" : "short wire (−)")}");
+    private static LampEnd Leg(BookLamp lamp, bool isPlus, bool isLegged) =>
+        new(LampPlace.Emitter, FormattableString.Invariant($"{lamp.Number}, {(isLegged ? isPlus ? "long leg (+)" : "short leg (−)" : isPlus ? "long wire (+)" : "short wire (−)")}"));
 
     /// <summary>Whether a channel's emitters have legs of their own.</summary>
     public static bool IsLegged(BookFacts facts) => facts.LampType is { Form: EmitterForm.Single, HasLegs: true };
@@ -77,40 +83,40 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     {
         var (net, isLegged) = (channel.Name, IsLegged(facts));
         var awg = Awg(channel.Plan.HighestAmperes);
-        var drain = channel.Plan.Switch is null ? "0 V rail" : $"{channel.Labels.Switch}, D line";
-        LampWire Wire(double piece, string from, Point<PanelSpace>? fromAt, string to, Point<PanelSpace>? toAt)
+        var drain = channel.Plan.Switch is null ? new LampEnd(LampPlace.Zero, "0 V rail") : new(LampPlace.Drain, $"{channel.Labels.Switch}, D line");
+        LampWire Wire(double piece, LampEnd from, Point<PanelSpace>? fromAt, LampEnd to, Point<PanelSpace>? toAt)
         {
             // An end at the perforated board lies where its edge is nearest to the other one.
             var (start, end) = (fromAt ?? Edge(board, index, piece, toAt!.Value), toAt ?? Edge(board, index, piece + 0.4, fromAt!.Value));
-            return new(next(), net, from, to, Rounded(Math.Abs(start.XMm - end.XMm) + Math.Abs(start.YMm - end.YMm) + SlackMm), channel.Colour, awg) { Way = (start, end) };
+            return new(next(), net, from, to, Rounded(Math.Abs(start.XMm - end.XMm) + Math.Abs(start.YMm - end.YMm) + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = (start, end) };
         }
 
         if (channel.IsSingles)
         {
             foreach (var (piece, lamps) in channel.Pieces.Index())
             {
-                yield return Wire(piece, $"{channel.Resistor(piece)}, free end", null, Leg(lamps[0], true, isLegged), LampBoard.Plus(lamps[0]));
+                yield return Wire(piece, new(LampPlace.Resistor, $"{channel.Resistor(piece)}, free end") { Piece = piece }, null, Leg(lamps[0], true, isLegged), LampBoard.Plus(lamps[0]));
                 foreach (var (one, other) in lamps.Zip(lamps.Skip(1)))
                 {
                     yield return Wire(piece, Leg(one, false, isLegged), LampBoard.Minus(one), Leg(other, true, isLegged), LampBoard.Plus(other));
                 }
 
-                yield return Wire(piece, Leg(lamps[^1], false, isLegged), LampBoard.Minus(lamps[^1]), drain, null);
+                yield return Wire(piece, Leg(lamps[^1], false, isLegged), LampBoard.Minus(lamps[^1]), drain with { Piece = piece }, null);
             }
 
             yield break;
         }
 
         var isPixels = channel.Plan.Channel.Feed is AddressablePixels;
-        (string Sign, string Rail)[] lines = [("+", "plus rail"), ("−", drain), .. isPixels ? [("data", channel.Labels.Data)] : Array.Empty<(string, string)>()];
+        (string Sign, LampEnd Rail)[] lines = [("+", new(LampPlace.Plus, "plus rail")), ("−", drain), .. isPixels ? [("data", new(LampPlace.Data, channel.Labels.Data))] : Array.Empty<(string, LampEnd)>()];
         foreach (var (sign, rail) in lines)
         {
             var (from, at) = (rail, (Point<PanelSpace>?)null);
             foreach (var piece in channel.Pieces)
             {
                 var (words, place) = (Piece(piece), new Point<PanelSpace>(piece[0].XMm, piece[0].YMm));
-                yield return Wire(0, from, at, sign == "data" ? $"{words}, data in" : $"{words}, {sign}", place);
-                (from, at) = (sign == "data" ? $"{words}, data out" : $"{words}, {sign}", place);
+                yield return Wire(0, from, at, new(LampPlace.Emitter, sign == "data" ? $"{words}, data in" : $"{words}, {sign}"), place);
+                (from, at) = (new(LampPlace.Emitter, sign == "data" ? $"{words}, data out" : $"{words}, {sign}"), place);
             }
         }
     }
@@ -122,42 +128,51 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
             yield break;
         }
 
-        var (cable, gauge) = (facts.Wiring?.Wires.CableMm ?? UsualCableMm, circuit.Wire.Gauge.Awg);
+        var gauge = circuit.Wire.Gauge.Awg;
+        double Cable(LampBoard board) => facts.Wiring?.Wires.Panels.FirstOrDefault(panel => panel.Laid.Panel.Id == board.Box.Id)?.CableMm ?? UsualCableMm;
         var plus = circuit.Wire.FuseAmperes is null ? "supply, +" : "fuse F1 in its holder, behind the supply's +";
-        yield return new(next(), "plus", plus, Rail(boards[0], "plus", boards), circuit.Wish.WireLengthMm, "red", gauge) { IsPair = true };
-        yield return new(next(), "0 V", "supply, 0 V (−)", Rail(boards[0], "0 V", boards), circuit.Wish.WireLengthMm, "black", gauge) { IsPair = true };
+        yield return new(next(), "plus", new(LampPlace.Supply, plus), Rail(boards[0], true, boards), circuit.Wish.WireLengthMm, "red", gauge) { IsPair = true };
+        yield return new(next(), "0 V", new(LampPlace.Supply, "supply, 0 V (−)"), Rail(boards[0], false, boards), circuit.Wish.WireLengthMm, "black", gauge) { IsPair = true };
         foreach (var (one, other) in boards.Zip(boards.Skip(1)))
         {
-            foreach (var (net, colour) in new[] { ("plus", "red"), ("0 V", "black") })
+            foreach (var (net, colour, isPlus) in new[] { ("plus", "red", true), ("0 V", "black", false) })
             {
-                yield return new(next(), net, Rail(one, net, boards), Rail(other, net, boards), Between(one, other, cable), colour, gauge) { IsPair = true };
+                yield return new(next(), net, Rail(one, isPlus, boards), Rail(other, isPlus, boards), Between(one, other, facts), colour, gauge) { IsPair = true };
             }
         }
 
         var gates = facts.Wiring is { } wiring ? wiring.Pins.Controllers.SelectMany(plan => AtController.Gates(plan, wiring.Needs).Select(gate => (Controller: plan.Index, Gate: gate))).ToList() : [];
         foreach (var controller in gates.Select(gate => gate.Controller).Distinct())
         {
-            yield return new(next(), "0 V", Rail(boards[0], "0 V", boards), $"{facts.Wiring!.Pins.At(controller)}GND", cable, "black", SignalAwg);
+            var nearest = boards.FirstOrDefault(board => board.Box == BoxSlots.Home(facts)) ?? boards[0];
+            yield return new(next(), "0 V", Rail(nearest, false, boards), new(LampPlace.ControllerZero, $"{facts.Wiring!.Pins.At(controller)}GND") { Controller = controller }, Cable(nearest), "black", SignalAwg);
         }
 
-        foreach (var (place, board) in boards.Index())
+        foreach (var board in boards)
         {
-            var far = place == 0 ? cable : Between(boards[0], board, cable);
             foreach (var channel in board.Channels)
             {
                 var first = channel.Plan.Switch is not null ? channel.Labels.Gate : channel.Plan.Pixels is { NeedsShifter: true } ? channel.Labels.Shifter : channel.Plan.Pixels is not null ? channel.Labels.Data : null;
                 if (first is not null)
                 {
                     var (controller, gate) = gates.Find(one => one.Gate.Channel == channel.Name);
-                    yield return new(next(), channel.Name, $"{first}, free end", gate is null ? "what will dim it: no pin is planned" : facts.Wiring!.Pins.At(controller) + (gate.Register?.AtSocket ?? gate.Place), far, channel.Colour, SignalAwg);
+                    var pin = gate is null ? "what will dim it: no pin is planned" : facts.Wiring!.Pins.At(controller) + (gate.Register?.AtSocket ?? gate.Place);
+                    yield return new(next(), channel.Name, new(LampPlace.First, $"{first}, free end"), new(LampPlace.Pin, pin) { Controller = gate is null ? -1 : controller }, Cable(board), channel.Colour, SignalAwg);
                 }
             }
         }
     }
 
-    private static double Between(LampBoard one, LampBoard other, double cableMm) => Math.Max(cableMm, Rounded(((one.Box.WidthMm + other.Box.WidthMm) / 2) + OverWallMm));
+    /// <summary>From the middle of one board to that of the next, through the slots in their upper walls, and past boxes that have no lamps.</summary>
+    private static double Between(LampBoard one, LampBoard other, BookFacts facts)
+    {
+        var past = facts.Boxes.SkipWhile(box => box != one.Box).Skip(1).TakeWhile(box => box != other.Box).Sum(box => box.WidthMm);
+        return Rounded(BoxWay.BetweenMm((one.Box.WidthMm, one.Box.HeightMm), (other.Box.WidthMm, other.Box.HeightMm), past) + SlackMm);
+    }
 
-    private static string Rail(LampBoard board, string net, ImmutableArray<LampBoard> boards) => boards.Length == 1 ? $"{net} rail" : $"{board.Box.Panel}, {net} rail";
+    /// <summary>A rail of a board, named with its panel where there are several.</summary>
+    public static LampEnd Rail(LampBoard board, bool isPlus, IReadOnlyCollection<LampBoard> boards) =>
+        new(isPlus ? LampPlace.Plus : LampPlace.Zero, (boards.Count == 1 ? string.Empty : $"{board.Box.Panel}, ") + (isPlus ? "plus rail" : "0 V rail")) { Board = board };
 
     private static string Piece(ImmutableArray<BookLamp> piece) => piece.Length == 1 ? FormattableString.Invariant($"{piece[0].Number}") : FormattableString.Invariant($"strip {piece[0].Number} to {piece[^1].Number}");
 

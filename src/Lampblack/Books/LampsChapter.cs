@@ -104,7 +104,7 @@ internal static class LampsChapter
             $"Put the emitters on the lamp board of {title}",
             lamps.Length * BookTimes.PlaceLamp,
             [
-                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and stick it on the board's white face: it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
+                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and tape it by its edges on the board's white face (glue would take the paint along): it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
                 new PictureRow([LampBoardDrawing.Front(facts.LampBoards.First(board => board.Box.Id == panel), facts)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
@@ -115,7 +115,7 @@ internal static class LampsChapter
             new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back{(isSingle ? $"; from behind the long {(isLegged ? "leg" : "wire")} of each is at the left" : string.Empty)}.", "On the wrong place: move it, a dark spot on the panel will not go away later. The other way round: turn it now."))
         {
             Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
-            Materials = [Text(facts.LampKind), "the lamp board", "glue stick", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
+            Materials = [Text(facts.LampKind), "the lamp board", "tape", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
             Cautions = [.. isSingle ? [Caution.Drill] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
             Needs = [Made.Box],
             Makes = [Made.LampsPlaced],
@@ -125,7 +125,7 @@ internal static class LampsChapter
     /// <summary>What holds an emitter. Common practice, no source.</summary>
     private static ImmutableArray<string> Mount(EmitterType? type)
     {
-        const string Bare = "Pull the paper off: the board is to be white.";
+        const string Bare = "Take the paper off: the board is to be white.";
         const string Numbers = "Write each emitter's number beside its holes on the board's back: from there all is mirrored.";
         return type switch
         {
@@ -144,7 +144,7 @@ internal static class LampsChapter
             new Doings(
             [
                 $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; the wires that lead away go into the slots of the walls' lower edge")}.",
-                $"Drill 3.5 mm through the board in the middle of each piece of strip, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                $"Drill 3.5 mm through the board in the middle of each piece of strip, from there 2 mm and 8 mm deep into the strip, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
                 .. boards.Any(board => board.Notch is not null) ? ["Black tape over the notch as far as the loom leaves room: no light goes down there."] : ImmutableArray<string>.Empty,
             ]),
         ],
@@ -152,12 +152,25 @@ internal static class LampsChapter
             $"The ruler, laid across the walls' lower edges, is at least {facts.Ruler(LampDrawings.RoomMm(facts) / 4)} away from every joint, and the board does not give under a finger at any wall.{(facts.Cells.IsEmpty ? " The panel, laid on, does not rock: no body stands on an emitter." : string.Empty)}",
             "A joint too near: bend it flat, cut its ends. A board that gives: one more piece of strip, where nothing is soldered. A panel that rocks: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
     {
-        Tools = [Tool.Screwdriver, Tool.Ruler, Tool.Drill, new(Tool.Drills) { Sizes = [new(3.5, "3.5 mm")] }],
+        Tools = [Tool.Screwdriver, Tool.Ruler, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm")] }],
         Materials = ["small wood screws", .. boards.Any(board => board.Notch is not null) ? ["black tape"] : ImmutableArray<string>.Empty],
         Cautions = [Caution.Wood],
         Needs = [Made.Box, Made.LampsPlaced, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
         Makes = [Made.LampsIn],
     };
+
+    /// <summary>Where wires of the panel's back come through walls of cells.</summary>
+    private static IEnumerable<BookBlock> Notches(ImmutableArray<CellNotch> notches, BookFacts facts)
+    {
+        if (!notches.IsEmpty)
+        {
+            yield return new BookTable(
+                $"Notches for wires, {facts.Ruler(notches[0].DeepMm)} deep into the edge that touches the panel; from the wall’s left or lower end inside, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+                ["Cell", "Wall", "Middle at", "Wide", "For wires"],
+                [.. notches.Select((notch, index) => new BookRow("cell-notch", $"{notch.Cell.Panel}:{(index + 1).ToString(CultureInfo.InvariantCulture)}", [Text(notch.Cell.Words), notch.Wall, facts.Number(notch.AtMm), facts.Number(notch.WideMm), string.Join(", ", notch.Wires)]))],
+                IsTicked: true);
+        }
+    }
 
     private static BookStep Cells(BookFacts facts) => new(
         "cells",
@@ -171,6 +184,7 @@ internal static class LampsChapter
                 "Stand each on the lamp board round its emitter, where the emitters' drawing has its frame. Lay the panel on: the walls just touch it. Then glue them down.",
             ]),
             new BookTable("Cells, each with a light of its own", ["Panel", "Legend", "Inside"], [.. facts.Cells.Select(cell => new BookRow("cell", $"{cell.Panel}:{cell.Words}", [Text(cell.Panel), Text(cell.Words), $"{facts.Number(cell.WidthMm)} x {facts.Exact(cell.HeightMm)}"]))], IsTicked: true),
+            .. Notches(CellNotches.Of(facts), facts),
         ],
         new("With the panel laid on, no paper can be drawn through between panel and cell, and the panel does not rock.", "A gap: black tape or a new card. It rocks: cut the card lower, a little at a time."))
     {

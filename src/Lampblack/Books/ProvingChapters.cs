@@ -58,7 +58,7 @@ internal static class ProvingChapters
                         new PictureRow([ProvingDrawings.RollCall(wiring, facts)]),
                         new Doings(
                         [
-                            $"Everything unplugged: join the cables and the board. {(isBridge ? "Join the USB-to-serial adapter to D0, D1 and 0 V, crosswise: its TX to D0, its RX to D1, 0 V to GND, its own 5 V left open; plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
+                            $"Everything unplugged: join the cables and the board. {(isBridge ? "The adapter's three wires are on the board's pin row already, crosswise, its own 5 V left open: plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
                             $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? " (PORT is the adapter's here, not the board's)" : string.Empty)} {InWorkshop.At("Roll-call", "Call the roll")}. It asks for one control after the other; do what it asks, to every position.",
                         ]),
                         new BookTable(
@@ -105,8 +105,8 @@ internal static class ProvingChapters
                 [
                     "Everything unplugged.",
                     isLit
-                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of the box below the lamp board, its USB socket at its slot. Mark its holes, and screw it on spacers."
-                        : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.",
+                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(BoxSlots.Home(facts)!.Panel)}")} below the lamp board, its USB socket at its slot in the upper wall. Mark its holes, and screw it on spacers.{Beside(wiring)}"
+                        : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.{Beside(wiring)}",
                     isLit
                         ? "Join the cables and the lamps' wires again, each through its slot. Tie every cable to a small screw in the wall beside its slot: a pull at it must not reach the board."
                         : "Join the cables again. Tie every cable to a small screw beside the board: a pull at it must not reach the board.",
@@ -120,6 +120,13 @@ internal static class ProvingChapters
             Needs = [Made.RollCalled, .. isLit ? [Made.Box, Made.LampsIn] : ImmutableArray<Made>.Empty],
             Makes = [Made.Housed],
         };
+    }
+
+    /// <summary>What lives beside the controller.</summary>
+    private static string Beside(BookWiring wiring)
+    {
+        ImmutableArray<string> others = [.. RegisterStep.Has(wiring) ? ["the board with the shift registers on spacers of its own"] : ImmutableArray<string>.Empty, .. AdapterWires.Of(wiring.Pins).IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter in a sleeve of tape, tied to a small screw"]];
+        return others.IsEmpty ? string.Empty : $" Close beside it on the same floor goes {string.Join(", and ", others)}.";
     }
 
     public static BookChapter Keeping(BookFacts facts) => new(

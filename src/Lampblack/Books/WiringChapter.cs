@@ -3,7 +3,6 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
-using Lampblack.Parts;
 using Lampblack.Wiring;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -51,7 +50,7 @@ internal static class WiringChapter
                     : [new BookTable("Resistors from tag to tag", ["Hole", "Selector", "Tags", "Ohms"], [.. ladders.Select(one => new BookRow("ladder", $"{one.ItemId}:{one.First}-{one.Second}", [Text(Hole(one.ItemId)), Text(Named(one.ItemId)), Text($"{one.First} to {one.Second}"), one.Ohms.ToString("0.#", CultureInfo.InvariantCulture)]))], IsTicked: true)],
                 .. WireChains.Of(wires, Hole).SelectMany(group => new BookBlock[] { new PictureRow([group.Picture]), Table(group, plug, panel.Title, Hole, facts) }),
                 new BookTable(
-                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wiring.Wires.CableMm)}, of the colour of its net, will go to the controller; nothing to tick yet, the cable is made in the step “{BoardTitle}”",
+                    $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wires.CableMm)}, of the colour of its net, will go to the controller; nothing to tick yet, the cable is made in the step “{BoardTitle}”",
                     ["Contact", "Net", "Will go to"],
                     [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(wiring.Pins.At(contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd))]))],
                     IsTicked: false),
@@ -86,28 +85,35 @@ internal static class WiringChapter
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         var (lamps, registers) = (facts.LampWires, RegisterWires.Of(wiring.Pins));
-        var joints = ControllerJoints.Of(wiring, lamps);
-        var unwired = facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain or PartClass.Connector) && !wiring.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).Select(part => part.Origin.Item).ToList();
+        var (joints, adapters) = (ControllerJoints.Of(wiring, lamps), AdapterWires.Of(wiring.Pins));
         return new(
             "board",
             BoardTitle,
-            BookTimes.Board + ((wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) + registers.Length) * BookTimes.Contact),
+            BookTimes.Board + ((wiring.Wires.Panels.Sum(panel => panel.Plug?.Contacts.Length ?? 0) + registers.Length + adapters.Length) * BookTimes.Contact),
             [
                 .. registers.IsEmpty ? ImmutableArray<BookBlock>.Empty : Registers(wiring, registers, facts),
                 new PictureRow([ProvingDrawings.Joints(joints)]),
                 new Doings(
                 [
-                    $"Make a cable for each plug: solder a wire to every contact of its socket, {facts.Ruler(wiring.Wires.CableMm)} long, of the colour of the plug's table, a sleeve over each joint.",
+                    $"Make a cable for each plug: solder a wire to every contact of its socket, {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => $"{facts.Ruler(panel.CableMm)} long for {Text(panel.Plug!.Name)}"))}, of the colour of the plug's table, a sleeve over each joint.",
                     "Solder the cables' other ends to a pin row that plugs into your board, or make them ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.",
+                    .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the wires of the USB-to-serial adapter to the pin row, too, and to a pin row of its own that the adapter plugs into, crosswise as the table says; its 5 V stays open."],
                     $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet.",
                 ]),
-                .. unwired.Count == 0 ? ImmutableArray<BookBlock>.Empty : [new Paragraph($"Not wired by this book: {Text(string.Join(", ", unwired))}. Each is wired by the sheet that came with it, which also says what volts and amperes it may switch or take. Nothing of the mains belongs in this panel.")],
+                .. UnwiredParts.Told(facts) is { } unwired ? [unwired] : ImmutableArray<BookBlock>.Empty,
+                .. adapters.IsEmpty
+                    ? ImmutableArray<BookBlock>.Empty
+                    : [new BookTable(
+                        "Wires of the USB-to-serial adapter",
+                        ["No", $"Length, {Quantities.LengthWords.Name(facts.Maker.Unit)}", "Colour", "AWG", "From the adapter’s", "To the controller’s"],
+                        [.. adapters.Select(wire => new BookRow("adapter-wire", wire.Name, [wire.Name, Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(wire.From), Text(wiring.Pins.At(wire.Controller) + wire.Pin)]))],
+                        IsTicked: true)],
                 .. ControllerJoints.Tables(wiring, lamps),
             ],
             new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds most of those that you overlook."))
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, .. registers.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.LabelPen]],
-            Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors and resistors of the rows"]],
+            Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter"], .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors and resistors of the rows"]],
             Cautions = [Caution.Solder, Caution.Heat, Caution.Volts],
             Needs = [Made.WiresSoldered, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
             Makes = [Made.BoardWired],
@@ -120,7 +126,7 @@ internal static class WiringChapter
         new PictureRow([.. RegisterDrawing.Of(wiring.Pins)]),
         new Doings(
         [
-            "Begin with the sockets, without their chips: set them in a row on a piece of perforated board, all notches to one side, and write each one's name beside it. On the back left and right are exchanged: the picture has both views.",
+            $"Begin with the sockets, without their chips: set them on a piece of perforated board of {facts.Size(RegisterBoard.SizeMm(facts).LongMm, RegisterBoard.SizeMm(facts).HighMm)}, ten holes from one to the next{(RegisterBoard.SizeMm(facts).HighMm > 50 ? $", {RegisterBoard.InRow(facts)} in a row, every other row backwards so that each follows the one before it," : string.Empty)} all notches to one side, and write each one's name beside it. It will stand on spacers on the floor, close beside the controller: its wires are made for that. On the back left and right are exchanged: the picture has both views.",
             "Solder what stands between two pins, then wire by wire by the table. Each wire's number is written on both ends.",
         ]),
         new BookTable(

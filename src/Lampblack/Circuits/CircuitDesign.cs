@@ -88,11 +88,13 @@ public static class CircuitDesign
     /// <summary>The wire at hand, or the thinnest that a hand can work with, loses little, and bears what the fuse lets through.</summary>
     private static WirePlan Wire(CircuitWish wish, double amperes, List<CircuitIssue> issues)
     {
+        // As if all of the current went on to the last panel: errs upwards.
+        var longMm = wish.WireLengthMm + wish.OnwardLengthMm;
         var fuse = amperes > 0 ? Ratings.FuseAmperes(amperes) : null;
         var better = WireGauge.Usual.FirstOrDefault(gauge =>
-            gauge.Awg <= ThinnestPairAwg && gauge.SafeAmperes >= (fuse ?? amperes * Ratings.FuseFactor) && gauge.DropVolts(wish.WireLengthMm, amperes) <= MostDropShare * wish.SupplyVolts);
+            gauge.Awg <= ThinnestPairAwg && gauge.SafeAmperes >= (fuse ?? amperes * Ratings.FuseFactor) && gauge.DropVolts(longMm, amperes) <= MostDropShare * wish.SupplyVolts);
         var chosen = wish.WireAwg is { } awg ? new WireGauge(awg) : better ?? WireGauge.Usual[^1];
-        var drop = chosen.DropVolts(wish.WireLengthMm, amperes);
+        var drop = chosen.DropVolts(longMm, amperes);
         var share = wish.SupplyVolts > 0 ? drop / wish.SupplyVolts : 0;
         if (share > MostDropShare)
         {

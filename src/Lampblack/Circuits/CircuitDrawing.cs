@@ -117,7 +117,7 @@ public sealed record CircuitDrawing(
         pen.Wire((66, yMm), (ZeroMm, yMm));
         pen.Word("0 V", 70, yMm - 3.2, TextMm, 0, 10);
         pen.Word(
-            $"wire pair to the panel: {CircuitWords.Wire(plan.Wire.Gauge)}, {CircuitWords.Length(plan.Wish.WireLengthMm)}, loses {CircuitWords.Volts(plan.Wire.DropVolts)} ({CircuitWords.Percent(plan.Wire.DropShare)})",
+            $"wire pair to the panel: {CircuitWords.Wire(plan.Wire.Gauge)}, {CircuitWords.Length(plan.Wish.WireLengthMm)}{(plan.Wish.OnwardLengthMm > 0 ? $", and {CircuitWords.Length(plan.Wish.OnwardLengthMm)} on to the last one" : string.Empty)}, loses {CircuitWords.Volts(plan.Wire.DropVolts)} ({CircuitWords.Percent(plan.Wire.DropShare)})",
             ZeroMm, yMm - 3.2, TextMm, 1, 140);
     }
 

@@ -43,7 +43,7 @@ public static class CircuitParts
             yield return new("F1", "fuse, slow", CircuitWords.Amperes(fuse), $"{CircuitWords.Volts(plan.Wish.SupplyVolts)} or more", 1, "in a holder, close to the supply");
         }
 
-        yield return new("", "wire, a pair", CircuitWords.Wire(plan.Wire.Gauge), CircuitWords.Amperes(plan.Wire.Gauge.SafeAmperes), 1, $"{CircuitWords.Length(plan.Wish.WireLengthMm)} from the supply to the panel");
+        yield return new("", "wire, a pair", CircuitWords.Wire(plan.Wire.Gauge), CircuitWords.Amperes(plan.Wire.Gauge.SafeAmperes), 1, $"{CircuitWords.Length(plan.Wish.WireLengthMm)} from the supply to the panel{(plan.Wish.OnwardLengthMm > 0 ? $", {CircuitWords.Length(plan.Wish.OnwardLengthMm)} from panel to panel" : string.Empty)}");
     }
 
     private static IEnumerable<CircuitPart> Channel(ChannelPlan plan, CircuitLabels labels, CircuitWish wish)

@@ -28,6 +28,9 @@ public sealed record CircuitWish(double SupplyVolts, ImmutableArray<LampChannel>
     /// <summary>From the supply to the panel, one way.</summary>
     public double WireLengthMm { get; init; } = 1500;
 
+    /// <summary>From there on to the last panel that has lamps, one way; 0 where one panel has them all.</summary>
+    public double OnwardLengthMm { get; init; }
+
     /// <summary>The wire at hand, as its American gauge number; nothing to have it chosen.</summary>
     public int? WireAwg { get; init; }
 

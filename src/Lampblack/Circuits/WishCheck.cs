@@ -31,6 +31,7 @@ internal sealed class WishCheck
             ResistorToleranceShare = check.Number("share that resistors are off", wish.ResistorToleranceShare, 0, 0.5, usual.ResistorToleranceShare),
             ResistorWatts = check.Number("resistors' watts", wish.ResistorWatts, 0.01, 100, usual.ResistorWatts),
             WireLengthMm = check.Number("wire's length in mm", wish.WireLengthMm, 0, 100_000, usual.WireLengthMm),
+            OnwardLengthMm = check.Number("wire's length from panel to panel in mm", wish.OnwardLengthMm, 0, 100_000, 0),
             WireAwg = wish.WireAwg is { } awg && check.Number("wire's gauge number", awg, 10, 36, 0) > 0 ? awg : null,
             Box = check.Box(wish.Box),
             AmbientCelsius = check.Number("air around, in °C", wish.AmbientCelsius, -40, 100, usual.AmbientCelsius),

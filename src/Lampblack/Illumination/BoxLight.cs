@@ -21,6 +21,9 @@ public sealed class BoxLight
 
     private readonly double _depthMm;
     private readonly Shadows _shadows;
+
+    // What swallows light: white bodies cast a shadow, and no more.
+    private readonly Shadows _swallowing;
     private readonly Chamber? _chamber;
     private readonly Chamber? _behindDiffuser;
     private readonly Diffuser? _diffuser;
@@ -39,8 +42,8 @@ public sealed class BoxLight
                 mask = sheet.Reflectance + (sheet.Transmittance * sheet.Transmittance * mask / between);
             }
 
-            (_depthMm, _shadows) = (box.DepthMm, new(box.Bodies));
-            _chamber = IsDark(box, mask) ? null : Chamber.Of(box with { MaskReflectance = mask }, _shadows, stepMm, cancellation);
+            (_depthMm, _shadows, _swallowing) = (box.DepthMm, new(box.Bodies), new(box.Bodies.Where(body => !body.IsWhite)));
+            _chamber = IsDark(box, mask) ? null : Chamber.Of(box with { MaskReflectance = mask }, _swallowing, stepMm, cancellation);
             return;
         }
 
@@ -48,14 +51,15 @@ public sealed class BoxLight
         _diffuser = apart;
         _depthMm = box.DepthMm - apart.GapMm;
         _shadows = new(box.Bodies.Select(body => body with { DepthMm = body.DepthMm - apart.GapMm }));
-        _behindDiffuser = Chamber.Of(box with { DepthMm = _depthMm, MaskReflectance = apart.Reflectance }, _shadows, stepMm, cancellation);
-        _chamber = Chamber.Of(box with { DepthMm = apart.GapMm, FloorReflectance = apart.Reflectance }, new(box.Bodies), stepMm, cancellation);
+        _swallowing = new(box.Bodies.Where(body => !body.IsWhite).Select(body => body with { DepthMm = body.DepthMm - apart.GapMm }));
+        _behindDiffuser = Chamber.Of(box with { DepthMm = _depthMm, MaskReflectance = apart.Reflectance }, _swallowing, stepMm, cancellation);
+        _chamber = Chamber.Of(box with { DepthMm = apart.GapMm, FloorReflectance = apart.Reflectance }, new(box.Bodies.Where(body => !body.IsWhite)), stepMm, cancellation);
     }
 
     private BoxLight(BoxLight other, double wallReflectance, double floorReflectance)
     {
         Box = other.Box with { WallReflectance = wallReflectance, FloorReflectance = floorReflectance };
-        (ThroughShare, _depthMm, _shadows, _diffuser) = (other.ThroughShare, other._depthMm, other._shadows, other._diffuser);
+        (ThroughShare, _depthMm, _shadows, _swallowing, _diffuser) = (other.ThroughShare, other._depthMm, other._shadows, other._swallowing, other._diffuser);
         _behindDiffuser = other._behindDiffuser?.With(wallReflectance, floorReflectance);
 
         // Before a diffuser that stands apart the floor is the diffuser.
@@ -165,7 +169,7 @@ public sealed class BoxLight
 
     private float[] DirectOf(Chamber chamber, Emitter emitter)
     {
-        var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _shadows)).ToArray();
+        var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _swallowing)).ToArray();
         var lumens = lux.Zip(chamber.Facets, (one, facet) => one.Lux * facet.AreaMm2 * 1e-6).Sum();
         var factor = lumens > 0 ? emitter.FluxLumens / lumens : 0;
         return [.. lux.Select(one => (float)(factor * one.ShadedLux))];

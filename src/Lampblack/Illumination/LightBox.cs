@@ -3,10 +3,14 @@ using Lampblack.Geometry;
 
 namespace Lampblack.Illumination;
 
-/// <summary>Something opaque that stands behind the panel: from the panel's back into the box, upright walls, black all over.</summary>
+/// <summary>Something opaque that stands behind the panel: from the panel's back into the box, upright walls, black all over unless it is told to be white.</summary>
 /// <param name="Corners">Its footprint, convex, in order.</param>
 /// <param name="DepthMm">How far it reaches into the box.</param>
-public sealed record OpaqueBody(ImmutableArray<Point<PanelSpace>> Corners, double DepthMm);
+public sealed record OpaqueBody(ImmutableArray<Point<PanelSpace>> Corners, double DepthMm)
+{
+    /// <summary>Whether it is small, stands at a wall and is as white: then it stands in the straight light alone, and throws back what the wall behind it would.</summary>
+    public bool IsWhite { get; init; }
+}
 
 /// <summary>A sheet across the box that scatters all light that passes it.</summary>
 /// <param name="GapMm">Its distance from the mask; 0 where it lies on it.</param>

@@ -57,7 +57,7 @@ public sealed record MadeBook(Book Book, Bill Bill, ImmutableArray<OutputFile> F
         get
         {
             var steps = Book.Steps.ToList();
-            return string.Create(CultureInfo.InvariantCulture, $"{steps.Count} steps, about {BuildBook.Duration(steps.Sum(step => step.Minutes))} of work and {BuildBook.Duration(steps.Sum(step => step.WaitMinutes))} of waiting; about {Bill.Total:0} {Bill.Currency}, {Bill.Guessed:0} of it guessed.");
+            return string.Create(CultureInfo.InvariantCulture, $"{steps.Count} steps, about {BuildBook.Duration(Book.Chapters.Sum(chapter => chapter.Minutes))} of work and {BuildBook.Duration(Book.Chapters.Sum(chapter => chapter.WaitMinutes))} of waiting; about {Bill.Total:0} {Bill.Currency}, {Bill.Guessed:0} of it guessed.");
         }
     }
 
@@ -138,7 +138,7 @@ internal static class BookFiles
             Lamps = [.. lit.SelectMany(panel => EmitterDrawing.Numbered(panel).Select(one => new BookLamp(panel.Laid.Panel.Id, one.Number, one.Emitter.At.XMm, one.Emitter.At.YMm, one.Channel)))],
             Cells = [.. lit.SelectMany(panel => panel.Cells.Select(cell => new BookCell(panel.Laid.Panel.Id, cell.Words, cell.Inside, cell.Emitters.Length)))],
             LampType = lit.IsEmpty ? null : lit[0].Type,
-            Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Id, panel.Laid.Panel.Title, panel.Light.Box.Inside))],
+            Boxes = [.. lit.Select(panel => new BookBox(panel.Laid.Panel.Id, panel.Laid.Panel.Title, panel.Light.Box.Inside) { Blocks = panel.Blocks })],
             BoxDepthMm = lit.IsEmpty ? 0 : lit.Max(panel => CellWalls.FloorMm(input.Laid.Desk, panel)),
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
             Shadows = BookShadows.Of(lit, cancellation),

@@ -8,6 +8,7 @@ using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Layout;
+using Lampblack.Lighting;
 using Lampblack.Wiring;
 
 namespace Lampblack.Jobs;
@@ -41,7 +42,7 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         var plan = PinPlanning.Of(needs.Value.AddRange(switched), dimmers, wish, before.Value);
         findings.AddRange(before.Findings.Concat(needs.Findings).Concat(plan.Findings));
         var nets = WireNets.Of(plan.Value, needs.Value, wish.LampAmperes);
-        return new(needs.Value, plan.Value, withWires ? WirePlanning.Of(laid, nets, wish, [.. laid.Panels.Select(panel => Emitters(light, panel.Panel.Id))], cancellation) : new(nets, [], 0));
+        return new(needs.Value, plan.Value, withWires ? WirePlanning.Of(laid, nets, wish, [.. laid.Panels.Select(panel => Emitters(light, panel.Panel.Id))], [.. laid.Panels.Select(panel => Walled(light, panel.Panel.Id))], cancellation) : new(nets, []));
     }
 
     /// <summary>The circuit with the pins' own names, where they are planned.</summary>
@@ -72,6 +73,11 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
     /// <summary>Where emitters stand, those of cells too.</summary>
     private static ImmutableArray<Point<PanelSpace>> Emitters(DeskLight light, string panel) => light.Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is { } lit
         ? [.. lit.Emitters.Concat(lit.Cells.SelectMany(cell => cell.Emitters)).Select(emitter => emitter.At)]
+        : [];
+
+    /// <summary>What stands on a panel's back and is no body of a part.</summary>
+    private static ImmutableArray<Box<PanelSpace>> Walled(DeskLight light, string panel) => light.Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is { } lit
+        ? [.. lit.Cells.Select(cell => LightCells.Outside(cell.Inside)), .. lit.Blocks.Where(block => block.Blocker is null).Select(block => block.Area)]
         : [];
 
     /// <summary>The channels that the circuit dims, by its own names, each with the legend whose light it is.</summary>

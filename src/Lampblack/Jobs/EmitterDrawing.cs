@@ -52,6 +52,7 @@ internal static class EmitterDrawing
             ("box", "inner faces of the box's walls", TrialDrawing.Dashes(Region<PanelSpace>.Rectangle(box.Inside))),
             ("bodies", "bodies that reach the floor", Region<PanelSpace>.Union(laid.Parts.Where(part => part.Part.Body is { } body && body.Depth.Mm > box.DepthMm - ClearMm).Select(part => TrialDrawing.Lines(part.Body())))),
             ("screws", "holes of the screws", Region<PanelSpace>.Union(laid.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == laid.Panel.Fixings?.Part).SelectMany(part => part.Holes).Select(hole => TrialDrawing.Lines(hole)))),
+            ("blocks", "blocks of wood that the screws go into", Region<PanelSpace>.Union(panel.Blocks.Where(block => block.Blocker is null).Select(block => TrialDrawing.Dashes(Region<PanelSpace>.Rectangle(block.Area))))),
             ("cells", "walls of cells", Region<PanelSpace>.Union(panel.Cells.Select(cell => LightDrawing.Walls(cell.Inside)))),
             ("units", "outlines of emitters and pieces of strip", Region<PanelSpace>.Union(panel.Units.Select(unit => TrialDrawing.Lines(Region<PanelSpace>.Rectangle(unit.Footprint))))),
             ("emitters", "a cross on each emitter's middle", Region<PanelSpace>.Union(emitters.Select(one => TrialDrawing.Cross(one.Emitter.At, ReachMm(one, emitters))))),
@@ -84,7 +85,7 @@ internal static class EmitterDrawing
     public static TemplateWords Words(PanelLighting panel, string caution)
     {
         var size = panel.Laid.Panel;
-        const string Use = "Plain paper, actual size (100 %), one side: measure the bar below. A cross on each emitter's middle; thin boxes: emitters and strips; filled lines: walls of cells; dashes: the box's walls.";
+        const string Use = "Plain paper, actual size (100 %), one side: measure the bar below. A cross on each emitter's middle; thin boxes: emitters and strips; filled lines: walls of cells; dashes: the box's walls, and the blocks that the screws go into.";
         return new(
             $"{PrintableText.Clean(size.Title)}  ·  emitters on the floor, {Cutout.Text(size.WidthMm)} x {Cutout.Text(size.HeightMm)} mm, seen from the front",
             [Use, "The filled corner is the panel's lower left one, as seen from the front. Numbers are those of emitters.csv.", caution],

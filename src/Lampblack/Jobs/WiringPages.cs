@@ -39,7 +39,7 @@ internal static class WiringPages
         }
 
         flow.Heading("Plugs and cables");
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"From each plug a cable of {wiring.Wires.CableMm:0} mm goes to the controller. Nets of one name from several panels meet there."));
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"From each plug a cable goes to the controller: {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => string.Create(CultureInfo.InvariantCulture, $"{panel.Plug!.Name} {panel.CableMm:0} mm")))}. Nets of one name from several panels meet there."));
         flow.Table(
             [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
             [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd }))]);

@@ -19,6 +19,9 @@ internal sealed class EmitterPlaces
     /// <summary>Around bodies that reach the floor, and around screws. Common practice, no source.</summary>
     private const double AroundMm = 1;
 
+    /// <summary>From a single emitter's middle to a wall, a cell or a block: a lamp of 5 mm, its legs' joints and a finger. From memory.</summary>
+    public const double FromWallMm = 5;
+
     private readonly Box<PanelSpace> _inside;
     private readonly EmitterType _type;
     private readonly EmitterFigures _figures;
@@ -28,16 +31,18 @@ internal sealed class EmitterPlaces
     /// <param name="type">The emitters.</param>
     /// <param name="figures">What one gives.</param>
     /// <param name="taken">What stands on the floor already.</param>
-    public EmitterPlaces(Box<PanelSpace> inside, EmitterType type, EmitterFigures figures, IEnumerable<Region<PanelSpace>> taken)
+    /// <param name="walled">What has walls: cells, and blocks that the floor is cut off for.</param>
+    public EmitterPlaces(Box<PanelSpace> inside, EmitterType type, EmitterFigures figures, IEnumerable<Region<PanelSpace>> taken, IEnumerable<Box<PanelSpace>> walled)
     {
         (_inside, _type, _figures) = (inside, type, figures);
-        _taken = [.. taken.Where(region => !region.IsEmpty).Select(region => region.Grow(AroundMm))];
+        var away = IsSingle ? Math.Max(AroundMm, FromWallMm - (type.HeightMm / 2)) : AroundMm;
+        _taken = [.. taken.Where(region => !region.IsEmpty).Select(region => region.Grow(AroundMm)), .. walled.Select(box => Region<PanelSpace>.Rectangle(box.Grow(away)))];
     }
 
     /// <summary>All places on offer.</summary>
     public ImmutableArray<EmitterUnit> All() =>
     [
-        .. (_type.Form == EmitterForm.Single ? Singles() : Pieces(turned: false).Concat(Pieces(turned: true))).Where(IsFree),
+        .. (IsSingle ? Singles() : Pieces(turned: false).Concat(Pieces(turned: true))).Where(IsFree),
     ];
 
     /// <summary>Columns and rows spread evenly over the floor, what stands in the way left out; of strips whole rows.</summary>
@@ -46,13 +51,18 @@ internal sealed class EmitterPlaces
         .. (from row in Enumerable.Range(0, rows)
             from column in Enumerable.Range(0, columns)
             select UnitAt(
-                _type.Form == EmitterForm.Single ? _inside.LeftMm + ((column + 0.5) * _inside.WidthMm / columns) : _inside.Centre.XMm + ((column + 0.5 - (columns / 2.0)) * Long),
+                IsSingle ? _inside.LeftMm + ((column + 0.5) * _inside.WidthMm / columns) : _inside.Centre.XMm + ((column + 0.5 - (columns / 2.0)) * Long),
                 _inside.BottomMm + ((row + 0.5) * _inside.HeightMm / rows),
                 turned: false)).Where(IsFree),
     ];
 
     /// <summary>How many units at most lie in a row.</summary>
-    public int MostColumns => _type.Form == EmitterForm.Single ? 40 : Math.Max(1, (int)(_inside.WidthMm / Long));
+    public int MostColumns => IsSingle ? 40 : Math.Max(1, (int)(_inside.WidthMm / Long));
+
+    private bool IsSingle => _type.Form == EmitterForm.Single;
+
+    /// <summary>How far a middle stays from the walls; in a box that is too narrow for that it stands amid.</summary>
+    private double WallMm => Math.Min(FromWallMm, Math.Min(_inside.WidthMm, _inside.HeightMm) / 2);
 
     /// <summary>A unit's length.</summary>
     private double Long => _type.WidthMm * _type.UnitCount;
@@ -72,15 +82,17 @@ internal sealed class EmitterPlaces
 
     /// <summary>Whether nothing stands there.</summary>
     public bool IsFree(EmitterUnit unit) =>
-        _inside.Grow(1e-6).Contains(unit.Footprint) && !_taken.Any(taken => taken.Bounds.Overlaps(unit.Footprint) && taken.Touches(Region<PanelSpace>.Rectangle(unit.Footprint)));
+        _inside.Grow(1e-6).Contains(unit.Footprint) && (!IsSingle || _inside.Grow(1e-6 - WallMm).Contains(unit.Footprint.Centre)) && !_taken.Any(taken => taken.Bounds.Overlaps(unit.Footprint) && taken.Touches(Region<PanelSpace>.Rectangle(unit.Footprint)));
 
     private IEnumerable<EmitterUnit> Singles()
     {
-        var step = Math.Max(Math.Max(LeastStepMm, _type.WidthMm), Math.Sqrt(_inside.WidthMm * _inside.HeightMm / MostPlaces));
-        var (columns, rows) = (Math.Max(1, (int)(_inside.WidthMm / step)), Math.Max(1, (int)(_inside.HeightMm / step)));
+        var least = Math.Max(LeastStepMm, _type.WidthMm);
+        var floor = _inside.Grow(-Math.Max(0, WallMm - (least / 2)));
+        var step = Math.Max(least, Math.Sqrt(floor.WidthMm * floor.HeightMm / MostPlaces));
+        var (columns, rows) = (Math.Max(1, (int)(floor.WidthMm / step)), Math.Max(1, (int)(floor.HeightMm / step)));
         return from row in Enumerable.Range(0, rows)
                from column in Enumerable.Range(0, columns)
-               select UnitAt(_inside.LeftMm + ((column + 0.5) * _inside.WidthMm / columns), _inside.BottomMm + ((row + 0.5) * _inside.HeightMm / rows), turned: false);
+               select UnitAt(floor.LeftMm + ((column + 0.5) * floor.WidthMm / columns), floor.BottomMm + ((row + 0.5) * floor.HeightMm / rows), turned: false);
     }
 
     /// <summary>Pieces of strip end to end in rows, and half a piece further; upright ones likewise.</summary>

@@ -33,10 +33,16 @@ internal static class LampCircuit
             Channels = [.. channels.Select((channel, index) => channel with { PinName = string.Create(CultureInfo.InvariantCulture, $"{(channel.Feed is AddressablePixels ? "data" : "PWM")} pin {index + 1}") })],
             SupplyAmperes = wish.SupplyAmperes,
             PwmHertz = wish.PwmHertz,
+            OnwardLengthMm = Onward([.. panels.Where(panel => !panel.Emitters.IsEmpty || !panel.Cells.IsEmpty)]),
             WireLengthMm = wish.WireMm ?? usual.WireLengthMm,
             Box = new(panels.Sum(panel => panel.Laid.Panel.WidthMm), panels.Max(panel => panel.Laid.Panel.HeightMm), panels.Max(panel => panel.Light.Box.DepthMm)),
         });
     }
+
+    /// <summary>The pair goes on from panel to panel.</summary>
+    private static double Onward(ImmutableArray<PanelLighting> lit) => lit.Zip(lit.Skip(1), (one, next) => BoxWay.BetweenMm(Size(one), Size(next), 0)).Sum();
+
+    private static (double WidthMm, double HeightMm) Size(PanelLighting panel) => (panel.Laid.Panel.WidthMm, panel.Laid.Panel.HeightMm);
 
     private static IEnumerable<LampChannel> Channels(PanelLighting panel, EmitterColour colour)
     {

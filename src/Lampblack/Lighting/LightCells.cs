@@ -108,13 +108,19 @@ internal static class LightCells
         return best!;
     }
 
-    /// <summary>So many emitters spread along a cell's longer side.</summary>
-    private static IEnumerable<Emitter> InARow(Box<PanelSpace> inside, int count, LightSetting setting) => Enumerable.Range(0, count).Select(index =>
+    /// <summary>So many emitters spread along a cell's longer side, those at its ends as far from its walls as others stay, where there is room for that.</summary>
+    private static IEnumerable<Emitter> InARow(Box<PanelSpace> inside, int count, LightSetting setting)
     {
-        var along = (index + 0.5) / count;
-        var at = inside.WidthMm >= inside.HeightMm
-            ? new Point<PanelSpace>(inside.LeftMm + (along * inside.WidthMm), inside.Centre.YMm)
-            : new Point<PanelSpace>(inside.Centre.XMm, inside.BottomMm + (along * inside.HeightMm));
-        return new Emitter(at, setting.Figures.FluxLumens, setting.Type.HalfAngleDegrees);
-    });
+        var longMm = Math.Max(inside.WidthMm, inside.HeightMm);
+        var even = longMm / (2 * count);
+        var endMm = count == 1 ? even : Math.Max(even, Math.Min(EmitterPlaces.FromWallMm, (longMm - ((count - 1) * setting.Type.WidthMm)) / 2));
+        return Enumerable.Range(0, count).Select(index =>
+        {
+            var along = count == 1 ? even : endMm + (index * (longMm - (2 * endMm)) / (count - 1));
+            var at = inside.WidthMm >= inside.HeightMm
+                ? new Point<PanelSpace>(inside.LeftMm + along, inside.Centre.YMm)
+                : new Point<PanelSpace>(inside.Centre.XMm, inside.BottomMm + along);
+            return new Emitter(at, setting.Figures.FluxLumens, setting.Type.HalfAngleDegrees);
+        });
+    }
 }

@@ -1,10 +1,13 @@
 using System;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using Lampblack.Artwork;
 using Lampblack.Desks;
+using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Illumination;
+using Lampblack.Layout;
 using Lampblack.Parts;
 
 namespace Lampblack.Lighting;
@@ -25,6 +28,9 @@ internal sealed record LightSetting(PanelArtwork Artwork, LightingWish Wish, Emi
 
     /// <summary>Between the deepest body and emitters under it.</summary>
     private const double ClearMm = 1;
+
+    /// <summary>Between a block of wood and a body beside it. From memory.</summary>
+    private const double BlockClearMm = 0.5;
 
     /// <summary>What a mean luminance is aimed at: beside eyes that are used to the dark 3.4 cd/m2 at full (1 fL, the order of panels lit for the night), else 25, what white paper shows at 100 lx. Common practice, no source.</summary>
     public const double DimCandelaPerM2 = 3.4;
@@ -100,15 +106,43 @@ internal sealed record LightSetting(PanelArtwork Artwork, LightingWish Wish, Emi
         .. Artwork.Laid.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == Artwork.Laid.Panel.Fixings?.Part).Select(part => Region<PanelSpace>.Disc(part.Centre, FixingRadiusMm)),
     ];
 
-    /// <summary>The box with all bodies; cells stand in it like bodies.</summary>
-    public LightBox Box(ImmutableArray<Box<PanelSpace>> cells) => new(Inside, EmitterMm, Wish.WallReflectance, Wish.FloorReflectance, MaskReflectance)
+    /// <summary>The blocks for the panel's screws: they keep off bodies, cells and emitters that the maker placed, and as far as they can off what shines.</summary>
+    /// <param name="cells">The cells' outer faces.</param>
+    /// <param name="given">Emitters that are there already.</param>
+    /// <param name="lit">What shines by the common light.</param>
+    public ImmutableArray<ScrewBlock> Blocks(ImmutableArray<Box<PanelSpace>> cells, ImmutableArray<Emitter> given, ImmutableArray<LitPiece> lit)
     {
-        Bodies = [.. Bodies(), .. cells.Select(cell => new OpaqueBody(Corners(cell), FloorMm))],
+        var bodies = Artwork.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (part.Origin.Item, Shape: part.Body())).Where(body => !body.Shape.IsEmpty).ToList();
+        string? Blocker(Box<PanelSpace> area)
+        {
+            var (near, wide) = (Region<PanelSpace>.Rectangle(area.Grow(BlockClearMm)), area.Grow(ScrewBlock.PastMm));
+            return bodies.Find(body => body.Shape.Bounds.Overlaps(area, -BlockClearMm) && body.Shape.Touches(near)) is { Shape: not null } body ? $"the body of {Shown.Code(body.Item)} is there"
+                : cells.Any(cell => cell.Overlaps(area, -1e-6)) ? "a cell is there"
+                : given.FirstOrDefault(emitter => new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(Type.HeightMm / 2).Overlaps(wide, -1e-6)) is { } emitter
+                    ? string.Create(CultureInfo.InvariantCulture, $"the emitter at {emitter.At.XMm:0.##}, {emitter.At.YMm:0.##} is there")
+                    : null;
+        }
+
+        return ScrewBlock.Of(Artwork.Laid, Inside, Blocker, area => lit.SelectMany(piece => piece.Places).Select(place => DistanceMm(area, place.At)).DefaultIfEmpty(double.PositiveInfinity).Min());
+    }
+
+    /// <summary>The box with all bodies; cells and the blocks for screws stand in it like bodies.</summary>
+    public LightBox Box(ImmutableArray<Box<PanelSpace>> cells, ImmutableArray<ScrewBlock> blocks) => new(Inside, EmitterMm, Wish.WallReflectance, Wish.FloorReflectance, MaskReflectance)
+    {
+        Bodies =
+        [
+            .. Bodies(),
+            .. cells.Select(cell => new OpaqueBody(Corners(cell), FloorMm)),
+            .. blocks.Where(block => block.Blocker is null).Select(block => new OpaqueBody(Corners(block.Area), Math.Min(ScrewBlock.HighMm, FloorMm)) { IsWhite = true }),
+        ],
         Diffuser = Wish.Diffuser is { } sheet ? new(Math.Min(sheet.GapMm, EmitterMm - 1), sheet.Transmittance, sheet.Reflectance) : null,
     };
 
     private static ImmutableArray<Point<PanelSpace>> Corners(Box<PanelSpace> box) =>
         [new(box.LeftMm, box.BottomMm), new(box.RightMm, box.BottomMm), new(box.RightMm, box.TopMm), new(box.LeftMm, box.TopMm)];
+
+    private static double DistanceMm(Box<PanelSpace> area, Point<PanelSpace> at) =>
+        at.DistanceMm(new(Math.Clamp(at.XMm, area.LeftMm, area.RightMm), Math.Clamp(at.YMm, area.BottomMm, area.TopMm)));
 
     private Box<PanelSpace> Inner(Box<PanelSpace> outline)
     {

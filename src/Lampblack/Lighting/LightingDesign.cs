@@ -5,6 +5,7 @@ using System.Linq;
 using System.Threading;
 using Lampblack.Geometry;
 using Lampblack.Illumination;
+using Lampblack.Layout;
 
 namespace Lampblack.Lighting;
 
@@ -32,6 +33,7 @@ internal sealed class LightingDesign
     private readonly CancellationToken _cancellation;
     private readonly ulong _seed;
     private readonly long _mostLooks;
+    private ImmutableArray<ScrewBlock> _blocks = [];
 
     private LightingDesign(LightSetting setting, ulong seed, long mostLooks, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation) =>
         (_setting, _seed, _mostLooks, _progress, _stop, _cancellation) = (setting, seed, mostLooks, progress, stop, cancellation);
@@ -52,8 +54,11 @@ internal sealed class LightingDesign
     private PanelLighting Run(ImmutableArray<Emitter> given, LightBox? asked)
     {
         var cells = LightCells.Of(_setting.ForCells(), _cancellation);
-        var box = asked ?? _setting.Box([.. cells.Select(cell => LightCells.Outside(cell.Inside))]);
-        var (pieces, dark) = Open(LitPieces.General(_setting.Artwork, _setting.Luminance), box);
+        var general = LitPieces.General(_setting.Artwork, _setting.Luminance);
+        ImmutableArray<Box<PanelSpace>> walls = [.. cells.Select(cell => LightCells.Outside(cell.Inside))];
+        _blocks = asked is null ? _setting.Blocks(walls, given, general) : [];
+        var box = asked ?? _setting.Box(walls, _blocks);
+        var (pieces, dark) = Open(general, box);
         _progress.Report("working out what walls and floor throw back");
         var light = BoxLight.Of(box, _cancellation);
         var places = new PieceLights(light, pieces, _cancellation);
@@ -91,7 +96,7 @@ internal sealed class LightingDesign
     }
 
     private PanelLighting Nothing(BoxLight light) =>
-        new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed };
+        new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed, Blocks = _blocks };
 
     private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given)
     {
@@ -113,7 +118,8 @@ internal sealed class LightingDesign
 
     private PanelLighting Planned(BoxLight light, PieceLights places, ImmutableArray<LitCell> cells)
     {
-        var floor = new EmitterPlaces(light.Box.Inside, _setting.Type, _setting.Figures, [.. _setting.Taken(), .. cells.Select(cell => Region<PanelSpace>.Rectangle(LightCells.Outside(cell.Inside)))]);
+        var walled = cells.Select(cell => LightCells.Outside(cell.Inside)).Concat(_blocks.Where(block => block.Blocker is null).Select(block => block.Area));
+        var floor = new EmitterPlaces(light.Box.Inside, _setting.Type, _setting.Figures, _setting.Taken(), walled);
         var units = floor.All();
         if (units.IsEmpty)
         {

@@ -6,6 +6,7 @@ using Lampblack.Circuits;
 using Lampblack.Desks;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Layout;
 using Lampblack.Parts;
 
 namespace Lampblack.Lighting;
@@ -28,7 +29,7 @@ internal static class LightingFindings
     {
         var panel = light.Laid.Panel;
         var place = desk.Lighting.EmitterSpan ?? desk.Lighting.Span ?? panel.Span;
-        foreach (var finding in Depth(light, setting, place, panel).Concat(Walls(setting, light)).Concat(Places(light, setting, panel)).Concat(Cells(light, setting, desk)))
+        foreach (var finding in Depth(light, setting, place, panel).Concat(Walls(setting, light)).Concat(Blocks(light, panel)).Concat(Places(light, setting, panel)).Concat(Cells(light, setting, desk)))
         {
             yield return finding;
         }
@@ -60,7 +61,7 @@ internal static class LightingFindings
             return light.Cells.IsEmpty ? "nothing on it shines" : "all that shines has a light of its own";
         }
 
-        var proof = !light.IsPlanned || !light.IsMetWhereOpen ? string.Empty
+        var proof = !light.IsPlanned || !light.IsMetWhereOpen || (light.LeastUnits <= 1 && units > 1) ? string.Empty
             : light.LeastUnits >= units ? "; fewer can't do it"
             : Invariant($"; {light.LeastUnits - 1} or fewer can't do it, and of more than that not all choices were tried");
         var grid = light.GridUnits is { } count ? Invariant($"; an even grid needs {count}") : light.GridsTriedTo > 0 ? Invariant($"; no even grid of up to {light.GridsTriedTo} does") : string.Empty;
@@ -95,6 +96,13 @@ internal static class LightingFindings
                 outside[0].Origin.Item);
         }
     }
+
+    private static IEnumerable<Finding> Blocks(PanelLighting light, Panel panel) => light.Blocks.Where(block => block.Blocker is not null).Select(block => Finding.Warn(
+        "block-crowded",
+        Invariant($"the screw at {block.Screw.XMm:0.##}, {block.Screw.YMm:0.##} of panel `{panel.Id}` has no room for the block of wood that it goes into, {block.Area.WidthMm:0.#} x {block.Area.HeightMm:0.#} mm at least and {ScrewBlock.HighMm:0} mm high: {block.Blocker}"),
+        "move one of them; the screw stands best in a corner, some 6 mm from the plate's edges",
+        panel.Fixings?.Span ?? panel.Span,
+        panel.Id));
 
     private static IEnumerable<Finding> Places(PanelLighting light, LightSetting setting, Panel panel)
     {
@@ -150,7 +158,7 @@ internal static class LightingFindings
             yield return Finding.Warn(
                 "light-shadowed",
                 $"right before a body behind panel `{panel.Id}`, where no light comes, {(items.Count == 1 ? "lie marks of one item" : Invariant($"lie marks of {items.Count} items"))}: {string.Join("; ", items.Select(DarkMarks))}",
-                "move them off the body (states of a switch: a larger `state-gap`), or make them `unlit`; measure the body if its size is from memory",
+                "move them off the body or the block of wood that the screw beside them goes into (states of a switch: a larger `state-gap`), or make them `unlit`; measure the body if its size is from memory",
                 items[0].First().Piece.Origin.Span,
                 items[0].Key);
         }

@@ -30,6 +30,9 @@ internal sealed record PanelLighting(
     /// <summary>What shines by the common light and yet gets none, wherever emitters stand: it lies right before a body.</summary>
     public ImmutableArray<LitLegend> Dark { get; init; } = [];
 
+    /// <summary>The blocks of wood that the panel's screws go into.</summary>
+    public ImmutableArray<ScrewBlock> Blocks { get; init; } = [];
+
     /// <summary>Which share of their current single emitters get; 1 for strips and pixels.</summary>
     public double DriveShare { get; init; } = 1;
 

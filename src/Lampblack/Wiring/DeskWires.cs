@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 
@@ -43,10 +44,17 @@ public sealed record PlugContact(int Number, string Net, int Controller, string 
 /// <param name="Laid">The panel.</param>
 /// <param name="Plug">Its plug; null where nothing on it is wired.</param>
 /// <param name="Wires">Its wires, net by net.</param>
-public sealed record PanelWires(LaidPanel Laid, PanelPlug? Plug, ImmutableArray<PlannedWire> Wires);
+public sealed record PanelWires(LaidPanel Laid, PanelPlug? Plug, ImmutableArray<PlannedWire> Wires)
+{
+    /// <summary>Length of the cable from its plug to the controller.</summary>
+    public double CableMm { get; init; }
+}
 
 /// <summary>All wires of a desk.</summary>
 /// <param name="Nets">What is joined.</param>
 /// <param name="Panels">The panels, in the desk's order.</param>
-/// <param name="CableMm">Length of the cable from each plug to the controller.</param>
-public sealed record DeskWires(WireNets Nets, ImmutableArray<PanelWires> Panels, double CableMm);
+public sealed record DeskWires(WireNets Nets, ImmutableArray<PanelWires> Panels)
+{
+    /// <summary>The panel behind which the controllers live: that with the most contacts; null where nothing is wired.</summary>
+    public PanelWires? Home => Panels.Where(panel => panel.Plug is not null).MaxBy(panel => panel.Plug!.Contacts.Length);
+}

@@ -8,7 +8,7 @@ using Lampblack.Layout;
 namespace Lampblack.Wiring;
 
 /// <summary>
-/// Finds ways for wires on the back of a panel: along x and y, around bodies and emitters, away from the edge, and along ways that others take already,
+/// Finds ways for wires on the back of a panel: along x and y, around bodies, emitters and cells, away from the edge, and along ways that others take already,
 /// so that they can be bound to looms. The cheapest way on a grid (A*), a turn costing a little.
 /// </summary>
 internal sealed class LoomRouter
@@ -39,7 +39,7 @@ internal sealed class LoomRouter
     private readonly int[] _best;
     private readonly int[] _from;
 
-    public LoomRouter(LaidPanel laid, IReadOnlyList<Point<PanelSpace>> emitters)
+    public LoomRouter(LaidPanel laid, IReadOnlyList<Point<PanelSpace>> emitters, IReadOnlyList<Box<PanelSpace>> walled)
     {
         var (width, height) = (laid.Panel.WidthMm, laid.Panel.HeightMm);
         _stepMm = Math.Max(FinestMm, Math.Sqrt(width * height / MostCells));
@@ -48,17 +48,20 @@ internal sealed class LoomRouter
         (_best, _from) = (new int[_cost.Length * Steps.Length], new int[_cost.Length * Steps.Length]);
         _bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => part.Body().Bounds.Grow(ClearMm))
             .Concat(laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Bounds.Grow(ClearMm))).ToList();
+        var walls = walled.Select(box => box.Grow(ClearMm)).ToList();
         for (var cell = 0; cell < _cost.Length; cell++)
         {
             var at = At(cell);
-            _cost[cell] = emitters.Any(emitter => emitter.DistanceMm(at) < EmitterMm) ? OverEmitter
+            _cost[cell] = emitters.Any(emitter => emitter.DistanceMm(at) < EmitterMm) || walls.Exists(wall => wall.Contains(at)) ? OverEmitter
                 : at.XMm < EdgeMm || at.YMm < EdgeMm || at.XMm > width - EdgeMm || at.YMm > height - EdgeMm ? AtEdge
                 : _bodies.Exists(body => body.Contains(at)) ? OverBody
                 : Free;
         }
+
+        _bodies.AddRange(walls);
     }
 
-    /// <summary>Whether a box is free of bodies, and its middle of emitters and the edge.</summary>
+    /// <summary>Whether a box is free of bodies and walls, and its middle of emitters and the edge.</summary>
     public bool IsFree(Box<PanelSpace> box) => _cost[Cell(box.Centre)] <= Free && !_bodies.Exists(body => body.Overlaps(box));
 
     /// <summary>The way from one place to another, its corners only; others will like to follow it.</summary>

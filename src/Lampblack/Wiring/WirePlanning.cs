@@ -37,8 +37,10 @@ public static class WirePlanning
     /// <param name="nets">What is joined.</param>
     /// <param name="wish">What the maker wants.</param>
     /// <param name="emitters">Where emitters stand on each panel; looms keep clear of them.</param>
+    /// <param name="walled">What stands on each panel's back: cells, blocks of wood; looms go round them.</param>
     /// <param name="cancellation">Stops the work between two wires.</param>
-    public static DeskWires Of(LaidDesk laid, WireNets nets, ControllerWish wish, ImmutableArray<ImmutableArray<Point<PanelSpace>>> emitters, CancellationToken cancellation)
+    public static DeskWires Of(
+        LaidDesk laid, WireNets nets, ControllerWish wish, ImmutableArray<ImmutableArray<Point<PanelSpace>>> emitters, ImmutableArray<ImmutableArray<Box<PanelSpace>>> walled, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(laid);
         ArgumentNullException.ThrowIfNull(nets);
@@ -54,7 +56,7 @@ public static class WirePlanning
                 continue;
             }
 
-            var router = new LoomRouter(panel, index < emitters.Length ? emitters[index] : []);
+            var router = new LoomRouter(panel, index < emitters.Length ? emitters[index] : [], index < walled.Length ? walled[index] : []);
             var plug = new PanelPlug(
                 "J" + Digits(index + 1),
                 PlugPlace(panel, router, [.. here.SelectMany(net => net.Terminals).Select(terminal => terminal.At)]),
@@ -78,7 +80,26 @@ public static class WirePlanning
             panels.Add(new(panel, plug, wires.ToImmutable()));
         }
 
-        return new(nets, panels.ToImmutable(), wish.CableMm + wish.SlackMm);
+        var plan = new DeskWires(nets, panels.ToImmutable());
+        return plan with { Panels = [.. plan.Panels.Select((panel, index) => panel with { CableMm = CableMm(plan, index, wish) })] };
+    }
+
+    /// <summary>
+    /// As long as the maker wants it; from the other panels it must reach the controller's, too: to the middle of the wall that is farther up on the panel, along the panels
+    /// between, which stand side by side in their order, and to the middle of that one.
+    /// </summary>
+    private static double CableMm(DeskWires plan, int index, ControllerWish wish)
+    {
+        var least = wish.CableMm + wish.SlackMm;
+        var home = plan.Home is { } one ? plan.Panels.IndexOf(one) : index;
+        if (home == index)
+        {
+            return least;
+        }
+
+        var (from, to) = (plan.Panels[Math.Min(index, home)].Laid.Panel, plan.Panels[Math.Max(index, home)].Laid.Panel);
+        var between = plan.Panels.Skip(Math.Min(index, home) + 1).Take(Math.Abs(index - home) - 1).Sum(panel => panel.Laid.Panel.WidthMm);
+        return Math.Max(least, Math.Ceiling((BoxWay.BetweenMm((from.WidthMm, from.HeightMm), (to.WidthMm, to.HeightMm), between) + wish.SlackMm) / CutStepMm) * CutStepMm);
     }
 
     /// <summary>Terminals one after the other: always the nearest next, then stretches turned about while that shortens the whole.</summary>

@@ -24,7 +24,7 @@ public static class WireTables
     public static ImmutableArray<byte> Plugs(DeskWires plan) => CsvFile.Write(
         ["plug", "contact", "net", "controller", "goes to", "cable mm"],
         plan.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (IEnumerable<string>)
-            [panel.Plug.Name, Digits(contact.Number), contact.Net, Digits(contact.Controller + 1), contact.ControllerEnd, plan.CableMm.ToString("0", CultureInfo.InvariantCulture)])));
+            [panel.Plug.Name, Digits(contact.Number), contact.Net, Digits(contact.Controller + 1), contact.ControllerEnd, panel.CableMm.ToString("0", CultureInfo.InvariantCulture)])));
 
     /// <summary>What is soldered between a wire and its terminal, in words.</summary>
     internal static string Between(WireEnd end) => end.Inline switch

@@ -18,7 +18,7 @@ public sealed class BenchGoodsTests
         ("black paint", "^matt black paint"), ("white paint", "^matt white paint"), ("^glue stick", "^glue stick"), ("^wood glue", "^wood glue"), ("^board, ", "^board "), ("^strip of wood", "^strip of wood"), ("^blocks of wood", "^blocks of wood"),
         ("threaded inserts", "threaded insert"), ("^small wood screws", "wood screws"), ("panels' screws", "[Ss]crew M3"), ("^the lamp board", "lamp boards"), ("^perforated board", "^perforated board"), ("^wire in the colours|^bare wire", "wire, stranded"),
         ("^solder$", "^solder"), ("sleeves", "^sleeves"), ("what the bill lists for the circuit", "MOSFET"), ("emitter|lamp with", "^lamp diode|strip"), ("^diodes 1N4148", "1N4148"), ("^plug and socket", "^plug and socket"), ("^cable ties", "^cable ties"),
-        ("^the board$", "^board with an"), ("pin row", "^pin row"), ("^spacers", "^spacers"), ("^the shift registers", "^shift register"), ("^sockets of 16", "^socket for a chip"), ("^capacitors and resistors", "100 nF"), ("^the parts", "toggle|Toggle"), ("heavy|A4|g/m", "^paper,"),
+        ("^the board$", "^board with an"), ("^the USB-to-serial adapter", "^USB-to-serial adapter"), ("pin row", "^pin row"), ("^spacers", "^spacers"), ("^the shift registers", "^shift register"), ("^sockets of 16", "^socket for a chip"), ("^capacitors and resistors", "100 nF"), ("^the parts", "toggle|Toggle"), ("heavy|A4|g/m", "^paper,"),
     ];
 
     /// <summary>What words use, and what the step must then lay out.</summary>

@@ -36,9 +36,11 @@ public sealed partial class InWorkshopTests
     {
         foreach (var words in AllWords(ExampleBooks.Of(name).Book))
         {
-            foreach (Match command in Command().Matches(words))
+            var commands = Command().Matches(words);
+            foreach (var (index, command) in commands.Index())
             {
-                var after = words[command.Index..Math.Min(words.Length, command.Index + 160)];
+                // Up to the next command: what stands behind that is its own.
+                var after = words[command.Index..(index + 1 < commands.Count ? commands[index + 1].Index : words.Length)];
                 Assert.True(Typed.Any(typed => after.StartsWith(typed, StringComparison.Ordinal)) || after.Contains("(in the workshop:", StringComparison.Ordinal), after);
             }
         }

@@ -25,6 +25,27 @@ public sealed class RegisterBookTests
         Assert.All(rows, row => Assert.ThrowsAny<Xunit.Sdk.XunitException>(() => Check(Joined(rows.Where(other => other != row)), plan)));
     }
 
+    /// <summary>What belongs together is joined and nothing else is: every pin of every socket against every other, and a bridge between two neighbours is seen.</summary>
+    [Theory]
+    [InlineData(2, 0)]
+    [InlineData(3, 3)]
+    public void No_wire_joins_what_is_apart(int inputs, int outputs)
+    {
+        var (book, plan) = With(inputs, outputs);
+        var rows = ExampleBooks.Rows(book, "register-wire").ConvertAll(row => (ExampleBooks.Plain(row.Cells[5]), ExampleBooks.Plain(row.Cells[6])));
+        var nets = Nets(plan);
+        Assert.All(rows, row => Assert.True(nets.ContainsKey(row.Item1) && nets.ContainsKey(row.Item2), $"{row}"));
+        Assert.Empty(Faults(rows));
+        Assert.NotEmpty(Faults([.. rows, ("74HC165 no 1, pin 1", "74HC165 no 1, pin 2")]));
+        Assert.NotEmpty(Faults([.. rows, ("74HC165 no 1, pin 10", "74HC165 no 1, pin 11")]));
+
+        List<string> Faults(List<(string, string)> wires)
+        {
+            var joined = Joined(wires);
+            return [.. from one in nets from other in nets where string.CompareOrdinal(one.Key, other.Key) < 0 && joined(one.Key, other.Key) != (one.Value == other.Value) select $"{one.Key} and {other.Key}"];
+        }
+    }
+
     [Fact]
     public void Inputs_are_pulled_up_and_every_chip_has_its_capacitor_and_its_socket()
     {
@@ -72,6 +93,43 @@ public sealed class RegisterBookTests
         var (load, clock, data) = (old.Outputs!.Data, old.Outputs.Clock, old.Rows[0]);
         var plan = old with { Inputs = inputs == 0 ? null : new(load, clock, data, inputs), Outputs = outputs == 0 ? null : new(old.Columns[0], old.Columns[1], old.Columns[2], outputs) };
         return (BuildBook.Of(made.Facts with { Wiring = wiring with { Pins = wiring.Pins with { Controllers = [plan] } } }, made.Bill, "TESTED"), plan);
+    }
+
+    /// <summary>Of every pin the net that its sheet puts it on; a line of a plug, or an end of a chain that leads nowhere, is alone.</summary>
+    private static Dictionary<string, string> Nets(ControllerPlan plan)
+    {
+        var nets = new Dictionary<string, string> { ["5V"] = "5V", ["GND"] = "GND" };
+        foreach (var (name, count, load, clock, data) in new[]
+        {
+            ("74HC165", plan.Inputs?.ChipCount ?? 0, plan.Inputs?.Load.Header, plan.Inputs?.Clock.Header, plan.Inputs?.Data.Header),
+            ("74HC595", plan.Outputs?.ChipCount ?? 0, plan.Outputs?.Latch.Header, plan.Outputs?.Clock.Header, plan.Outputs?.Data.Header),
+        }.Where(one => one.Item2 > 0))
+        {
+            foreach (var header in new[] { load!, clock!, data! })
+            {
+                nets[header] = header;
+            }
+
+            foreach (var (chip, pin) in from chip in Enumerable.Range(1, count) from pin in Enumerable.Range(1, 16) select (chip, pin))
+            {
+                var isInput = name == "74HC165";
+                var alone = $"{name} {chip} {pin}";
+                nets[$"{name} no {chip}, pin {pin}"] = (isInput, pin) switch
+                {
+                    (_, 16) or (false, 10) => "5V",
+                    (_, 8) or (true, 15) or (false, 13) => "GND",
+                    (true, 1) or (false, 12) => load!,
+                    (true, 2) or (false, 11) => clock!,
+                    (true, 9) => chip == 1 ? data! : $"{name} chain {chip - 1}",
+                    (true, 10) => chip == count ? "GND" : $"{name} chain {chip}",
+                    (false, 14) => chip == 1 ? data! : $"{name} chain {chip - 1}",
+                    (false, 9) => chip == count ? alone : $"{name} chain {chip}",
+                    _ => alone,
+                };
+            }
+        }
+
+        return nets;
     }
 
     private static Func<string, string, bool> Joined(IEnumerable<(string One, string Other)> wires)

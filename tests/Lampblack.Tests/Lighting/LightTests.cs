@@ -19,6 +19,7 @@ public class LightTests
     private const string Head = "lampblack = 1\n";
     private const string Lamps = "[lighting]\nemitter = \"emitter-5mm-wide\"\nsupply = \"12 V\"\ndepth = 40\n";
     private const string Panel = "[[panel]]\nid = \"one\"\nsize = [120, 80]\n";
+    private const string Screws = "fixings = { inset = 6 }\n";
     private const string Words =
         "[[panel.legend]]\nid = \"a\"\ntext = \"NORTH\"\nat = [20, 60]\n[[panel.legend]]\nid = \"b\"\ntext = \"SOUTH\"\nat = [100, 20]\n[[panel.legend]]\nid = \"c\"\ntext = \"WEST\"\nat = [60, 40]\n";
 
@@ -49,6 +50,11 @@ public class LightTests
         { Head + Lamps + "luminance = 1\n" + Panel + Words + "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nrole = \"hidden\"\ncover = 0.3\n", "warn cell-dim", false },
         { Head + Lamps + Panel + Words + "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 44]\nlight = \"own\"\n", "warn cell-crowded", true },
         { Head + Lamps + Panel + Words + "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nlight = \"own\"\n", "warn cell-crowded", false },
+        { Head + Lamps + Panel + Screws + Words, "warn block-crowded", false },
+        { Head + Lamps + Panel + Screws + Words + "[[panel.control]]\nid = \"s\"\npart = \"toggle-mini-on-on\"\nat = [108, 70]\n", "warn block-crowded", true },
+        { Head + Lamps + Panel + "fixings = { at = [[80, 60]] }\n" + Words, "warn block-crowded", true },
+        { Head + Lamps + Panel + Screws + Words + "[[panel.emitter]]\nat = [9, 9]\n", "warn block-crowded", true },
+        { Head + Lamps + Panel + Screws + Words + "[[panel.emitter]]\nat = [9, 16]\n", "warn block-crowded", false },
         { Head + Lamps + "leak = 1000\n" + Panel + Words + "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nlight = \"own\"\n", "warn cell-leaks", true },
         { Head + Lamps + Panel + Words + "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nlight = 3\n", "warn cell-leaks", false },
         { Head + Lamps + "[use]\ndim = true\n" + Panel + Words, "note light-strays", true },

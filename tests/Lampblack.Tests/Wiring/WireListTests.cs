@@ -123,7 +123,7 @@ public sealed class WireListTests
         var laid = CheckedDesk.Laid(WiredDesk.Toml(WiredDesk.Many("button-12-momentary", 20)));
         var needs = WiringNeeds.Of(laid).Value;
         var plan = PinPlanning.Of(needs, [], laid.Desk.Controller!).Value;
-        var without = WirePlanning.Of(laid, WireNets.Of(plan, needs, 0.005), laid.Desk.Controller!, [], CancellationToken.None);
+        var without = WirePlanning.Of(laid, WireNets.Of(plan, needs, 0.005), laid.Desk.Controller!, [], [], CancellationToken.None);
 
         // Emitters stand in the middle of the longest stretches that looms take without them.
         ImmutableArray<Point<PanelSpace>> emitters =
@@ -131,7 +131,7 @@ public sealed class WireListTests
             .. without.Panels[0].Wires.SelectMany(wire => wire.Way.Zip(wire.Way.Skip(1), (from, to) => (Middle: from + (0.5 * (to - from)), Length: from.DistanceMm(to))))
                 .Where(step => step.Length > 25).DistinctBy(step => (Math.Round(step.Middle.XMm / 10), Math.Round(step.Middle.YMm / 10))).OrderByDescending(step => step.Length).Take(6).Select(step => step.Middle),
         ];
-        var with = WirePlanning.Of(laid, WireNets.Of(plan, needs, 0.005), laid.Desk.Controller!, [emitters], CancellationToken.None);
+        var with = WirePlanning.Of(laid, WireNets.Of(plan, needs, 0.005), laid.Desk.Controller!, [emitters], [], CancellationToken.None);
         Assert.True(Near(without) >= 6);
         Assert.Equal(0, Near(with));
 
@@ -212,7 +212,7 @@ public sealed class WireListTests
         var laid = desk.Contains('\n', StringComparison.Ordinal) ? CheckedDesk.Laid(desk) : WiredDesk.Example(desk);
         var needs = WiringNeeds.Of(laid).Value;
         var plan = PinPlanning.Of(needs, [], laid.Desk.Controller!).Value;
-        return (plan, needs, WirePlanning.Of(laid, WireNets.Of(plan, needs, laid.Desk.Controller!.LampAmperes), laid.Desk.Controller!, [], CancellationToken.None), laid);
+        return (plan, needs, WirePlanning.Of(laid, WireNets.Of(plan, needs, laid.Desk.Controller!.LampAmperes), laid.Desk.Controller!, [], [], CancellationToken.None), laid);
     }
 
     /// <summary>For each terminal the places at the controller that wires lead to, by the lists alone: wires on the panel, plugs' contacts, cables.</summary>
