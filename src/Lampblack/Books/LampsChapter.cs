@@ -55,7 +55,7 @@ internal static class LampsChapter
                 .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit")).OfType<BookBlock>(),
                 .. hidden,
                 .. Shadows(facts),
-                new Paragraph(string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{(facts.Shadows.Any(one => one.LeastShare == 0) ? " of those that get light" : string.Empty)}.{(facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : " That is seen: what the build says of the light names the worst, and what helps.")}")) { IsExplanation = true },
+                new Paragraph(Evenness(facts)) { IsExplanation = true },
             ],
             new(
                 "In the dark, from your seat, you read every legend without looking for it; with your eyes half closed none is gone while others of its colour still stand there, but for letters that are named above; nothing flickers as your eyes move across it.",
@@ -65,6 +65,19 @@ internal static class LampsChapter
             Needs = needs,
             Makes = [Made.Lit],
         };
+    }
+
+    private static string Evenness(BookFacts facts)
+    {
+        const string Named = "what the build says of the light names it, and what helps.";
+        if (!double.IsFinite(facts.EvennessFactor))
+        {
+            return $"By plan no light comes to the dimmest legend: {Named}";
+        }
+
+        var whose = facts.Shadows.Any(one => one.LeastShare == 0) ? " of those that get light" : string.Empty;
+        return string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{whose}.")
+            + (facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : $" That is seen: {Named}");
     }
 
     /// <summary>What is dimmer by plan, and why.</summary>

@@ -2,6 +2,7 @@ using System;
 using System.Linq;
 using System.Text;
 using System.Text.RegularExpressions;
+using Lampblack.Books;
 using Lampblack.Findings;
 using Lampblack.Jobs;
 using Lampblack.Tests.Suites;
@@ -64,6 +65,10 @@ public sealed partial class TypedCommandTests
         var lit = ExampleBooks.Words(made.Book.Steps.Single(step => step.Id == "look-lit"));
         Assert.Contains("stay dark there by plan: “UNDER” at c", lit, StringComparison.Ordinal);
         Assert.DoesNotContain("“FREE”", lit, StringComparison.Ordinal);
+        Assert.Contains("of those that get light", lit, StringComparison.Ordinal);
+        var dark = BuildBook.Of(made.Facts with { EvennessFactor = double.PositiveInfinity }, made.Bill, "TESTED").Steps.Single(step => step.Id == "look-lit");
+        Assert.Contains("no light comes to the dimmest legend", ExampleBooks.Words(dark), StringComparison.Ordinal);
+        Assert.DoesNotContain("nfinity", ExampleBooks.Words(dark), StringComparison.Ordinal);
     }
 
     [GeneratedRegex("lampblack drilled DESK ([a-z0-9/-]+=[0-9.,-]+)")]
