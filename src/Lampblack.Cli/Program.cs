@@ -11,6 +11,9 @@ namespace Lampblack.Cli;
 /// <summary>The program <c>lampblack</c>.</summary>
 internal static class Program
 {
+    /// <summary>A desk may be called "@home": nothing on the command line is taken for a file of more arguments.</summary>
+    private static readonly ParserConfiguration AsTyped = new() { ResponseFileTokenReplacer = null };
+
     /// <summary>The program's version.</summary>
     internal static string Version { get; } =
         typeof(Program).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "unknown";
@@ -25,8 +28,7 @@ internal static class Program
 
         RootCommand root = RootOfCommands.Create();
 
-        // A desk may be called "@home": nothing on the command line is taken for a file of more arguments.
-        ParseResult parsed = root.Parse(arguments, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        ParseResult parsed = root.Parse(arguments, AsTyped);
         if (parsed.Action is ParseErrorAction)
         {
             return Complain(parsed);
@@ -34,7 +36,7 @@ internal static class Program
 
         if (MistakenOption(parsed) is { } option)
         {
-            Console.Error.WriteLine($"There is no option '{option}' here, and no file or name begins with '--'; one that does is written after a '--' of its own, or as './{option}'.");
+            Console.Error.WriteLine($"There is no option '{option}' here. A file or name that begins with '--' is written after a '--' of its own, or as './{option}'.");
             return Point(parsed);
         }
 
@@ -58,7 +60,7 @@ internal static class Program
         if (parsed.CommandResult.Command is RootCommand && parsed.UnmatchedTokens is [_, _, ..] unmatched)
         {
             // What stands behind a command that nobody knows says nothing by itself.
-            return Complain(parsed.RootCommandResult.Command.Parse([unmatched[0]]));
+            return Complain(parsed.RootCommandResult.Command.Parse([unmatched[0]], AsTyped));
         }
 
         ((ParseErrorAction)parsed.Action!).ShowHelp = false;

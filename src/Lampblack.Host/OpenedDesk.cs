@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.IO;
+using System.Linq;
 using Lampblack.Jobs;
 
 namespace Lampblack.Host;
@@ -19,7 +20,7 @@ public sealed record OpenedDesk(DeskSource Source, string FilePath, string Folde
     /// of its own, <c>out-NAME</c>: the desk's last build is what its next one is compared with and keeps its wires by.
     /// </summary>
     public string UsualOutput => Path.Combine(
-        FolderPath, Source.IsMade && File.Exists(Path.Combine(FolderPath, UsualName)) ? $"out-{Path.GetFileNameWithoutExtension(FilePath)}" : "out");
+        FolderPath, Source.IsMade && Directory.EnumerateFiles(FolderPath.Length == 0 ? "." : FolderPath, "*.toml").Any() ? $"out-{Path.GetFileNameWithoutExtension(FilePath)}" : "out");
 
     /// <summary>Reads a desk file; one that is too large is refused before it is read.</summary>
     /// <param name="desk">A <c>.toml</c> file, or a folder that holds <c>desk.toml</c>.</param>

@@ -90,7 +90,7 @@ internal sealed class BuildOptions(bool hasDesk)
     };
 
     /// <summary>Part of the outputs.</summary>
-    internal Option<string> Only { get; } = new("--only") 
+    internal Option<string> Only { get; } = new("--only")
     {
         Description = $"Make only the sheets (print), only the pictures, {(hasDesk ? string.Empty : "or ")}only what the bench needs (bench): charts, templates, drawings for a cutter{(hasDesk ? "; or only the build book (book)" : string.Empty)}",
         HelpName = hasDesk ? "print|pictures|bench|book" : "print|pictures|bench",

@@ -26,6 +26,7 @@ internal static class BillWiring
             if (chip.Key == ControllerChip.ATmega32U4)
             {
                 yield return new("serial-adapter", "USB-to-serial adapter of 5 V", chip.Count(), string.Empty, "the panel's talk with the computer", string.Empty);
+                yield return new("adapter-cable", "USB cable that carries data, for the adapter, unless it has its own", chip.Count(), string.Empty, "adapter to computer", string.Empty);
             }
         }
 

@@ -206,8 +206,9 @@ public sealed record BookCell(string Panel, string Words, Box<PanelSpace> Inside
 /// <param name="Panel">The panel's title.</param>
 /// <param name="Words">What it says.</param>
 /// <param name="Item">The item that it belongs to.</param>
-/// <param name="LeastShare">How much light its darkest letter gets, as a share of the mean of its panel; 0 where it stays dark as a whole.</param>
-public sealed record BookShadow(string Panel, string Words, string Item, double LeastShare);
+/// <param name="LeastShare">How much light its darkest letter gets, as a share of the mean of its panel.</param>
+/// <param name="IsDark">Whether it stays dark as a whole, as the plan knows.</param>
+public sealed record BookShadow(string Panel, string Words, string Item, double LeastShare, bool IsDark);
 
 /// <summary>The inside of the box behind a panel.</summary>
 /// <param name="Id">The panel's id.</param>

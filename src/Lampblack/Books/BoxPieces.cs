@@ -70,5 +70,5 @@ internal static class BoxPieces
         facts.LampBoards.SelectMany(board => board.Rests).Sum(rest => Math.Round(rest.IsLevel ? rest.Area.WidthMm : rest.Area.HeightMm, MidpointRounding.AwayFromZero) + KerfMm);
 
     /// <summary>How many small wood screws: one in each piece of strip, four in each floor.</summary>
-    public static int WoodScrews(BookFacts facts) => facts.LampBoards.Sum(board => board.Rests.Length + 4);
+    public static int WoodScrews(BookFacts facts) => facts.LampBoards.Sum(board => board.Rests.Count(board.TakesScrew) + 4);
 }

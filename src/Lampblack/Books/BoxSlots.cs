@@ -23,8 +23,8 @@ internal static class BoxSlots
     /// <summary>From one slot's middle to the next.</summary>
     public const double NextMm = 25;
 
-    // A plug's grip passes with its cable; two single wires; a loom.
-    private static readonly (double Wide, double High) Usb = (14, 12);
+    // A plug's grip passes with its cable, up to the socket of a board on spacers of 5 mm; two single wires; a loom.
+    private static readonly (double Wide, double High) Usb = (14, 20);
     private static readonly (double Wide, double High) Pair = (6, 6);
     private static readonly (double Wide, double High) Loom = (16, 8);
 
@@ -55,6 +55,11 @@ internal static class BoxSlots
                     yield return ("USB cable of the USB-to-serial adapter", Usb);
                 }
             }
+        }
+
+        if (UnwiredParts.Any(facts, box.Id))
+        {
+            yield return ("the cables of parts that this book does not wire", Loom);
         }
 
         if (facts.Boxes.Length > 1 && (facts.Circuit is not null || facts.Wiring is not null))

@@ -1,3 +1,4 @@
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
@@ -12,6 +13,7 @@ internal static class BoxStep
     public static BookStep Of(BookFacts facts)
     {
         var isScrewed = facts.LampBoards.Any(board => !board.Blocks.IsEmpty);
+        var places = Places(facts).ToList();
         var (room, boards) = (facts.Ruler(LampDrawings.RoomMm(facts)), facts.LampBoards);
         var (wall, screws) = (facts.Exact(BoxPieces.WallMm(facts)), BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack));
         var (home, slots) = (BoxSlots.Home(facts), BoxSlots.Of(facts));
@@ -28,13 +30,13 @@ internal static class BoxStep
                     $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces.",
                     $"Glue the walls together on their edges, those at the sides between the other two, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
                     $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
-                    $"Of the lamp board cut off each corner that a block stands in, {facts.Ruler(ScrewBlock.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
                     .. isScrewed
                         ?
                         [
-                            $"Glue a block into each corner, level with the walls' upper edge, and paint it white. When the glue is dry, drill it for a threaded insert in the screw's place (the picture; its bag names the drill): the walls hold the block together, a loose one would split. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
+                            $"Glue each block where its table says, level with the walls' upper edge, and paint it white. When the glue is dry, drill it for a threaded insert in the screw's place (the picture; its bag names the drill): the walls hold the block together, a loose one would split. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
                         ]
                         : ImmutableArray<string>.Empty,
+                    $"Of the lamp board cut off each corner{(places.Any(place => place.Corner is null) ? ", and each piece of its edge," : string.Empty)} that a block stands in, {facts.Ruler(ScrewBlock.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
                     .. facts.Boxes.SelectMany(box => box.Blocks.Where(block => block.Blocker is not null).Select(block => $"The screw at {facts.Number(block.Screw.XMm)} and {facts.Exact(block.Screw.YMm)} of {Text(box.Panel)} has no block, as {Text(block.Blocker!.Replace("`", string.Empty, System.StringComparison.Ordinal))}. Put a short screw with a nut into its hole, and tape the panel down there; or move the screw in the desk file before anything is printed.")),
                     hasElectronics
                         ? $"The walls go on {room} below the lamp board: there the electronics live, out of the light: {(home is null ? string.Empty : $"the controller on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(home.Panel)}")}, ")}the resistors and transistors on the back of the lamp board. From the LOWER edge of the upper wall, which will stand away from you, saw the slots of the last table: what is soldered at both ends is laid into a slot, and could not be threaded through a hole. The floor closes them."
@@ -42,8 +44,10 @@ internal static class BoxStep
                     "Glue the floor's blocks into the lower corners, and drill the floor for its screws, one into each (2 mm in the block, 3.5 mm in the floor). It is screwed on at the very end.",
                 ]),
                 Pieces(boards, facts),
+                .. isScrewed ? [Blocks(places, facts)] : ImmutableArray<BookBlock>.Empty,
                 Rests(boards, facts),
                 .. slots.IsEmpty ? ImmutableArray<BookBlock>.Empty : [Slots(slots, facts)],
+                .. facts.Boxes.Length > 1 && !slots.IsEmpty ? [new Paragraph($"Cables from box to box are cut for boxes that stand side by side, from left to right: {string.Join(", ", facts.Boxes.Select(box => Text(box.Panel)))}. For another place cut them longer.")] : ImmutableArray<BookBlock>.Empty,
             ],
             new($"The lamp board's white face lies {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge, within {facts.Ruler(2)}, all over; with a lamp inside and a board on top no seam glows.", "Too deep or too shallow: write the real depth into the desk file, build again: the emitters move. Seams: black tape."))
         {
@@ -55,6 +59,31 @@ internal static class BoxStep
             Makes = [Made.Box],
         };
     }
+
+    /// <summary>Where each block goes: a corner, or how far along a wall.</summary>
+    private static IEnumerable<(BookBox Box, ScrewBlock Block, string? Corner, string Wall)> Places(BookFacts facts)
+    {
+        const double Touching = 0.5;
+        foreach (var (box, block) in facts.Boxes.SelectMany(box => box.Blocks.Where(block => block.Blocker is null).Select(block => (box, block))))
+        {
+            var (inside, area) = (box.Inside, block.Area);
+            var across = area.LeftMm - inside.LeftMm < Touching ? "left" : inside.RightMm - area.RightMm < Touching ? "right" : null;
+            var upwards = area.BottomMm - inside.BottomMm < Touching ? "lower" : inside.TopMm - area.TopMm < Touching ? "upper" : null;
+            yield return (box, block, across is not null && upwards is not null ? $"{upwards} {across} corner" : null,
+                $"{upwards ?? across ?? "no"} wall, begins at {facts.Ruler(upwards is not null ? area.LeftMm - inside.LeftMm : area.BottomMm - inside.BottomMm)}");
+        }
+    }
+
+    private static BookTable Blocks(IReadOnlyList<(BookBox Box, ScrewBlock Block, string? Corner, string Wall)> places, BookFacts facts) => new(
+        $"Where the blocks for the panel's screws go, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+        ["Box", "Where", "Wide", "High"],
+        [
+            .. places.Select((place, index) => new BookRow(
+                "block",
+                $"{place.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
+                [Text(place.Box.Panel), place.Corner ?? place.Wall, facts.Number(place.Block.Area.WidthMm), facts.Number(place.Block.Area.HeightMm)])),
+        ],
+        IsTicked: true);
 
     private static BookTable Pieces(ImmutableArray<LampBoard> boards, BookFacts facts) => new(
         $"Cut list: finished sizes, {Quantities.LengthWords.Name(facts.Maker.Unit)}",

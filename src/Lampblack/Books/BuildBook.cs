@@ -77,7 +77,7 @@ public static class BuildBook
             }
         }
 
-        foreach (var block in LampsChapter.Shadows(facts))
+        foreach (var block in LampsChapter.Shadows(facts, most: 10))
         {
             yield return block;
         }

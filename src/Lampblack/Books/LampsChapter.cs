@@ -75,31 +75,32 @@ internal static class LampsChapter
             return $"By plan no light comes to the dimmest legend: {Named}";
         }
 
-        var whose = facts.Shadows.Any(one => one.LeastShare == 0) ? " of those that get light" : string.Empty;
+        var whose = facts.Shadows.Any(one => one.IsDark) ? " of those that get light" : string.Empty;
         return string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{whose}.")
             + (facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : $" That is seen: {Named}");
     }
 
     /// <summary>What is dimmer by plan, and why.</summary>
-    public static IEnumerable<BookBlock> Shadows(BookFacts facts)
+    /// <param name="facts">The book's facts.</param>
+    /// <param name="most">How many are named.</param>
+    public static IEnumerable<BookBlock> Shadows(BookFacts facts, int most = int.MaxValue)
     {
-        var (dark, dim) = (facts.Shadows.Where(one => one.LeastShare == 0).ToList(), facts.Shadows.Where(one => one.LeastShare > 0).ToList());
+        var (dark, dim) = (facts.Shadows.Where(one => one.IsDark).ToList(), facts.Shadows.Where(one => !one.IsDark).ToList());
         if (dark.Count > 0)
         {
-            yield return new Paragraph($"Right before a body behind the panel no light comes, and these stay dark there by plan: {Named(dark)}. To light them, move them off the body (states of a switch: a larger {Code("state-gap")}) or make the item {Code("light = \"own\"")}, before anything is printed; or make them {Code("light = \"unlit\"")}, and nobody will miss them.");
+            yield return new Paragraph($"Right before a body behind the panel no light comes, and these stay dark there by plan: {Named(dark, most)}. To light them, move them off the body (states of a switch: a larger {Code("state-gap")}) or make the item {Code("light = \"own\"")}, before anything is printed; or make them {Code("light = \"unlit\"")}, and nobody will miss them.");
         }
 
         if (dim.Count > 0)
         {
-            yield return new Paragraph($"Letters close beside a lever or button lie in the shadow of its body, and are dim in the picture as they will be on the panel: of {Named(dim)}. That is so by plan and no fault of yours: it passes as long as you can read the word. Who wants it brighter moves the words a few millimetres away from the body, or writes {Code("light = \"own\"")} at the item, before anything is printed.");
+            yield return new Paragraph($"Letters that stand in the shadow of a part's body, or of a screw's block, are dim in the picture as they will be on the panel: of {Named(dim, most)}. That is so by plan and no fault of yours: it passes as long as you can read the word. Who wants it brighter moves the words away from what stands in their light, or writes {Code("light = \"own\"")} at the item, before anything is printed.");
         }
     }
 
-    private static string Named(List<BookShadow> shadows)
+    private static string Named(List<BookShadow> shadows, int most)
     {
-        const int Most = 10;
-        var more = shadows.Count - Most;
-        return string.Join(", ", shadows.Take(Most).Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
+        var more = shadows.Count - most;
+        return string.Join(", ", shadows.Take(most).Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
     }
 
     private static BookStep? Place(string panel, string title, BookFacts facts)
@@ -117,7 +118,7 @@ internal static class LampsChapter
             $"Put the emitters on the lamp board of {title}",
             lamps.Length * BookTimes.PlaceLamp,
             [
-                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and tape it by its edges on the board's white face (glue would take the paint along): it is drawn as seen from the front. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
+                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and tape it by its edges on the board's white face (glue would take the paint along): it is drawn as seen from the front, and its line of the box's inside goes round the board, {facts.Ruler(BoxPieces.LooseMm / 2)} beyond each edge. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
                 new PictureRow([LampBoardDrawing.Front(facts.LampBoards.First(board => board.Box.Id == panel), facts)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
@@ -157,7 +158,8 @@ internal static class LampsChapter
             new Doings(
             [
                 $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; the wires that lead away go into the slots of the walls' lower edge")}.",
-                $"Drill 3.5 mm through the board in the middle of each piece of strip, from there 2 mm and 8 mm deep into the strip, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                $"Drill 3.5 mm through the board in the middle of each piece of strip{(boards.Any(board => board.Rests.Any(rest => !board.TakesScrew(rest))) ? " that no emitters or their wires lie over" : string.Empty)}, from there 2 mm and 8 mm deep into the strip of wood, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                .. boards.Where(board => board.Rests.Any(rest => !board.TakesScrew(rest))).Select(board => $"Without a screw, as a strip of emitters lies there, the board of {Text(board.Box.Panel)} lies on the pieces of {string.Join(", ", board.Rests.Where(rest => !board.TakesScrew(rest)).Select(rest => $"the {rest.Wall} wall at {facts.Ruler(rest.IsLevel ? rest.Area.LeftMm - board.Box.Inside.LeftMm : rest.Area.BottomMm - board.Box.Inside.BottomMm)}"))}."),
                 .. boards.Any(board => board.Notch is not null) ? ["Black tape over the notch as far as the loom leaves room: no light goes down there."] : ImmutableArray<string>.Empty,
             ]),
         ],

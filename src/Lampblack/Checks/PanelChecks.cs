@@ -23,10 +23,11 @@ public static class PanelChecks
 
     /// <summary>Checks all panels. What the maker lets stand is among the findings, with the reason in <see cref="Finding.Accepted"/>.</summary>
     /// <param name="desk">The desk in its places.</param>
-    public static ImmutableArray<Finding> Check(LaidDesk desk)
+    /// <param name="isRead">Whether all of it could be read: else a panel may only seem empty.</param>
+    public static ImmutableArray<Finding> Check(LaidDesk desk, bool isRead = true)
     {
         ArgumentNullException.ThrowIfNull(desk);
-        return [.. desk.Panels.AsParallel().AsOrdered().SelectMany(panel => CheckPanel(desk.Desk, panel))];
+        return [.. desk.Panels.AsParallel().AsOrdered().SelectMany(panel => CheckPanel(desk.Desk, panel)).Where(finding => isRead || finding.Code != "panel-empty")];
     }
 
     private static List<Finding> CheckPanel(Desk desk, LaidPanel laid)

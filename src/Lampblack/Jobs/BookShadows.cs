@@ -25,11 +25,12 @@ internal static class BookShadows
 
     /// <summary>What stands right before a body, where no light comes at all. Strokes that are no words are named like the item.</summary>
     private static IEnumerable<BookShadow> Dark(PanelLighting panel) => panel.Dark
-        .Select(legend => new BookShadow(panel.Laid.Panel.Title, legend.Piece.Words, legend.Piece.Origin.Name, 0)).Distinct();
+        .Select(legend => new BookShadow(panel.Laid.Panel.Title, legend.Piece.Words, legend.Piece.Origin.Name, 0, IsDark: true)).Distinct();
 
     private static IEnumerable<BookShadow> Of(PanelLighting panel, CancellationToken cancellation)
     {
-        var words = panel.Legends.Where(legend => panel.Laid.Texts.Any(text => text.Origin.Item == legend.Piece.Origin.Item && text.Words == legend.Piece.Words)).ToList();
+        // What is bright as a whole is no worse for a dim corner.
+        var words = panel.Legends.Where(legend => legend.CandelaPerM2 < panel.MeanCandelaPerM2 && panel.Laid.Texts.Any(text => text.Origin.Item == legend.Piece.Origin.Item && text.Words == legend.Piece.Words)).ToList();
         ImmutableArray<Point<PanelSpace>> places = [.. words.SelectMany(legend => Letters(legend.Piece.Box))];
         var lux = panel.Light.Lux(panel.Emitters, places, cancellation);
         var mean = panel.Legends.Average(legend => legend.Lux);
@@ -39,7 +40,8 @@ internal static class BookShadows
                 .Select(one => (one.First, Least: one.Second.MinBy(letter => letter.Second)))
                 .Where(one => one.Least.Second < DimShare * mean && panel.Light.OpenShare(panel.Emitters, one.Least.First) < OpenShare)
                 .OrderBy(one => one.Least.Second)
-                .Select(one => new BookShadow(panel.Laid.Panel.Title, one.First.Piece.Words, one.First.Piece.Origin.Name, one.Least.Second / mean)),
+                .Select(one => new BookShadow(panel.Laid.Panel.Title, one.First.Piece.Words, one.First.Piece.Origin.Name, one.Least.Second / mean, IsDark: false))
+                .DistinctBy(shadow => (shadow.Words, shadow.Item)),
         ];
     }
 

@@ -41,7 +41,7 @@ public static class Build
         var laid = DeskLoading.Load(source, findings);
         var last = ComparisonReport.Read(request.LastReport.AsMemory());
         findings.AddRange(DrilledChecks.Check(laid, last));
-        findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid));
+        findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid, DeskView.IsRead(findings)));
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");

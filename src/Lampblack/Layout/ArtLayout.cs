@@ -1,4 +1,5 @@
 using System;
+using System.Linq;
 using Lampblack.Art;
 using Lampblack.Desks;
 using Lampblack.Geometry;
@@ -12,8 +13,8 @@ internal static class ArtLayout
     // A corner of less is what a file's own edge leaves. Ours.
     private const double SharpMm = 0.2;
 
-    // A shape that is, along its edge, nearer than this to a rectangle is meant to be one; below what hands saw and file. Ours.
-    private const double AsDrawnMm = 0.03;
+    // A shape that is nowhere farther than this from a disc or a rectangle is meant to be one; less than hands saw and file. Ours.
+    private const double AsDrawnMm = 0.1;
 
     /// <param name="art">The item.</param>
     /// <param name="content">What its file holds.</param>
@@ -48,11 +49,13 @@ internal static class ArtLayout
     }
 
     /// <summary>A disc and a rectangle come from their figures, so that they are true; anything else is cut as it was drawn.</summary>
-    /// <param name="drawn">The hole, the middle of the box around it at the origin.</param>
-    private static (string Kind, Cutout Cutout) Form(Region<ItemSpace> drawn)
+    /// <param name="hole">The hole, the middle of the box around it at the origin.</param>
+    private static (string Kind, Cutout Cutout) Form(Region<ItemSpace> hole)
     {
+        // An island in a hole falls out with it.
+        var drawn = Region<ItemSpace>.FromOutlines([hole.Borders().MaxBy(border => border.SignedAreaMm2)!]);
         var box = drawn.Bounds;
-        if (Math.Abs(box.WidthMm - box.HeightMm) < 0.01 && Math.Abs((drawn.AreaMm2 / (box.WidthMm * box.HeightMm)) - (Math.PI / 4)) < 0.005)
+        if (Math.Abs(box.WidthMm - box.HeightMm) < 0.01 && Math.Abs((drawn.AreaMm2 / (box.WidthMm * box.HeightMm)) - (Math.PI / 4)) < 0.005 && IsNear(drawn, Region<ItemSpace>.Disc(box.Centre, box.WidthMm / 2)))
         {
             return ("hole", new RoundCutout(Figure.FromUser(Rounded(box.WidthMm, 2))));
         }
@@ -61,8 +64,7 @@ internal static class ArtLayout
         var missingMm2 = (box.WidthMm * box.HeightMm) - drawn.AreaMm2;
         var radiusMm = Math.Min(Rounded(Math.Sqrt(Math.Max(0, missingMm2) / (4 - Math.PI)), 2), Math.Min(box.WidthMm, box.HeightMm) / 2);
         var radius = radiusMm < SharpMm ? 0 : radiusMm;
-        var cornered = Region<ItemSpace>.RoundedRectangle(box, radius);
-        if (drawn.Except(cornered).AreaMm2 + cornered.Except(drawn).AreaMm2 > drawn.PerimeterMm * AsDrawnMm)
+        if (!IsNear(drawn, Region<ItemSpace>.RoundedRectangle(box, radius)))
         {
             return ("shape", new DrawnCutout(drawn));
         }
@@ -70,6 +72,9 @@ internal static class ArtLayout
         var (widthMm, heightMm) = (Rounded(box.WidthMm, 1), Rounded(box.HeightMm, 1));
         return ("cut-out", new RectangleCutout(Figure.FromUser(widthMm), Figure.FromUser(heightMm), Figure.FromUser(Math.Min(radius, Math.Min(widthMm, heightMm) / 2))));
     }
+
+    /// <summary>Whether neither reaches farther beyond the other than may be taken for it; an area alone would not show a key.</summary>
+    private static bool IsNear(Region<ItemSpace> drawn, Region<ItemSpace> meant) => meant.Grow(AsDrawnMm).Contains(drawn) && drawn.Grow(AsDrawnMm).Contains(meant);
 
     private static double Rounded(double mm, int digits) => Math.Round(mm, digits, MidpointRounding.AwayFromZero);
 }

@@ -44,6 +44,7 @@ public sealed record ScrewBlock(Point<PanelSpace> Screw, Box<PanelSpace> Area, s
         foreach (var (x, y) in laid.Panel.Fixings?.PlacesMm ?? [])
         {
             string? Blocker(Box<PanelSpace> area) =>
+                !inside.Contains(new Point<PanelSpace>(x, y)) ? "the wall stands over its hole" :
                 area.LeftMm > inside.LeftMm && area.RightMm < inside.RightMm && area.BottomMm > inside.BottomMm && area.TopMm < inside.TopMm ? "no wall is near that it could be glued to"
                 : area.WidthMm < LeastSideMm || area.HeightMm < LeastSideMm ? "the wall is there"
                 : blocks.Any(other => other.Blocker is null && other.Area.Overlaps(area, -1e-6)) ? "the block of another screw is there"

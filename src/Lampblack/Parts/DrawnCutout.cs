@@ -5,7 +5,7 @@ using Lampblack.Geometry;
 namespace Lampblack.Parts;
 
 /// <summary>An opening of any form, cut along its line as somebody drew it.</summary>
-/// <param name="Outline">The area, one piece, the middle of the box around it at the origin; what lies in its holes falls out with it.</param>
+/// <param name="Outline">The area, one piece without holes, the middle of the box around it at the origin.</param>
 public sealed record DrawnCutout(Region<ItemSpace> Outline) : Cutout
 {
     /// <inheritdoc/>

@@ -68,7 +68,7 @@ internal static class DotChecks
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
-                $"an opening behind {Name(mark)} {(Meets(Rim(rimMm)) ? "reaches the panel's edge, where light will leak" : string.Create(CultureInfo.InvariantCulture, $"ends less than {laid.CutErrorMm:0.##} mm from the panel's edge, as far as a cut there may be off: light may leak"))}",
+                $"an opening behind {Name(mark)} {(Meets(Rim(rimMm)) ? SeparationChecks.AtEdge(0, laid.CutErrorMm) : string.Create(CultureInfo.InvariantCulture, $"ends less than {laid.CutErrorMm:0.##} mm from the panel's edge, as far as a cut there may be off: light may leak"))}",
                 string.Create(CultureInfo.InvariantCulture, $"keep what shines {separation.SpreadMm + laid.CutErrorMm:0.##} mm or more away from the edge, or paint a frame of field around it"),
                 mark.Origin.Span,
                 mark.Origin.Item));

@@ -104,12 +104,14 @@ internal static class SeparationChecks
     {
         var (mark, outline) = (shining.Mark, separation.Artwork.Laid.Outline);
         var errorMm = separation.Artwork.Laid.CutErrorMm;
-        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box.Grow(errorMm))) && (mark.Kind == MarkKind.Art || outline.Contains(mark.Shape)) && ToEdgeMm(outline, shining.Opening) is var edgeMm && edgeMm < errorMm - Resolution.SpreadErrorMm)
+        if (!outline.Contains(Region<PanelSpace>.Rectangle(shining.Box.Grow(errorMm))) && (mark.Kind == MarkKind.Art || outline.Contains(mark.Shape)) && ToEdgeMm(outline, shining.Opening) is var edgeMm && (edgeMm <= 0 || edgeMm < errorMm - Resolution.SpreadErrorMm))
         {
             findings.Add(Finding.Warn(
                 "opening-at-edge",
                 $"the opening behind {Name(mark)} {AtEdge(edgeMm, errorMm)}",
-                string.Create(CultureInfo.InvariantCulture, $"keep lit marks {separation.SpreadMm + errorMm:0.##} mm or more away from the edge"),
+                mark.Style.Role == LightRole.Hidden
+                    ? string.Create(CultureInfo.InvariantCulture, $"keep hidden marks {errorMm:0.##} mm or more away from the edge")
+                    : string.Create(CultureInfo.InvariantCulture, $"keep lit marks {separation.SpreadMm + errorMm:0.##} mm or more away from the edge"),
                 mark.Origin.Span,
                 mark.Origin.Item));
         }

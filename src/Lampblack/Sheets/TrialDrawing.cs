@@ -50,7 +50,7 @@ internal static class TrialDrawing
             [Region<SheetSpace>.Rectangle(new(left, footMm, BarMm, LineMm)), .. marks, SheetText.Centred("100 mm", 2, label, side)]);
     }
 
-    /// <summary>A text in lines that are not wider than allowed; a word that is wider alone stands alone.</summary>
+    /// <summary>A text in lines that are not wider than allowed; a word that is wider alone is parted.</summary>
     public static List<string> Wrapped(string text, double heightMm, double widthMm)
     {
         var lines = new List<string>();

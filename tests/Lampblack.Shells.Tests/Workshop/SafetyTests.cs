@@ -79,7 +79,13 @@ public sealed class SafetyTests
         gone.SetResult();
 
         // Without a size: so is a panel in the moment in which it leaves the page.
-        await page.ClickAsync(".item[data-id='main/pump']");
+        for (int tries = 0; tries < 60 && await page.Locator(".tags .tag").CountAsync() == 0; tries++)
+        {
+            // Until the scripts of the panel that came back are there.
+            await page.ClickAsync(".item[data-id='main/pump']");
+            await page.WaitForTimeoutAsync(500);
+        }
+
         await page.WaitForSelectorAsync(".tags .tag");
         await page.EvaluateAsync("() => document.querySelector('.panel').style.display = 'none'");
         await page.ClickAsync("[data-unit='in']");

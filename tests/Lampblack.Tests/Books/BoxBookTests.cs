@@ -99,5 +99,33 @@ public sealed class BoxBookTests
         Assert.DoesNotContain("shadow of its body", ExampleBooks.Words(none), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Each_block_has_its_corner_and_one_between_corners_its_place()
+    {
+        foreach (var name in new[] { "dome-desk", "yard-board", "kiln" })
+        {
+            var made = ExampleBooks.Of(name);
+            var rows = ExampleBooks.Rows(made.Book, "block");
+            Assert.Equal(made.Facts.Boxes.Sum(box => box.Blocks.Count(block => block.Blocker is null)), rows.Count);
+            Assert.Equal(rows.Count(row => row.Cells[1].EndsWith("corner", StringComparison.Ordinal)), rows.Where(row => row.Cells[1].EndsWith("corner", StringComparison.Ordinal)).Select(row => (row.Cells[0], row.Cells[1])).Distinct().Count());
+        }
+
+        var six = SmallDesk.Build(SmallDesk.Text().Replace("inset = 6", "at = [[6, 6], [60, 6], [114, 6], [6, 64], [60, 64], [114, 64]]", StringComparison.Ordinal)).MadeBook!;
+        Assert.Equal(2, ExampleBooks.Rows(six.Book, "block").Count(row => row.Cells[1].Contains("wall, begins at", StringComparison.Ordinal)));
+        Assert.Contains("piece of its edge", ExampleBooks.Words(six.Book.Steps.Single(step => step.Id == "box")), StringComparison.Ordinal);
+
+        // Blocks are glued before the board is tried past them.
+        var orders = ExampleBooks.Words(six.Book.Steps.Single(step => step.Id == "box"));
+        Assert.True(orders.IndexOf("Glue each block", StringComparison.Ordinal) < orders.IndexOf("must go down past the blocks", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_screw_over_the_boxs_wall_has_no_block()
+    {
+        var made = SmallDesk.Build(SmallDesk.Text().Replace("depth = 30", "depth = 30\ninset = 10", StringComparison.Ordinal)).MadeBook!;
+        Assert.All(Assert.Single(made.Facts.Boxes).Blocks, block => Assert.Equal("the wall stands over its hole", block.Blocker));
+        Assert.Empty(ExampleBooks.Rows(made.Book, "block"));
+    }
+
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,8 @@
 using System;
 using System.Collections.Generic;
+using System.Globalization;
 using System.Linq;
+using Lampblack.Geometry;
 using Xunit;
 
 namespace Lampblack.Tests.Books;
@@ -40,6 +42,22 @@ public sealed class StripBookTests
         Assert.DoesNotContain("NaN", pictures, StringComparison.Ordinal);
         Assert.Empty(StepPictures.Faults(made.Book));
         Assert.Empty(MakersWaysTests.TooEarly(made.Book));
+
+        // No screw goes through a strip: what lies over one is told by its wall and place, and the others have a screw each.
+        var fix = ExampleBooks.Words(made.Book.Steps.Single(step => step.Id == "lamps-in"));
+        var inside = Assert.Single(made.Facts.Boxes).Inside;
+        var middles = ExampleBooks.Rows(made.Book, "rest").Where(row => row.Cells[2] == "piece of strip").Select(row => (Wall: row.Cells[1], Middle: double.Parse(row.Cells[3], CultureInfo.InvariantCulture) + (double.Parse(row.Cells[4], CultureInfo.InvariantCulture) / 2)))
+            .Select(rest => rest.Wall switch
+            {
+                "lower" => new Point<PanelSpace>(inside.LeftMm + rest.Middle, inside.BottomMm + 4),
+                "upper" => new(inside.LeftMm + rest.Middle, inside.TopMm - 4),
+                "left" => new(inside.LeftMm + 4, inside.BottomMm + rest.Middle),
+                _ => new(inside.RightMm - 4, inside.BottomMm + rest.Middle),
+            }).ToList();
+        var under = middles.Count(middle => made.Facts.Lamps.Any(lamp => middle.DistanceMm(new(lamp.XMm, lamp.YMm)) < 7));
+        Assert.True(under == 0 || fix.Contains("Without a screw", StringComparison.Ordinal), fix);
+        var screws = made.Bill.Lines.Single(line => line.Key == "wood-screws").Amount - 4;
+        Assert.InRange(screws, 0, middles.Count - under);
 
         void Chain(string end, string first)
         {

@@ -61,7 +61,7 @@ public sealed partial class TypedCommandTests
         var text = SmallDesk.Text(more: "[[panel]]\nid = \"dial\"\nsize = [120, 80]\n[[panel.legend]]\nid = \"c\"\ntext = \"UNDER\"\nat = [60, 40]\n[[panel.legend]]\nid = \"d\"\ntext = \"FREE\"\nat = [20, 70]\n"
             + "[[panel.control]]\nid = \"s\"\npart = \"meter-round-45\"\nat = [60, 40]\n");
         var made = SmallDesk.Build(text).MadeBook!;
-        Assert.Contains(made.Facts.Shadows, shadow => shadow is { Words: "UNDER", LeastShare: 0 });
+        Assert.Contains(made.Facts.Shadows, shadow => shadow is { Words: "UNDER", IsDark: true });
         var lit = ExampleBooks.Words(made.Book.Steps.Single(step => step.Id == "look-lit"));
         Assert.Contains("stay dark there by plan: “UNDER” at c", lit, StringComparison.Ordinal);
         Assert.DoesNotContain("“FREE”", lit, StringComparison.Ordinal);

@@ -65,6 +65,22 @@ public sealed class KnownSheetTests
     }
 
     [Fact]
+    public void A_second_look_that_tells_less_takes_nothing_away()
+    {
+        var full = Sheet(1, 0.3, SdMm) with
+        {
+            Patches = [new("front-K-vector", 1.4, 0.02, false), new("both-400-vector", 2.6, 0, true)],
+            Planes = [new('C', 0, 60, 0.04, 0.02, 0.01), new('M', 0, 60, -0.03, 0.01, 0.01)],
+        };
+        var less = Sheet(1, 0.31, SdMm) with { Patches = [new("front-K-vector", 1.41, 0.01, false), new("both-400-vector", 2.4, 0, true)], Planes = [new('C', 0, 60, 0.05, 0.02, 0.005)] };
+        var file = Evening.Fine(Evening.Fine(Evening.NewFile, Photos(full)).File, Photos(less)).File;
+        Assert.Equal(['C', 'M'], PlanesEstimate.Of(file).Known);
+        Assert.Equal(1, PlanesEstimate.Of(file).Sheets);
+        Assert.Equal((1.41, 0.01), (WedgeEstimate.Of(file).Patch("front-K-vector")!.Density, WedgeEstimate.Of(file).Patch("front-K-vector")!.UncertaintyDensity));
+        Assert.Equal((2.6, true), (WedgeEstimate.Of(file).Patch("both-400-vector")!.Density, WedgeEstimate.Of(file).Patch("both-400-vector")!.IsLowerBound));
+    }
+
+    [Fact]
     public void What_is_of_one_sheet_stays_so_in_the_file()
     {
         var again = Evening.Fine(Evening.Fine(Evening.NewFile, Photos(Seen(3, 0.3))).File, Photos(Seen(3, 0.31))).File;

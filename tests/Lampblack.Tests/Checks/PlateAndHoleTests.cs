@@ -120,4 +120,11 @@ public sealed class PlateAndHoleTests
     [InlineData("", "fixings = { hole = 3.4, inset = 6 }", false)]
     public void A_panel_with_nothing_on_it_is_worth_a_word(string items, string panel, bool told) =>
         Assert.Equal(told ? Lampblack.Findings.Severity.Note : null, SeverityOf("panel-empty", Toml(items, panel: panel)));
+
+    [Theory]
+    [InlineData("", true)]
+    [InlineData("[[panel.legend]]\ntext = 5\n", false)]
+    public void A_panel_is_called_empty_only_where_all_of_the_desk_could_be_read(string inPanel, bool told) =>
+        Assert.Equal(told, Lampblack.Jobs.Build.Run(Suites.ExampleDesks.Alone(System.Text.Encoding.UTF8.GetBytes(Suites.ImpossibleDesk.Panel + inPanel)), new("A4", "option", Parts: Lampblack.Jobs.BuildParts.None), new System.Progress<string>(), System.Threading.CancellationToken.None)
+            .Findings.Any(finding => finding.Code == "panel-empty"));
 }

@@ -32,6 +32,9 @@ public sealed class ArtHoleCutTests
         { "<ellipse cx=\"50\" cy=\"30\" rx=\"20\" ry=\"10\"/>", Math.PI * 200 },
         { "<path d=\"M30 20h40v20h-12v-8h-28z\"/>", (40 * 12) + (12 * 8) },
         { "<path d=\"M30 40 L70 40 L50 20 z\"/>", 400 },
+        { "<path d=\"M30 10h38v1.8h2v38.2h-40z\"/>", (40 * 40) - (2 * 1.8) },
+        { "<path d=\"M58 30a8 8 0 1 1 -16 0a8 8 0 0 1 7.5 -7.984v-1h1v1a8 8 0 0 1 7.5 7.984z\"/>", (Math.PI * 64) + 1 },
+        { "<path fill-rule=\"evenodd\" d=\"M30 20h40v20h-40z M40 25h20v10h-20z\"/>", 800 },
         { "<rect x=\"30\" y=\"20\" width=\"40\" height=\"20\" transform=\"rotate(30 50 30)\"/>", 800 },
     };
 

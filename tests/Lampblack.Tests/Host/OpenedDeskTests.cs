@@ -38,6 +38,9 @@ public sealed class OpenedDeskTests
         work.Put("yard/face.svg", "<svg/>");
         work.Put("alone/face.svg", "<svg/>");
         Assert.Equal(work.Below("yard/out-face"), OpenedArt.Open(work.Below("yard/face.svg"), 100).AsDesk([]).UsualOutput);
+        work.Put("kiln/kiln.toml", "lampblack = 1\n");
+        work.Put("kiln/face.png", "x");
+        Assert.Equal(work.Below("kiln/out-face"), OpenedArt.Open(work.Below("kiln/face.png"), 100).AsDesk([]).UsualOutput);
         Assert.Equal(work.Below("alone/out"), OpenedArt.Open(work.Below("alone/face.svg"), 100).AsDesk([]).UsualOutput);
     }
 

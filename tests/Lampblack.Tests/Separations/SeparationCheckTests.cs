@@ -64,6 +64,8 @@ public sealed class SeparationCheckTests
     [InlineData("", 9.25, true)]
     [InlineData("[bench]\npaper-error = 0.2\n", 9.25, false)]
     [InlineData("[bench]\npaper-error = 1\n", 8.6, true)]
+    [InlineData("[bench]\npaper-error = 0\n", 9.9, true)]
+    [InlineData("[bench]\npaper-error = 0\n", 9.4, false)]
     public void How_far_an_opening_stays_from_the_edge_goes_by_what_the_makers_cuts_err(string bench, double widthMm, bool told)
     {
         var toml = FormattableString.Invariant($"lampblack = 1\n{bench}[[panel]]\nid = \"p\"\nsize = [80, 60]\n[[panel.area]]\nbox = [70, 20, {widthMm}, 5]\nrole = \"lit\"\n");
