@@ -101,6 +101,13 @@ public sealed class CommandLineTests
         using WorkFolder work = new();
         Assert.Equal(0, ProgramRun.Of(work.Full, "new", "@home").Exit);
         Assert.Equal(["@home/desk.toml"], work.Files());
+
+        // A command that nobody knows is no file of arguments either, whatever such a file would hold.
+        work.Put("resp", "--help");
+        ProgramRun run = ProgramRun.Of(work.Full, "@resp", "x");
+        Assert.Equal((2, string.Empty), (run.Exit, run.Output));
+        Assert.Contains("@resp", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("xception", run.Error, StringComparison.Ordinal);
     }
 
     [Theory]
