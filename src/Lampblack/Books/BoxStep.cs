@@ -29,7 +29,7 @@ internal static class BoxStep
                 [
                     $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces.",
                     $"Glue the walls together on their edges, those at the sides between the other two, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
-                    $"Glue the pieces of strip to the walls where the next table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
+                    $"Glue the pieces of strip to the walls where their table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
                     .. isScrewed
                         ?
                         [
