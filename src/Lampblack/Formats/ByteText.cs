@@ -117,7 +117,7 @@ internal sealed class ByteText(int expectedBytes)
     }
 
     /// <summary>
-    /// Adds a length in points that is not on the grid: the side of a picture made of dots. Snapped, 320 dots of a 600th of an inch would be a hair wider than they are,
+    /// Adds a length in points to four decimals: the few numbers of a page's boxes; and the side of a picture made of dots, which is not on the grid. Snapped, 320 dots of a 600th of an inch would be a hair wider than they are,
     /// and programs that round a picture's edges outwards would make 321 of them.
     /// </summary>
     public ByteText AddExactPoints(double mm)

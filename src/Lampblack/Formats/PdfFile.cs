@@ -163,8 +163,8 @@ public static class PdfFile
 
     private static void AddBox(ByteText file, ReadOnlySpan<byte> name, Box<PageSpace> box)
     {
-        file.Add(name).Add(" ["u8).AddPoints(box.LeftMm).Add(" "u8).AddPoints(box.BottomMm);
-        file.Add(" "u8).AddPoints(box.RightMm).Add(" "u8).AddPoints(box.TopMm).Add("]\n"u8);
+        file.Add(name).Add(" ["u8).AddExactPoints(box.LeftMm).Add(" "u8).AddExactPoints(box.BottomMm);
+        file.Add(" "u8).AddExactPoints(box.RightMm).Add(" "u8).AddExactPoints(box.TopMm).Add("]\n"u8);
     }
 
     /// <summary>A text string (ISO 32000-1 clause 7.9.2.2): plain where it is ASCII, else UTF-16 with its mark.</summary>
