@@ -166,8 +166,8 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     /// <summary>From the middle of one board to that of the next, through the slots in their upper walls, and past boxes that have no lamps.</summary>
     private static double Between(LampBoard one, LampBoard other, BookFacts facts)
     {
-        var past = facts.Boxes.SkipWhile(box => box != one.Box).Skip(1).TakeWhile(box => box != other.Box).Sum(box => box.WidthMm);
-        return Rounded(BoxWay.BetweenMm((one.Box.WidthMm, one.Box.HeightMm), (other.Box.WidthMm, other.Box.HeightMm), past) + SlackMm);
+        var row = facts.Boxes.Select(box => (box.WidthMm, box.HeightMm)).ToList();
+        return Rounded(BoxWay.BetweenMm(row, facts.Boxes.IndexOf(one.Box), facts.Boxes.IndexOf(other.Box)) + SlackMm);
     }
 
     /// <summary>A rail of a board, named with its panel where there are several.</summary>

@@ -27,10 +27,10 @@ public static class PanelChecks
     public static ImmutableArray<Finding> Check(LaidDesk desk, bool isRead = true)
     {
         ArgumentNullException.ThrowIfNull(desk);
-        return [.. desk.Panels.AsParallel().AsOrdered().SelectMany(panel => CheckPanel(desk.Desk, panel)).Where(finding => isRead || finding.Code != "panel-empty")];
+        return [.. desk.Panels.AsParallel().AsOrdered().SelectMany(panel => CheckPanel(desk.Desk, panel, isRead))];
     }
 
-    private static List<Finding> CheckPanel(Desk desk, LaidPanel laid)
+    private static List<Finding> CheckPanel(Desk desk, LaidPanel laid, bool isRead)
     {
         var panel = new Inspection(desk, laid);
         ControlSpacing.Check(panel);
@@ -43,6 +43,11 @@ public static class PanelChecks
         BodyRules.Check(panel);
         StackRules.Check(panel);
         PlateRules.Check(panel);
+        if (isRead)
+        {
+            PlateRules.Empty(panel);
+        }
+
         return [.. panel.Findings.All(), .. panel.Findings.Idle.Select(accept => Idle(accept, laid))];
     }
 

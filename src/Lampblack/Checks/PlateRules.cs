@@ -24,10 +24,10 @@ internal static class PlateRules
         }
 
         FixingPlay(panel);
-        Empty(panel);
     }
 
-    private static void Empty(Inspection panel)
+    /// <summary>What has nothing on it, where all that was written could be read.</summary>
+    public static void Empty(Inspection panel)
     {
         var laid = panel.Laid.Panel;
         if (laid.Items.IsEmpty && laid.Fixings is null)

@@ -1,8 +1,5 @@
 using System;
 using System.Collections.Immutable;
-using System.Linq;
-using NetTopologySuite.Geometries;
-using NetTopologySuite.Simplify;
 
 namespace Lampblack.Geometry;
 
@@ -58,17 +55,6 @@ public sealed record Outline<TSpace>(ImmutableArray<Point<TSpace>> Points, bool 
         }
 
         return new(points.MoveToImmutable(), Closed: false);
-    }
-
-    /// <summary>The chain without corners that lie within an error of the chords between the others (Douglas and Peucker 1973); itself where too few would be left.</summary>
-    /// <param name="errorMm">How far a corner that is left out may lie from the new chain, in mm; above 0.</param>
-    public Outline<TSpace> WithFewerCorners(double errorMm)
-    {
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(errorMm);
-        Coordinate[] corners = [.. (Closed ? Points.Append(Points[0]) : Points).Select(point => new Coordinate(point.XMm, point.YMm))];
-        var kept = DouglasPeuckerLineSimplifier.Simplify(corners, errorMm).Select(corner => new Point<TSpace>(corner.X, corner.Y)).ToImmutableArray();
-        kept = Closed ? kept.RemoveAt(kept.Length - 1) : kept;
-        return kept.Length < (Closed ? 3 : 2) ? this : this with { Points = kept };
     }
 
     /// <summary>The chain in another space.</summary>

@@ -83,21 +83,8 @@ public sealed partial class Region<TSpace>
             return new(new PackedDoubleCoordinateSequence(corners, 2, 0), Factory);
         }
 
-        private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) => made.Select(piece => Factory.CreatePolygon(
-            Shifted((LinearRing)piece.ExteriorRing, dx, dy), [.. piece.InteriorRings.Select(ring => Shifted((LinearRing)ring, dx, dy))]));
-
-        private static LinearRing Shifted(LinearRing ring, double dx, double dy)
-        {
-            var corners = ring.CoordinateSequence;
-            var shifted = new double[2 * corners.Count];
-            for (var index = 0; index < corners.Count; index++)
-            {
-                shifted[2 * index] = corners.GetX(index) + dx;
-                shifted[(2 * index) + 1] = corners.GetY(index) + dy;
-            }
-
-            return new(new PackedDoubleCoordinateSequence(shifted, 2, 0), Factory);
-        }
+        private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) =>
+            made.Select(piece => Moved(piece, corner => (corner.XMm + dx, corner.YMm + dy)));
 
         private static long Steps(double mm) => (long)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
 

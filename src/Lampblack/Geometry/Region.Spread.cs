@@ -43,6 +43,10 @@ public sealed partial class Region<TSpace>
             SimplifyFactor = Math.Min(0.01, errorMm / 10 / radius),
         };
 
+        // Longer sides than a joint's chords are straight ones: tilted by however little, they would lose much area.
+        var leftOutMm = errorMm * 0.6;
+        var longestMm = 5 * Math.Sqrt(2 * radius * leftOutMm);
+
         // Pieces that grow into each other belong together; all others stay apart. Letters and whole words come again and again, on this panel
         // and on the next: a letter is grown once, a word joined once from its letters, and both are put in all their places.
         var clusters = Clusters([.. Polygons()], radiusMm > 0 ? 2 * radius : 0).ConvertAll(pieces => new Cluster(pieces));
@@ -51,7 +55,7 @@ public sealed partial class Region<TSpace>
         Make(unknown.SelectMany(cluster => cluster.Pieces), letter => [.. letter.Pieces()
             .SelectMany(piece => Flatten(piece.Buffer(radiusMm, parameters))).OfType<Polygon>()
             .Where(polygon => !polygon.IsEmpty)
-            .Select(polygon => OnFineGrid(WithFewerCorners(polygon, radius, errorMm * 0.6)))]);
+            .Select(polygon => OnFineGrid(WithFewerCorners(polygon, longestMm, leftOutMm)))]);
         var pieces = unknown.Where(cluster => cluster.Pieces.Length > 1).ToDictionary(cluster => cluster.Whole, cluster => cluster.Pieces);
         Make(pieces.Keys, word => [.. Joined([.. pieces[word].SelectMany(letter => word.PlacedWithin(letter, grown[letter]))])]);
         return Of([.. clusters.SelectMany(cluster => cluster.Whole.Placed(grown[cluster.Whole]))]);
@@ -75,11 +79,17 @@ public sealed partial class Region<TSpace>
     /// <summary>The piece with its corners on the fine grid, where it can be joined with others without moving any.</summary>
     private static Polygon OnFineGrid(Polygon piece) => Moved(piece, corner => (Resolution.SnapFinely(corner.XMm), Resolution.SnapFinely(corner.YMm)));
 
-    /// <summary>The piece without corners that chords pass within an error; the piece itself where a sliver would make borders cross.</summary>
-    private static Polygon WithFewerCorners(Polygon piece, double radiusMm, double errorMm)
+    /// <summary>The region without corners that chords pass within an error: for what is to be looked at, not measured.</summary>
+    /// <param name="errorMm">How far the border may lie from this one, in mm; above 0.</param>
+    public Region<TSpace> WithFewerCorners(double errorMm)
     {
-        // Longer sides than a joint's chords are straight ones: tilted by however little, they would lose much area.
-        var longestMm = 5 * Math.Sqrt(2 * radiusMm * errorMm);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(errorMm);
+        return Of([.. Polygons().Select(piece => WithFewerCorners(piece, double.PositiveInfinity, errorMm))]);
+    }
+
+    /// <summary>The piece without corners that chords no longer than some length pass within an error; the piece itself where a sliver would make borders cross.</summary>
+    private static Polygon WithFewerCorners(Polygon piece, double longestMm, double errorMm)
+    {
         var fewer = Factory.CreatePolygon(
             WithFewerCorners((LinearRing)piece.ExteriorRing, longestMm, errorMm),
             [.. piece.InteriorRings.Select(ring => WithFewerCorners((LinearRing)ring, longestMm, errorMm))]);

@@ -41,7 +41,7 @@ public static class Build
         var laid = DeskLoading.Load(source, findings);
         var last = ComparisonReport.Read(request.LastReport.AsMemory());
         findings.AddRange(DrilledChecks.Check(laid, last));
-        findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid, DeskView.IsRead(findings)));
+        findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)));
         cancellation.ThrowIfCancellationRequested();
 
         progress.Report("separating front and mask");

@@ -82,12 +82,9 @@ public sealed class DeskView
         ArgumentNullException.ThrowIfNull(request);
         var findings = new List<Finding>();
         var laid = DeskLoading.Load(source, findings);
-        findings.AddRange(PanelChecks.Check(laid, IsRead(findings)).Where(finding => finding.Accepted is null));
+        findings.AddRange(PanelChecks.Check(laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null));
         return new(source, laid, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
     }
-
-    /// <summary>Whether all of the desk could be read.</summary>
-    internal static bool IsRead(IEnumerable<Finding> findings) => findings.All(finding => finding.Severity != Severity.Stop);
 
     /// <summary>A panel's whole face, by day and lit; null where there is no such panel.</summary>
     public FacePictures? Draw(string panel) => IndexOf(panel) is { } index ? Drawing(index).Draw(null) : null;

@@ -33,16 +33,19 @@ internal static class LampCircuit
             Channels = [.. channels.Select((channel, index) => channel with { PinName = string.Create(CultureInfo.InvariantCulture, $"{(channel.Feed is AddressablePixels ? "data" : "PWM")} pin {index + 1}") })],
             SupplyAmperes = wish.SupplyAmperes,
             PwmHertz = wish.PwmHertz,
-            OnwardLengthMm = Onward([.. panels.Where(panel => !panel.Emitters.IsEmpty || !panel.Cells.IsEmpty)]),
+            OnwardLengthMm = OnwardMm(panels),
             WireLengthMm = wish.WireMm ?? usual.WireLengthMm,
             Box = new(panels.Sum(panel => panel.Laid.Panel.WidthMm), panels.Max(panel => panel.Laid.Panel.HeightMm), panels.Max(panel => panel.Light.Box.DepthMm)),
         });
     }
 
-    /// <summary>The pair goes on from panel to panel.</summary>
-    private static double Onward(ImmutableArray<PanelLighting> lit) => lit.Zip(lit.Skip(1), (one, next) => BoxWay.BetweenMm(Size(one), Size(next), 0)).Sum();
-
-    private static (double WidthMm, double HeightMm) Size(PanelLighting panel) => (panel.Laid.Panel.WidthMm, panel.Laid.Panel.HeightMm);
+    /// <summary>The pair goes on from panel to panel, past those that nothing lights.</summary>
+    private static double OnwardMm(ImmutableArray<PanelLighting> panels)
+    {
+        var row = panels.Select(panel => (panel.Laid.Panel.WidthMm, panel.Laid.Panel.HeightMm)).ToList();
+        var fed = panels.Index().Where(one => !one.Item.Emitters.IsEmpty || !one.Item.Cells.IsEmpty).Select(one => one.Index).ToList();
+        return fed.Zip(fed.Skip(1), (one, next) => BoxWay.BetweenMm(row, one, next)).Sum();
+    }
 
     private static IEnumerable<LampChannel> Channels(PanelLighting panel, EmitterColour colour)
     {

@@ -113,10 +113,9 @@ internal sealed class ColourGathering
     private BitRaster Lit(int width, int height, int threshold)
     {
         var bits = new BitRasterBuilder(width, height);
-        var gains = new byte[width * height];
         Parallel.For(0, height, row =>
         {
-            var line = gains.AsSpan(row * width, width);
+            Span<byte> line = new byte[width];
             _tones.Gain.Of(_rgb.AsSpan(row * width * 3, width * 3), DotForm.Rgb, line);
             GainPlane.Pack(line, (byte)threshold, 255, bits.Row(row));
         });

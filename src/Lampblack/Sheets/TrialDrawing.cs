@@ -21,12 +21,12 @@ internal static class TrialDrawing
     /// <summary>The outlines of a shape.</summary>
     public static Region<TSpace> Lines<TSpace>(Region<TSpace> shape, double widthMm = LineMm)
         where TSpace : struct, ISpace =>
-        Region<TSpace>.Union(shape.Borders().Select(border => Region<TSpace>.Stroke(border.WithFewerCorners(LeftOutMm), widthMm, LineEnd.Flat)));
+        Region<TSpace>.Union(shape.WithFewerCorners(LeftOutMm).Borders().Select(border => Region<TSpace>.Stroke(border, widthMm, LineEnd.Flat)));
 
     /// <summary>The outlines of a shape in dashes: what lies behind something else.</summary>
     public static Region<TSpace> Dashes<TSpace>(Region<TSpace> shape)
         where TSpace : struct, ISpace =>
-        Region<TSpace>.Union(shape.Borders().SelectMany(border => Dashes(border.WithFewerCorners(LeftOutMm))).Select(dash => Region<TSpace>.Stroke(dash, LineMm, LineEnd.Flat)));
+        Region<TSpace>.Union(shape.WithFewerCorners(LeftOutMm).Borders().SelectMany(Dashes).Select(dash => Region<TSpace>.Stroke(dash, LineMm, LineEnd.Flat)));
 
     /// <summary>A cross whose lines meet at a place.</summary>
     public static Region<TSpace> Cross<TSpace>(Point<TSpace> middle, double reachMm)

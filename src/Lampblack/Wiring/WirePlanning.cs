@@ -97,9 +97,8 @@ public static class WirePlanning
             return least;
         }
 
-        var (from, to) = (plan.Panels[Math.Min(index, home)].Laid.Panel, plan.Panels[Math.Max(index, home)].Laid.Panel);
-        var between = plan.Panels.Skip(Math.Min(index, home) + 1).Take(Math.Abs(index - home) - 1).Sum(panel => panel.Laid.Panel.WidthMm);
-        return Math.Max(least, Math.Ceiling((BoxWay.BetweenMm((from.WidthMm, from.HeightMm), (to.WidthMm, to.HeightMm), between) + wish.SlackMm) / CutStepMm) * CutStepMm);
+        var row = plan.Panels.Select(panel => (panel.Laid.Panel.WidthMm, panel.Laid.Panel.HeightMm)).ToList();
+        return Math.Max(least, Math.Ceiling((BoxWay.BetweenMm(row, index, home) + wish.SlackMm) / CutStepMm) * CutStepMm);
     }
 
     /// <summary>Terminals one after the other: always the nearest next, then stretches turned about while that shortens the whole.</summary>

@@ -74,6 +74,14 @@ public sealed class BoxSlotTests
         Assert.Equal(0, ExampleBooks.Of("kiln").Facts.Circuit!.Wish.OnwardLengthMm);
     }
 
+    /// <summary>By hand: half of both lit panels each way, the dark one between them, and a hand's breadth: 60 + 60 + 35 + 35 + 90 + 150 mm. The book cuts the pair as long, but for the walls.</summary>
+    [Fact]
+    public void The_pair_passes_a_panel_that_nothing_lights()
+    {
+        var desk = SmallDesk.Text(more: "[[panel]]\nid = \"first\"\nsize = [120, 70]\n[[panel.legend]]\nid = \"a\"\ntext = \"A\"\nat = [60, 35]\n[[panel]]\nid = \"dark\"\nsize = [90, 70]\n[[panel.legend]]\nid = \"b\"\ntext = \"B\"\nat = [45, 35]\nrole = \"unlit\"\nink = \"white\"\n");
+        Assert.Equal(430, SmallDesk.Build(desk).MadeBook!.Facts.Circuit!.Wish.OnwardLengthMm, 1e-9);
+    }
+
     /// <summary>Looms go round cells and blocks.</summary>
     [Theory]
     [InlineData("dome-desk")]
