@@ -64,20 +64,12 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
     {
         var middle = rest.Area.Centre;
         return Channels.Where(channel => !channel.IsSingles).SelectMany(channel => channel.Pieces)
-            .All(piece => piece.Zip(piece.Skip(1).Append(piece[^1])).All(stretch => FromMm(middle, new(stretch.First.XMm, stretch.First.YMm), new(stretch.Second.XMm, stretch.Second.YMm)) > HalfStripMm + ScrewMm));
+            .All(piece => piece.Zip(piece.Skip(1).Append(piece[^1])).All(stretch => middle.DistanceMm(new(stretch.First.XMm, stretch.First.YMm), new(stretch.Second.XMm, stretch.Second.YMm)) > HalfStripMm + ScrewMm));
     }
 
     // A strip of emitters is 8 to 10 mm wide; a hole of 3.5 mm with room for the drill. From memory.
     private const double HalfStripMm = 5;
     private const double ScrewMm = 2.5;
-
-    private static double FromMm(Point<PanelSpace> at, Point<PanelSpace> from, Point<PanelSpace> to)
-    {
-        var (dx, dy) = (to.XMm - from.XMm, to.YMm - from.YMm);
-        var length = (dx * dx) + (dy * dy);
-        var share = length > 0 ? Math.Clamp((((at.XMm - from.XMm) * dx) + ((at.YMm - from.YMm) * dy)) / length, 0, 1) : 0;
-        return at.DistanceMm(new(from.XMm + (share * dx), from.YMm + (share * dy)));
-    }
 
     /// <summary>The boards, panel by panel.</summary>
     public static ImmutableArray<LampBoard> Of(BookFacts facts)

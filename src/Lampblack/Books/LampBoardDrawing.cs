@@ -14,6 +14,8 @@ namespace Lampblack.Books;
 internal static class LampBoardDrawing
 {
     private const double LetterMm = WireChains.SmallestMm;
+    // Beyond an emitter's round body.
+    private const double BendMm = 3.2;
     private const double HeadMm = 7;
     private const double MostHighMm = 104;
 
@@ -54,23 +56,38 @@ internal static class LampBoardDrawing
             Area(board.Joints, ActPen.Acrylic, board.Stand != JointsStand.Glued);
         }
 
-        // Wires first: numbers and legs stand on them.
-        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        // Discs, then wires, then legs: each wire is seen to end at its own leg, and comes to it from above or below where it would pass over the other one.
+        List<BookLamp> legged = [.. board.Lamps.Where(lamp => board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))];
+        Point<PanelSpace> Bend(Point<PanelSpace> end, Point<PanelSpace> start)
         {
-            var (from, to) = (At(wire.Way!.Value.From), At(wire.Way.Value.To));
-            pen.Line(from.X, from.Y, to.X, to.Y, 0.5);
+            var other = legged.SelectMany(lamp => new (Point<PanelSpace> Leg, Point<PanelSpace> Other)[] { (LampBoard.Plus(lamp), LampBoard.Minus(lamp)), (LampBoard.Minus(lamp), LampBoard.Plus(lamp)) })
+                .Where(one => one.Leg == end).Select(one => (Point<PanelSpace>?)one.Other).FirstOrDefault();
+            return other?.DistanceMm(start, end) < LampBoard.LegMm ? end with { YMm = end.YMm + (start.YMm < end.YMm ? -BendMm : BendMm) } : end;
         }
 
-        var reach = LampBoard.LegMm * scale;
         foreach (var lamp in board.Lamps)
         {
             var (x, y) = At(new(lamp.XMm, lamp.YMm));
             pen.Circle(x, y, Math.Max(1.2, 2.5 * scale), ActPen.Lamp, 0.3);
             words.Take(x, y, Math.Max(2.4, 5.4 * scale) + 0.6, Math.Max(2.4, 5.4 * scale) + 0.6);
-            if (board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))
+        }
+
+        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        {
+            var (start, end) = wire.Way!.Value;
+            var (bend, last) = (Bend(start, end), Bend(end, start));
+            foreach (var (one, next) in new[] { (start, bend), (bend, last), (last, end) }.Where(side => side.Item1 != side.Item2))
             {
-                pen.Circle(x - reach, y, 0.75, ActPen.Ink, 0.2).Circle(x + reach, y, 0.75, ActPen.Paper, 0.3);
+                var (from, to) = (At(one), At(next));
+                pen.Line(from.X, from.Y, to.X, to.Y, 0.5);
             }
+        }
+
+        var reach = LampBoard.LegMm * scale;
+        foreach (var lamp in legged)
+        {
+            var (x, y) = At(new(lamp.XMm, lamp.YMm));
+            pen.Circle(x - reach, y, 0.75, ActPen.Ink, 0.2).Circle(x + reach, y, 0.75, ActPen.Paper, 0.3);
         }
 
         foreach (var lamp in board.Lamps)

@@ -17,6 +17,17 @@ public readonly record struct Point<TSpace>(double XMm, double YMm)
     public static Point<TSpace> operator +(Point<TSpace> point, Vector<TSpace> way) =>
         new(point.XMm + way.DxMm, point.YMm + way.DyMm);
 
+    /// <summary>Distance to the nearest place of a straight side, in mm.</summary>
+    /// <param name="from">One end of the side.</param>
+    /// <param name="to">The other; it may be the same.</param>
+    public double DistanceMm(Point<TSpace> from, Point<TSpace> to)
+    {
+        var (dx, dy) = (to.XMm - from.XMm, to.YMm - from.YMm);
+        var square = (dx * dx) + (dy * dy);
+        var share = square > 0 ? Math.Clamp((((XMm - from.XMm) * dx) + ((YMm - from.YMm) * dy)) / square, 0, 1) : 0;
+        return DistanceMm(new(from.XMm + (share * dx), from.YMm + (share * dy)));
+    }
+
     /// <summary>Straight distance to another point, in mm.</summary>
     public double DistanceMm(Point<TSpace> other) => (this - other).LengthMm;
 

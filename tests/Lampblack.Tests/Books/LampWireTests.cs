@@ -6,6 +6,7 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Lampblack.Books;
 using Lampblack.Circuits;
+using Lampblack.Geometry;
 using Lampblack.Jobs;
 using Lampblack.Tests.Circuits;
 using Xunit;
@@ -81,6 +82,21 @@ public sealed partial class LampWireTests
                 Assert.Equal(("#111", "#fff"), (pair[0].Fill, pair[1].Fill));
                 Assert.True(pair[0].X < pair[1].X, $"emitter {lamp.Number}");
             }
+
+            // A line that ends at one leg keeps off the other: nobody has to guess which one is meant.
+            var legs = back.Descendants().Where(element => element.Name.LocalName == "circle" && Number(element.Attribute("r")!.Value) == 0.75)
+                .Select(element => new Point<PanelSpace>(Number(element.Attribute("cx")!.Value), Number(element.Attribute("cy")!.Value))).Chunk(2).ToList();
+            var lines = back.Descendants().Where(element => element.Name.LocalName == "path").Select(element => Line().Match(element.Attribute("d")!.Value)).Where(match => match.Success)
+                .Select(match => (From: new Point<PanelSpace>(Number(match.Groups[1].Value), Number(match.Groups[2].Value)), To: new Point<PanelSpace>(Number(match.Groups[3].Value), Number(match.Groups[4].Value)))).ToList();
+            var ends = 0;
+            foreach (var (leg, other) in legs.SelectMany(pair => new[] { (pair[0], pair[1]), (pair[1], pair[0]) }))
+            {
+                var mine = lines.FindAll(line => Math.Min(line.From.DistanceMm(leg), line.To.DistanceMm(leg)) < 0.03);
+                ends += mine.Count;
+                Assert.All(mine, line => Assert.True(other.DistanceMm(line.From, line.To) > 1, $"{board.Panel}: a line to {leg} passes {other}"));
+            }
+
+            Assert.Equal(board.Rows.Count(row => row.From.Contains("(+)", StringComparison.Ordinal) || row.From.Contains("(−)", StringComparison.Ordinal)) + board.Rows.Count(row => row.To.Contains("(+)", StringComparison.Ordinal) || row.To.Contains("(−)", StringComparison.Ordinal)), ends);
 
             // What is farther to the right from the front is farther to the left from behind.
             var order = dots.Chunk(2).Select(pair => pair[0].X).Zip(lamps).OrderBy(one => one.First).Select(one => one.Second.XMm).ToList();
@@ -207,6 +223,9 @@ public sealed partial class LampWireTests
 
     [GeneratedRegex(@"^\d+, (long|short) ")]
     private static partial Regex LegRow();
+
+    [GeneratedRegex(@"^M([0-9.]+) ([0-9.]+)L([0-9.]+) ([0-9.]+)$")]
+    private static partial Regex Line();
 
     private sealed record WireRow(string Name, string Net, string From, string To);
 }
