@@ -1,5 +1,4 @@
 using System;
-using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Sheets;
 

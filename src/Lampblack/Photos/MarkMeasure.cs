@@ -1,6 +1,5 @@
 using System;
 using System.Collections.Generic;
-using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Sheets;
 
