@@ -85,7 +85,7 @@ internal static class WiringChapter
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         var (lamps, registers) = (facts.LampWires, RegisterWires.Of(wiring.Pins));
-        var (joints, adapters) = (ControllerJoints.Of(wiring, lamps), AdapterWires.Of(wiring.Pins));
+        var (joints, adapters) = (ControllerJoints.Of(wiring, lamps), wiring.Wires.Nets.Adapters);
         return new(
             "board",
             BoardTitle,
@@ -106,7 +106,7 @@ internal static class WiringChapter
                     : [new BookTable(
                         "Wires of the USB-to-serial adapter",
                         ["No", $"Length, {Quantities.LengthWords.Name(facts.Maker.Unit)}", "Colour", "AWG", "From the adapter’s", "To the controller’s"],
-                        [.. adapters.Select(wire => new BookRow("adapter-wire", wire.Name, [wire.Name, Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(wire.From), Text(wiring.Pins.At(wire.Controller) + wire.Pin)]))],
+                        [.. adapters.Select(wire => new BookRow("adapter-wire", wire.Name, [wire.Name, Length(wire.LengthMm, facts), wire.Colour, Digits(AdapterWire.Awg), Text(wire.From), Text(wiring.Pins.At(wire.Controller) + wire.Pin)]))],
                         IsTicked: true)],
                 .. ControllerJoints.Tables(wiring, lamps),
             ],
