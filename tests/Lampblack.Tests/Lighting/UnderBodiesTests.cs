@@ -1,4 +1,3 @@
-using System;
 using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Tests.Books;

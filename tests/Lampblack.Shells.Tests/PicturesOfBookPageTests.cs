@@ -9,7 +9,7 @@ namespace Lampblack.Shells.Tests;
 
 /// <summary>Words in the pictures of a book, as a browser draws them: none is cut off, none lies over another, and no line runs through one.</summary>
 [Collection(nameof(InTheBrowser))]
-public sealed class BookWordsTests
+public sealed class PicturesOfBookPageTests
 {
     // Boxes of words and points of lines are the browser's own. Of a line's height letters take the middle; what a filled box hides below a word is not seen.
     private const string Faults = """
