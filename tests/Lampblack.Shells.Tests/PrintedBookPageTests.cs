@@ -57,7 +57,7 @@ public sealed partial class PrintedBookPageTests
         }
 
         // Without what keeps rows and heads together, pages end anywhere: the check sees it.
-        await page.AddStyleTagAsync(new() { Content = "@media print{tr,h2,h3,.facts,figure,thead,caption,#step-keep,.gate,.short{break-after:auto!important;break-before:auto!important;break-inside:auto!important}}" });
+        await page.AddStyleTagAsync(new() { Content = "@media print{tr,h2,h3,.facts,figure,thead,caption,#step-keep-files,.gate,.short{break-after:auto!important;break-before:auto!important;break-inside:auto!important}}" });
         Assert.Contains(Faults(await page.PdfAsync(new() { Format = "A4", PrintBackground = true }), "A4").Concat(Faults(await page.PdfAsync(new() { Format = "Letter", PrintBackground = true }), "Letter")), fault => fault.Contains("rows of table", StringComparison.Ordinal));
     }
 
