@@ -2,7 +2,6 @@ using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Fabrication;
-using Lampblack.Geometry;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -21,7 +20,7 @@ internal static class BackDrawing
     {
         var (panel, scale) = (chart.Laid.Panel, Scale(chart));
         var pen = Begun(chart, scale, $"BACK of {panel.Title}, up is up");
-        var names = new List<Box<BackSpace>>();
+        var (room, said) = (Room(chart, scale), new List<(string Words, double X, double Y, double Wide, double High)>());
         foreach (var part in chart.Laid.Parts.OrderBy(part => part.Origin.Item, StringComparer.Ordinal))
         {
             var label = chart.Holes.FirstOrDefault(hole => hole.Origin.Item == part.Origin.Item)?.Label ?? string.Empty;
@@ -30,7 +29,9 @@ internal static class BackDrawing
             var (x, y) = (SideMm + ((panel.WidthMm - part.Centre.XMm) * scale), HeadMm + ((panel.HeightMm - part.Centre.YMm) * scale));
             if (part.Part.Body is not { } body)
             {
-                pen.Circle(x, y, 1.7 * scale, ActPen.Paper, 0.25).Words(x, y + (1.7 * scale) + 3, label, anchor: "middle", sizeMm: LetterMm);
+                pen.Circle(x, y, 1.7 * scale, ActPen.Paper, 0.25);
+                room.Take(x, y, 3.6 * scale, 3.6 * scale);
+                said.Add((label, x, y, 3.6 * scale, 3.6 * scale));
                 continue;
             }
 
@@ -46,7 +47,17 @@ internal static class BackDrawing
             }
 
             pen.Words(left + (wide / 2), top + (high / 2) + 1, label, isBold: true, anchor: "middle", sizeMm: 3);
-            Name(pen, names, part.Origin.Name, left + (wide / 2), top + high + 3, top - 1);
+            room.Take(left + (wide / 2), top + (high / 2), wide + 0.6, high + 0.6);
+            said.Add((part.Origin.Name, left + (wide / 2), top + (high / 2), wide, high));
+        }
+
+        // The number is enough where no place is left for the name.
+        foreach (var (words, x, y, wide, high) in said)
+        {
+            if (room.Free(words, WordRoom.Round(x, y, (wide / 2) + 0.2, (high / 2) + 0.2, words, LetterMm), LetterMm) is { } place)
+            {
+                pen.Words(place.X, place.Y + 0.9, words, anchor: "middle", sizeMm: LetterMm);
+            }
         }
 
         return pen.Picture(
@@ -59,21 +70,33 @@ internal static class BackDrawing
     {
         var (panel, scale) = (chart.Laid.Panel, Scale(chart));
         var pen = Begun(chart, scale, $"FRONT of {panel.Title}").Trace($"M{SideMm:0.##} {HeadMm + (panel.HeightMm * scale):0.##}v{-CornerMm}l{CornerMm} {CornerMm}z", ActPen.Ink);
-        foreach (var hole in chart.Holes)
+        var room = Room(chart, scale);
+        room.Take(SideMm + (CornerMm / 2), HeadMm + (panel.HeightMm * scale) - (CornerMm / 2), CornerMm, CornerMm);
+        (string Label, double X, double Y, double Wide, double High)[] holes =
+        [
+            .. chart.Holes.Select(hole => (hole.Label, SideMm + (hole.Centre.XMm * scale), HeadMm + ((panel.HeightMm - hole.Centre.YMm) * scale), (hole.DiameterMm ?? hole.Shape.Bounds.WidthMm) * scale, (hole.DiameterMm ?? hole.Shape.Bounds.HeightMm) * scale)),
+        ];
+        foreach (var (hole, (_, x, y, wide, high)) in chart.Holes.Zip(holes))
         {
-            var box = hole.Shape.Bounds;
-            var (x, y) = (SideMm + (hole.Centre.XMm * scale), HeadMm + ((panel.HeightMm - hole.Centre.YMm) * scale));
-            if (hole.DiameterMm is { } across)
+            if (hole.DiameterMm is not null)
             {
-                pen.Circle(x, y, across * scale / 2, ActPen.Paper, 0.3, isDashed: hole.IsDrilled);
+                pen.Circle(x, y, wide / 2, ActPen.Paper, 0.3, isDashed: hole.IsDrilled);
             }
             else
             {
-                pen.Box(SideMm + (box.LeftMm * scale), HeadMm + ((panel.HeightMm - box.TopMm) * scale), box.WidthMm * scale, box.HeightMm * scale, ActPen.Paper, 0.3, isDashed: hole.IsDrilled);
+                pen.Box(x - (wide / 2), y - (high / 2), wide, high, ActPen.Paper, 0.3, isDashed: hole.IsDrilled);
             }
 
-            var (isWide, isLow) = (box.WidthMm * scale >= 7, box.HeightMm * scale >= 4);
-            pen.Cross(x, y, 0.8).Words(isWide && isLow ? x : x + (box.WidthMm * scale / 2) + 0.8, isWide && isLow ? y + 4 : y - 0.8, hole.Label, isBold: true, anchor: isWide && isLow ? "middle" : "start", sizeMm: LetterMm);
+            pen.Cross(x, y, 0.8);
+            room.Frame(x - (wide / 2), y - (high / 2), wide, high);
+            room.Take(x, y, IsRoomy(wide, high) ? 1.8 : wide, IsRoomy(wide, high) ? 1.8 : high);
+        }
+
+        foreach (var (label, x, y, wide, high) in holes)
+        {
+            var round = WordRoom.Round(x, y, wide / 2, high / 2, label, LetterMm);
+            var (atX, atY) = room.Place(label, IsRoomy(wide, high) ? round.Prepend((x, y + 2.7)) : round, letterMm: LetterMm);
+            pen.Words(atX, atY + 0.9, label, isBold: true, anchor: "middle", sizeMm: LetterMm);
         }
 
         return pen.Picture(
@@ -90,19 +113,9 @@ internal static class BackDrawing
             .Box(SideMm, HeadMm, panel.WidthMm * scale, panel.HeightMm * scale, "#f4f1e8", 0.5, panel.CornerMm * scale);
     }
 
-    /// <summary>Below its body, else above, where no other name stands; else not at all: the number is enough.</summary>
-    private static void Name(ActPen pen, List<Box<BackSpace>> names, string name, double xMm, double belowMm, double aboveMm)
-    {
-        var wide = name.Length * LetterMm * 0.56;
-        foreach (var y in new[] { belowMm, aboveMm, belowMm + 3, aboveMm - 3 })
-        {
-            var place = new Box<BackSpace>(xMm - (wide / 2), y - LetterMm, wide, LetterMm + 0.6);
-            if (xMm - (wide / 2) > 0.5 && xMm + (wide / 2) < WireChains.WidthMm - 0.5 && !names.Exists(other => other.Overlaps(place)))
-            {
-                names.Add(place);
-                pen.Words(xMm, y, name, anchor: "middle", sizeMm: LetterMm);
-                return;
-            }
-        }
-    }
+    /// <summary>Whether a number has room in a hole, below its cross.</summary>
+    private static bool IsRoomy(double wideMm, double highMm) => wideMm >= 7 && highMm >= 9;
+
+    private static WordRoom Room(HoleChart chart, double scale) =>
+        new(SideMm + 0.4, HeadMm + 0.4, SideMm + (chart.Laid.Panel.WidthMm * scale) - 0.4, HeadMm + (chart.Laid.Panel.HeightMm * scale) - 0.4);
 }

@@ -34,7 +34,7 @@ internal static class BillGoods
         var heavy = SheetsOfEach * sheets;
         if (!isShop)
         {
-            yield return new(HeavyPaper, $"paper, {facts.Print.Paper}, {facts.Print.Weight}", heavy, "sheets", $"{SheetsOfEach} of each sheet: one to spoil", "any that your printer's maker allows");
+            yield return new(HeavyPaper, $"paper, {facts.Print.Paper}, {facts.Print.Weight}", heavy, "sheets", $"{SheetsOfEach} of each sheet: one to glue, one to spoil, one to keep", "any that your printer's maker allows");
             yield return Share(BlackToner, "black toner", facts.BlackCartridgeShare, $"one set of sheets; {facts.TonerSentence}");
             if (facts.ColourCartridgeShare > 0)
             {

@@ -33,8 +33,8 @@ internal static class BillWiring
         yield return new("usb-cable", "USB cable that carries data, for the board", wiring.Pins.Controllers.Length, string.Empty, "board to computer", string.Empty);
         var wires = wiring.Wires.Panels.SelectMany(panel => panel.Wires).Select(wire => (wire.Colour, wire.Awg, wire.LengthMm));
         var cables = wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => (Colour: CableColour(contact.Net, panel), panel.Wires[0].Awg, LengthMm: panel.CableMm)));
-        var registers = RegisterWires.Of(wiring.Pins).Select(wire => (wire.Colour, RegisterWires.Awg, wire.LengthMm));
-        var adapters = AdapterWires.Of(wiring.Pins).Select(wire => (wire.Colour, RegisterWires.Awg, wire.LengthMm));
+        var registers = RegisterWires.Of(wiring.Pins).Select(wire => (wire.Colour, AdapterWire.Awg, wire.LengthMm));
+        var adapters = wiring.Wires.Nets.Adapters.Select(wire => (wire.Colour, AdapterWire.Awg, wire.LengthMm));
         foreach (var line in Stranded([.. wires, .. cables, .. registers, .. adapters, .. OfLamps(facts)], facts))
         {
             yield return line;

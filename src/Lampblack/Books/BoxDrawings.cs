@@ -42,7 +42,7 @@ internal static class BoxDrawings
         pen.Box(LeftMm + 2.4, 42, 34, 1.8, ActPen.Wood).Box(LeftMm + 2.4, 43.8, 2.6, 2.6, ActPen.Wood).Box(LeftMm + 39, 43.8, 2.6, 2.6, ActPen.Wood);
         foreach (var x in new[] { 9.0, 18, 29 })
         {
-            pen.Trace($"M{LeftMm + x:0.##} 42v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp);
+            LampDrawings.Lamp(pen, LeftMm + x, 42, facts.LampType);
         }
 
         var room = LampDrawings.RoomMm(facts);
@@ -83,9 +83,10 @@ internal static class BoxDrawings
         const double LeftMm = 70;
         pen.Words(LeftMm, 5, "From the side", isBold: true, sizeMm: 3).Box(LeftMm, 14, 44, 5, ActPen.Acrylic).Box(LeftMm, 19, wall, 40, ActPen.Wood).Box(LeftMm + wall, 19, side, high, ActPen.Wood);
         var screw = LeftMm + wall + (side / 2);
+        var words = LeftMm + wall + side + 5;
         pen.Box(screw - 3, 19, 6, 11, ActPen.Metal).Line(screw, 12, screw, 33, 2).Box(screw - 5, 12.8, 10, 1.2, ActPen.Paper).Box(screw - 3, 10.4, 6, 2.4, ActPen.Metal)
-            .Words(screw + 14, 11.5, "washer", sizeMm: 3).Line(screw + 5, 13.2, screw + 13.4, 11, 0.2).Words(screw + 14, 17.6, "plate", sizeMm: 3)
-            .Words(screw + 14, 27, "insert", sizeMm: 3).Line(screw + 3, 25, screw + 13.4, 26, 0.2)
+            .Words(words, 11.5, "washer", sizeMm: 3).Line(screw + 5, 13.2, words - 0.6, 11, 0.2).Words(words, 17.6, "plate", sizeMm: 3)
+            .Words(words, 24, "insert", sizeMm: 3).Line(screw + 3, 24, words - 0.6, 23, 0.2)
             .Measure(LeftMm + wall + side + 3, 19, LeftMm + wall + side + 3, 19 + high).Words(LeftMm + wall + side + 5, 19 + (high / 2) + 6, facts.Exact(ScrewBlock.HighMm), sizeMm: 3)
             .Words(LeftMm + wall + 2, 56, $"screw {facts.Exact(BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack).InsertMm)} long", sizeMm: 3);
         return pen.Picture(

@@ -102,7 +102,7 @@ internal static class ControllerJoints
             yield return (wire.ControllerPin, wire.Colour, $"{wire.Name} to {wire.To}");
         }
 
-        foreach (var wire in AdapterWires.Of(wiring.Pins).Where(wire => wire.Controller == plan.Index))
+        foreach (var wire in wiring.Wires.Nets.Adapters.Where(wire => wire.Controller == plan.Index))
         {
             yield return (wire.Pin, wire.Colour, $"{wire.Name} to {wire.From} of the USB-to-serial adapter");
         }

@@ -32,7 +32,7 @@ internal static class FeedStep
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
                     $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : "a wire from each gate resistor for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
                 ]),
-                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged)]),
+                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type))]),
                 .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
                 .. Pixels(circuit, facts),
                 LampWireTables.Away(wires.Away, facts),

@@ -93,13 +93,16 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
                 open.RemoveAll(fed.Contains);
             }
 
+            // As they lie from right to left: so their wires do not cross those of the next on the way from the perforated board.
+            ImmutableArray<BoardChannel> fedHere = [.. channels.OrderByDescending(channel => MiddleMm(channel.Pieces.SelectMany(piece => piece)))];
+
             // A strip lies on the board: only where its wires go through does a joint come behind.
             var strips = channels.Where(channel => !channel.IsSingles).SelectMany(channel => channel.Pieces).ToList();
             ImmutableArray<Point<PanelSpace>> legs = [.. lamps.Except(strips.SelectMany(piece => piece)).SelectMany(lamp => new[] { Plus(lamp), Minus(lamp) }), .. strips.Select(piece => new Point<PanelSpace>(piece[0].XMm, piece[0].YMm))];
             var plug = facts.Wiring?.Wires.Panels.FirstOrDefault(panel => panel.Laid.Panel.Id == box.Id)?.Plug;
             ImmutableArray<Box<PanelSpace>> blocks = [.. box.Blocks.Where(block => block.Blocker is null).Select(block => block.Area)];
             var notch = plug is null ? null : LampRests.Notch(box.Inside, legs, blocks, plug.At);
-            var board = new LampBoard(box, lamps, channels.ToImmutable(), notch, LampRests.Of(box.Inside, legs, blocks, notch), blocks);
+            var board = new LampBoard(box, lamps, fedHere, notch, LampRests.Of(box.Inside, legs, blocks, notch), blocks);
             var (area, stand) = JointsPlace.Of(board, legs);
             boards.Add(board with { Joints = area, Stand = stand });
         }
@@ -139,14 +142,18 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
 
         var waiting = Along(lamps);
         var pieces = ImmutableArray.CreateBuilder<ImmutableArray<BookLamp>>();
-        foreach (var count in plan.Strings.SelectMany(kind => Enumerable.Repeat(kind.String.DiodeCount, kind.StringCount)))
+        foreach (var kind in plan.Strings)
         {
-            pieces.Add([.. waiting.Take(count)]);
-            waiting.RemoveRange(0, Math.Min(count, waiting.Count));
+            // Strings of one kind have the same resistor: they too lie from right to left.
+            var alike = waiting.Take(kind.StringCount * kind.String.DiodeCount).Chunk(kind.String.DiodeCount).Select(piece => piece.ToImmutableArray()).ToList();
+            waiting.RemoveRange(0, Math.Min(kind.StringCount * kind.String.DiodeCount, waiting.Count));
+            pieces.AddRange(alike.OrderByDescending(piece => MiddleMm(piece)));
         }
 
         return pieces.ToImmutable();
     }
+
+    private static double MiddleMm(IEnumerable<BookLamp> lamps) => lamps.Select(lamp => lamp.XMm).DefaultIfEmpty(0).Average();
 
     /// <summary>One after the other, always the nearest next, from the one that is farthest to the right.</summary>
     private static List<BookLamp> Along(ImmutableArray<BookLamp> lamps)

@@ -14,13 +14,8 @@ namespace Lampblack.Books;
 internal static class LampBoardDrawing
 {
     private const double LetterMm = WireChains.SmallestMm;
-    // Beyond an emitter's round body.
-    private const double BendMm = 3.2;
     private const double HeadMm = 7;
     private const double MostHighMm = 104;
-
-    // Where a wire's number is tried, from its middle outwards.
-    private static readonly ImmutableArray<double> Shares = [0.5, 0.4, 0.6, 0.45, 0.55, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85, 0.1, 0.9];
 
     /// <summary>The drawing.</summary>
     public static BookPicture Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
@@ -32,7 +27,7 @@ internal static class LampBoardDrawing
 
         pen.Words(2, 4.4, ActPen.Fitting($"BACK of the lamp board of {board.Box.Panel}, up is up", 176, 3), isBold: true, sizeMm: 3);
         Area(inside, ActPen.Wood);
-        var words = new Taken();
+        var words = face.Words;
         foreach (var rest in board.Rests)
         {
             Area(rest.Area, "#cdbb98", isDashed: true);
@@ -56,15 +51,8 @@ internal static class LampBoardDrawing
             Area(board.Joints, ActPen.Acrylic, board.Stand != JointsStand.Glued);
         }
 
-        // Discs, then wires, then legs: each wire is seen to end at its own leg, and comes to it from above or below where it would pass over the other one.
+        // Discs, then wires, then legs: each wire is seen to end at its own leg.
         List<BookLamp> legged = [.. board.Lamps.Where(lamp => board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))];
-        Point<PanelSpace> Bend(Point<PanelSpace> end, Point<PanelSpace> start)
-        {
-            var other = legged.SelectMany(lamp => new (Point<PanelSpace> Leg, Point<PanelSpace> Other)[] { (LampBoard.Plus(lamp), LampBoard.Minus(lamp)), (LampBoard.Minus(lamp), LampBoard.Plus(lamp)) })
-                .Where(one => one.Leg == end).Select(one => (Point<PanelSpace>?)one.Other).FirstOrDefault();
-            return other?.DistanceMm(start, end) < LampBoard.LegMm ? end with { YMm = end.YMm + (start.YMm < end.YMm ? -BendMm : BendMm) } : end;
-        }
-
         foreach (var lamp in board.Lamps)
         {
             var (x, y) = At(new(lamp.XMm, lamp.YMm));
@@ -72,14 +60,13 @@ internal static class LampBoardDrawing
             words.Take(x, y, Math.Max(2.4, 5.4 * scale) + 0.6, Math.Max(2.4, 5.4 * scale) + 0.6);
         }
 
-        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        foreach (var wire in wires)
         {
-            var (start, end) = wire.Way!.Value;
-            var (bend, last) = (Bend(start, end), Bend(end, start));
-            foreach (var (one, next) in new[] { (start, bend), (bend, last), (last, end) }.Where(side => side.Item1 != side.Item2))
+            foreach (var (one, next) in wire.Way.Zip(wire.Way.Skip(1)))
             {
                 var (from, to) = (At(one), At(next));
                 pen.Line(from.X, from.Y, to.X, to.Y, 0.5);
+                words.Line(from.X, from.Y, to.X, to.Y, wire.Name);
             }
         }
 
@@ -94,7 +81,7 @@ internal static class LampBoardDrawing
         {
             var (x, y) = At(new(lamp.XMm, lamp.YMm));
             var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
-            var (atX, atY) = words.Near(says, (0, -4), [(x, y - (2.5 * scale) - 1.4), (x, y + (2.5 * scale) + 1.4), (x - (2.5 * scale) - 1.6, y), (x + (2.5 * scale) + 1.6, y)]);
+            var (atX, atY) = words.Place(says, WordRoom.Round(x, y, Math.Max(1.2, 2.5 * scale), says));
             pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: LetterMm);
         }
 
@@ -105,17 +92,23 @@ internal static class LampBoardDrawing
             words.Take(x, y, 26, 3);
         }
 
-        foreach (var wire in wires.Where(wire => wire.Way is not null))
+        foreach (var wire in wires)
         {
-            var (from, to) = (At(wire.Way!.Value.From), At(wire.Way.Value.To));
-            var (x, y) = words.Near(wire.Name, (0, 0), [.. Shares.Select(share => (from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y))))]);
-            var wide = 1 + (wire.Name.Length * 1.5);
-            pen.Box(x - (wide / 2), y - 1.5, wide, 3, ActPen.Paper, 0.15).Words(x, y + 0.9, wire.Name, anchor: "middle", sizeMm: LetterMm);
+            var (x, y) = words.Place(wire.Name, WordRoom.Along([.. wire.Way.Select(At)]), wire.Name);
+            var wide = WordRoom.WideMm(wire.Name);
+            var (nearX, nearY) = WordRoom.Along([.. wire.Way.Select(At)]).Take(17).DefaultIfEmpty((X: x, Y: y)).MinBy(one => Math.Abs(one.X - x) + Math.Abs(one.Y - y));
+            if (Math.Abs(nearX - x) + Math.Abs(nearY - y) > 2)
+            {
+                // Beside a wire that is shorter than its number.
+                pen.Line(nearX, nearY, x, y, 0.2);
+            }
+
+            pen.Box(x - (wide / 2), y - 1.5, wide, WordRoom.HighMm, ActPen.Paper, 0.15).Words(x, y + 0.9, wire.Name, anchor: "middle", sizeMm: LetterMm);
         }
 
         return pen.Picture(
             $"The lamp board of {board.Box.Panel} seen from behind: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
-            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
+            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm: wires go round them.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
     }
 
     /// <summary>The white face with crosses and numbers, where the legs go through, and the frames of cells.</summary>
@@ -140,7 +133,7 @@ internal static class LampBoardDrawing
             face.Area(cell.Inside, "none", 0.9);
         }
 
-        var (words, reach) = (new Taken(), LampBoard.LegMm * scale);
+        var (words, reach) = (face.Words, LampBoard.LegMm * scale);
         foreach (var lamp in board.Lamps)
         {
             var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
@@ -156,7 +149,7 @@ internal static class LampBoardDrawing
         {
             var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
             var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
-            var (atX, atY) = words.Near(says, (0, -4), [(x, y - 3.1), (x, y + 3.1), (x - 4.2, y), (x + 4.2, y)]);
+            var (atX, atY) = words.Place(says, WordRoom.Round(x, y, 1.5, says));
             pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
         }
 
@@ -185,6 +178,9 @@ internal static class LampBoardDrawing
 
         public ActPen Pen { get; }
 
+        /// <summary>Room for words: on the board, whose edges they keep off.</summary>
+        public WordRoom Words => field ??= new(2.5, HeadMm + 0.5, 1.5 + (_inside.WidthMm * ScaleFactor), HeadMm + (_inside.HeightMm * ScaleFactor) - 0.5);
+
         /// <summary>The one mirror of these drawings: what is at the right from the front is at the left from behind.</summary>
         public (double X, double Y) At(Point<PanelSpace> point) =>
             (2 + ((_isFromBehind ? _inside.RightMm - point.XMm : point.XMm - _inside.LeftMm) * ScaleFactor), HeadMm + ((_inside.TopMm - point.YMm) * ScaleFactor));
@@ -192,25 +188,9 @@ internal static class LampBoardDrawing
         public void Area(Box<PanelSpace> area, string fill, double lineMm, bool isDashed = false)
         {
             var (x, y) = At(new(_isFromBehind ? area.RightMm : area.LeftMm, area.TopMm));
-            Pen.Box(x, y, area.WidthMm * ScaleFactor, area.HeightMm * ScaleFactor, fill, lineMm, isDashed: isDashed);
-        }
-    }
-
-    /// <summary>Where words stand already.</summary>
-    private sealed class Taken
-    {
-        private readonly List<(double X, double Y, double Wide, double High)> _all = [];
-
-        public void Take(double xMm, double yMm, double wideMm, double highMm) => _all.Add((xMm, yMm, wideMm, highMm));
-
-        /// <summary>The first of some places and those beside them that is free; else the one that covers least of what is there.</summary>
-        public (double X, double Y) Near(string words, (double X, double Y) step, ImmutableArray<(double X, double Y)> places)
-        {
-            var (wide, high) = (1 + (words.Length * 1.5), 3.0);
-            var place = places.Concat(places.SelectMany(one => new (double X, double Y)[] { (one.X, one.Y - 3.2), (one.X, one.Y + 3.2), (one.X + step.X, one.Y + step.Y) }))
-                .MinBy(one => _all.Sum(other => Math.Max(0, ((other.Wide + wide) / 2) - Math.Abs(other.X - one.X)) * Math.Max(0, ((other.High + high) / 2) - Math.Abs(other.Y - one.Y))));
-            _all.Add((place.X, place.Y, wide, high));
-            return place;
+            var (wide, high) = (area.WidthMm * ScaleFactor, area.HeightMm * ScaleFactor);
+            Pen.Box(x, y, wide, high, fill, lineMm, isDashed: isDashed);
+            Words.Frame(x, y, wide, high);
         }
     }
 }

@@ -1,4 +1,5 @@
 using System.Linq;
+using Lampblack.Parts;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -9,6 +10,9 @@ internal static class LampDrawings
     // A controller with its pin rows, plugs and their wires is about 30 mm high; joints alone need a finger's breadth. From memory.
     private const double ElectronicsMm = 40;
     private const double JointsMm = 15;
+
+    // Lamps with a round top are made for half angles of 8 to 30 degrees, with a flat top for 50 and more. From memory.
+    private const double LensDegrees = 40;
 
     /// <summary>How far the walls go on below the lamp board.</summary>
     public static double RoomMm(BookFacts facts) => facts.Wiring is null && facts.Circuit is null ? JointsMm : ElectronicsMm;
@@ -24,14 +28,14 @@ internal static class LampDrawings
             pen.Box(left + 4.4, 24.4, 3, 3, ActPen.Wood).Box(left + 46.6, 24.4, 3, 3, ActPen.Wood);
             if (isRight)
             {
-                Board(pen, left + 4.4, 22, 41);
+                Board(pen, left + 4.4, 22, 41, facts.LampType);
                 pen.Trace($"M{left + 48:0.##} 8c-2 6 0 10 -0.6 14s-2 8 -6 10", "none", 1).Words(left + 43, 14, "loom", anchor: "end", sizeMm: 3).Line(left + 43.4, 13.2, left + 47.4, 12, 0.2)
                     .Line(left + 6, 20.6, left + 6, 26.6, 0.8).Line(left + 44, 20.6, left + 44, 26.6, 0.8)
                     .Words(left + 25, 35, "joints below", anchor: "middle", sizeMm: 3);
             }
             else
             {
-                Board(pen, left + 4.4, 39.6, 45);
+                Board(pen, left + 4.4, 39.6, 45, facts.LampType);
                 pen.Words(left + 27, 30, "no way to the joints", anchor: "middle", sizeMm: 3);
             }
         }
@@ -56,7 +60,7 @@ internal static class LampDrawings
                 .Words(left + 26, 5, "panel", anchor: "middle", sizeMm: 3).Words(left + 37, 24, "card", sizeMm: 3).Words(left + 26, 36.8, "lamp board", anchor: "middle", sizeMm: 2.8);
             foreach (var x in Enumerable.Range(0, shown).Select(index => left + 24.4 + ((index - ((shown - 1) / 2.0)) * 5)))
             {
-                pen.Trace($"M{x:0.##} 32v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp);
+                Lamp(pen, x, 32, facts.LampType is { Form: EmitterForm.Single } type ? type : null);
             }
 
             if (!isRight)
@@ -81,7 +85,7 @@ internal static class LampDrawings
             pen.Box(left + 2, 5.6, 50, 2.4, ActPen.Acrylic);
             if (!facts.Lamps.IsEmpty)
             {
-                Board(pen, left + 4.4, 22, 41);
+                Board(pen, left + 4.4, 22, 41, facts.LampType);
             }
 
             var y = isRight ? 34.0 : 17.4;
@@ -89,7 +93,7 @@ internal static class LampDrawings
                 .Box(left + 33, y - 2.6, 5, 2.6, ActPen.Metal).Words(left + 23, y - 0.8, chip, anchor: "middle", sizeMm: 2.6);
             if (isRight)
             {
-                pen.Trace($"M{left + 38:0.##} {y - 1.4:0.##}h17", "none", 1).Words(left + 47, y - 3, "USB", anchor: "middle", sizeMm: 2.8);
+                pen.Trace($"M{left + 38:0.##} {y - 1.4:0.##}h17", "none", 1).Words(left + 43.6, y - 3, "USB", anchor: "middle", sizeMm: 2.8);
             }
         }
 
@@ -97,15 +101,27 @@ internal static class LampDrawings
             .Picture($"The box from the side: right, the board with its {chip} stands on the floor; wrong, it lies under the panel", "Where the controller lives, from the side: on spacers, its USB cable through the wall.");
     }
 
+    /// <summary>An emitter from the side as it is: with a round top, with a flat one, or soldered flat.</summary>
+    /// <param name="pen">Draws it.</param>
+    /// <param name="leftMm">Its left edge.</param>
+    /// <param name="footMm">What it stands on.</param>
+    /// <param name="type">Its type; null for one that is soldered flat.</param>
+    public static ActPen Lamp(ActPen pen, double leftMm, double footMm, EmitterType? type) => type is not { HasLegs: true } ? pen.Box(leftMm, footMm - 1.3, 3.2, 1.3, ActPen.Lamp)
+        : IsRound(type) ? pen.Trace($"M{leftMm:0.##} {footMm:0.##}v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp)
+        : pen.Box(leftMm, footMm - 3.2, 3.2, 3.2, ActPen.Lamp);
+
+    /// <summary>Whether a lamp's top is a lens: it throws its light ahead.</summary>
+    public static bool IsRound(EmitterType type) => type.HalfAngleDegrees < LensDegrees;
+
     private static void Walls(ActPen pen, double leftMm, double topMm, double highMm) =>
         pen.Box(leftMm + 2, topMm, 2.4, highMm - 2.4, ActPen.Wood).Box(leftMm + 49.6, topMm, 2.4, highMm - 2.4, ActPen.Wood).Box(leftMm + 2, topMm + highMm - 2.4, 50, 2.4, ActPen.Wood);
 
-    private static void Board(ActPen pen, double leftMm, double topMm, double wideMm)
+    private static void Board(ActPen pen, double leftMm, double topMm, double wideMm, EmitterType? type)
     {
         pen.Box(leftMm, topMm, wideMm, 2.2, ActPen.Wood);
         foreach (var x in Enumerable.Range(1, 3).Select(place => leftMm + (place * wideMm / 4) - 1.6))
         {
-            pen.Trace($"M{x:0.##} {topMm:0.##}v-2a1.6 1.6 0 0 1 3.2 0v2z", ActPen.Lamp).Line(x + 0.8, topMm + 2.2, x + 0.8, topMm + 4, 0.3).Line(x + 2.4, topMm + 2.2, x + 2.4, topMm + 4, 0.3);
+            Lamp(pen, x, topMm, type).Line(x + 0.8, topMm + 2.2, x + 0.8, topMm + 4, 0.3).Line(x + 2.4, topMm + 2.2, x + 2.4, topMm + 4, 0.3);
         }
     }
 }

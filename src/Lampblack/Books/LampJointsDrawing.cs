@@ -18,7 +18,7 @@ internal static class LampJointsDrawing
     private const int RowsOfPicture = 2;
 
     /// <summary>Which end is which: an emitter's legs, a transistor's letters, a resistor that has no wrong way.</summary>
-    public static BookPicture Legs(bool isSingle, bool isLegged)
+    public static BookPicture Legs(bool isSingle, bool isLegged, bool isRound)
     {
         var pen = new ActPen(118, 44);
         pen.Words(4, 5, isSingle ? "emitter" : "piece of strip", isBold: true, sizeMm: 3);
@@ -28,7 +28,7 @@ internal static class LampJointsDrawing
         }
         else if (isLegged)
         {
-            pen.Trace($"M11 18v-6a5 5 0 0 1 10 0v6z", ActPen.Lamp).Box(10, 18, 11, 1.6, ActPen.Lamp).Line(13.5, 19.6, 13.5, 36, 0.6).Line(18.5, 19.6, 18.5, 31, 0.6)
+            pen.Path(isRound ? "M11 18v-6a5 5 0 0 1 10 0v6z" : "M11 18v-10h10v10z", ActPen.Lamp).Box(10, 18, 11, 1.6, ActPen.Lamp).Line(13.5, 19.6, 13.5, 36, 0.6).Line(18.5, 19.6, 18.5, 31, 0.6)
                 .Words(12, 41, "long", anchor: "end", sizeMm: 3).Words(4, 30, "+", isBold: true).Words(20.5, 41, "short", sizeMm: 3).Words(24, 30, "−", isBold: true).Line(21, 18.8, 25, 15, 0.25).Words(25.5, 15, "flat", sizeMm: 3);
         }
         else
@@ -90,7 +90,7 @@ internal static class LampJointsDrawing
 
                 if (IsTorn(row, cell))
                 {
-                    pen.Words(x + 1, top + 38.4, $"D line, {cell.Channel.Labels.Switch}", sizeMm: LetterMm);
+                    pen.Words(x + 1, top + (cell.Piece is null ? 24 : 38.4), $"D line, {cell.Channel.Labels.Switch}", sizeMm: LetterMm);
                 }
 
                 x += cell.WideMm;

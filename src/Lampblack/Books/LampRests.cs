@@ -31,8 +31,13 @@ internal static class LampRests
     private const double PieceMm = 20;
     private const double ShortestMm = 12;
     private const double LongWallMm = 150;
+
+    /// <summary>So far from a corner a board of 3 mm is still stiff. From memory.</summary>
+    public const double CornerMm = 40;
     private const double NotchWideMm = 20;
     private const double NotchDeepMm = 12;
+
+    private static readonly ImmutableArray<(string Across, string Up)> Corners = [("left", "lower"), ("right", "lower"), ("left", "upper"), ("right", "upper")];
 
     /// <summary>The notch for the loom; null where no loom comes, or no wall has room for one.</summary>
     /// <param name="inside">The box's inner faces.</param>
@@ -51,7 +56,7 @@ internal static class LampRests
                 select new LampRest(wall, Area(inside, wall, start, NotchWideMm, NotchDeepMm))).FirstOrDefault();
     }
 
-    /// <summary>The pieces, wall by wall: two on a wall, three on a long one, one on the short sides.</summary>
+    /// <summary>The pieces, wall by wall: two on a wall, three on a long one, one on the short sides, and one more near each corner that is bare else.</summary>
     /// <param name="inside">The box's inner faces.</param>
     /// <param name="joints">Places of joints.</param>
     /// <param name="blocks">Corners that are cut off.</param>
@@ -84,7 +89,45 @@ internal static class LampRests
             }
         }
 
+        // A corner that none of them is near gives under a finger.
+        foreach (var (across, up) in Corners)
+        {
+            if (!IsCarried(inside, rests, across, up))
+            {
+                ImmutableArray<Box<PanelSpace>> taken = [.. rests.Select(rest => rest.Area), .. blocks, .. notch is null ? [] : new[] { notch.Area }];
+                var extra = new[] { up, across }.SelectMany(wall => Free(inside, wall, joints, taken, StripMm).Select(free => Nearest(inside, wall, free, wall == up ? across == "left" : up == "lower")))
+                    .OfType<LampRest>().FirstOrDefault(rest => IsCarried(inside, [rest], across, up));
+                if (extra is not null)
+                {
+                    rests.Add(extra);
+                }
+            }
+        }
+
         return rests.ToImmutable();
+    }
+
+    /// <summary>The corners that no piece is near: "lower left".</summary>
+    /// <param name="inside">The box's inner faces.</param>
+    /// <param name="rests">The pieces.</param>
+    public static IEnumerable<string> BareCorners(Box<PanelSpace> inside, IReadOnlyCollection<LampRest> rests) =>
+        Corners.Where(corner => !IsCarried(inside, rests, corner.Across, corner.Up)).Select(corner => $"{corner.Up} {corner.Across}");
+
+    private static bool IsCarried(Box<PanelSpace> inside, IEnumerable<LampRest> rests, string across, string up)
+    {
+        var corner = new Point<PanelSpace>(across == "left" ? inside.LeftMm : inside.RightMm, up == "lower" ? inside.BottomMm : inside.TopMm);
+        return rests.Any(rest => corner.DistanceMm(new(Math.Clamp(corner.XMm, rest.Area.LeftMm, rest.Area.RightMm), Math.Clamp(corner.YMm, rest.Area.BottomMm, rest.Area.TopMm))) <= CornerMm);
+    }
+
+    /// <summary>A piece in a free stretch, at its lower or its higher end; null where none fits.</summary>
+    private static LampRest? Nearest(Box<PanelSpace> inside, string wall, (double From, double To) free, bool isLow)
+    {
+        var isLevel = wall is "lower" or "upper";
+        var (start, length) = isLevel ? (inside.LeftMm, inside.WidthMm) : (inside.BottomMm, inside.HeightMm);
+        var margin = isLevel ? 0 : StripMm + ClearMm;
+        var (from, to) = (Math.Max(free.From, start + margin), Math.Min(free.To, start + length - margin));
+        var longMm = Math.Floor(Math.Min(PieceMm, to - Whole(from, from, to, start) + 1e-9));
+        return longMm < ShortestMm ? null : new(wall, Area(inside, wall, Whole(isLow ? from : to - longMm, from, to - longMm, start), longMm, StripMm));
     }
 
     /// <summary>A place as a ruler shows it, whole mm from the corner, between two bounds where a whole one lies there.</summary>
@@ -107,7 +150,9 @@ internal static class LampRests
     {
         var isLevel = wall is "lower" or "upper";
         var (start, end) = isLevel ? (inside.LeftMm, inside.RightMm) : (inside.BottomMm, inside.TopMm);
-        var band = Area(inside, wall, start, end - start, deepMm).Grow(ClearMm);
+        
+        // A joint that is just so far away is far enough.
+        var band = Area(inside, wall, start, end - start, deepMm).Grow(ClearMm - 1e-6);
         var blocked = joints.Where(band.Contains).Select(at => isLevel ? at.XMm : at.YMm).Select(at => (From: at - ClearMm, To: at + ClearMm))
             .Concat(taken.Where(area => area.Overlaps(band)).Select(area => isLevel ? (From: area.LeftMm - ClearMm, To: area.RightMm + ClearMm) : (From: area.BottomMm - ClearMm, To: area.TopMm + ClearMm)))
             .OrderBy(one => one.From).ToList();

@@ -28,8 +28,8 @@ internal sealed record LampWire(int Number, string Net, LampEnd Start, LampEnd E
     /// <summary>Where it ends, in words.</summary>
     public string To => End.Words;
 
-    /// <summary>On a lamp board: its ends there, seen from the front; null for one that leads away.</summary>
-    public (Point<PanelSpace> From, Point<PanelSpace> To)? Way { get; init; }
+    /// <summary>On a lamp board: the corners of its way there, ends included, seen from the front; none for one that leads away.</summary>
+    public ImmutableArray<Point<PanelSpace>> Way { get; init; } = [];
 
     /// <summary>Whether it is one of the pair from the supply, or from board to board.</summary>
     public bool IsPair { get; init; }
@@ -67,9 +67,14 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
         }
 
         var number = 1;
-        var boards = all.Where(board => !board.Channels.IsEmpty)
-            .Select(board => (board, board.Channels.SelectMany((channel, index) => Of(channel, index, board, facts, () => number++)).ToImmutableArray())).ToImmutableArray();
+        var boards = all.Where(board => !board.Channels.IsEmpty).Select(board => (board, On(board))).ToImmutableArray();
         return new(boards, [.. Leaving([.. boards.Select(board => board.board)], circuit, facts, () => number++)]);
+
+        ImmutableArray<LampWire> On(LampBoard board)
+        {
+            var ways = new LampWays(board);
+            return [.. board.Channels.SelectMany((channel, index) => Of(channel, index, board, ways, facts, () => number++))];
+        }
     }
 
     /// <summary>What an end of an emitter is called.</summary>
@@ -79,7 +84,7 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     /// <summary>Whether a channel's emitters have legs of their own.</summary>
     public static bool IsLegged(BookFacts facts) => facts.LampType is { Form: EmitterForm.Single, HasLegs: true };
 
-    private static IEnumerable<LampWire> Of(BoardChannel channel, int index, LampBoard board, BookFacts facts, Func<int> next)
+    private static IEnumerable<LampWire> Of(BoardChannel channel, int index, LampBoard board, LampWays ways, BookFacts facts, Func<int> next)
     {
         var (net, isLegged) = (channel.Name, IsLegged(facts));
         var awg = Awg(channel.Plan.HighestAmperes);
@@ -88,7 +93,9 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
         {
             // An end at the perforated board lies where its edge is nearest to the other one.
             var (start, end) = (fromAt ?? Edge(board, index, piece, toAt!.Value), toAt ?? Edge(board, index, piece + 0.4, fromAt!.Value));
-            return new(next(), net, from, to, Rounded(Math.Abs(start.XMm - end.XMm) + Math.Abs(start.YMm - end.YMm) + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = (start, end) };
+            var way = ways.Of(start, end);
+            var alongMm = way.Zip(way.Skip(1)).Sum(side => Math.Abs(side.First.XMm - side.Second.XMm) + Math.Abs(side.First.YMm - side.Second.YMm));
+            return new(next(), net, from, to, Rounded(alongMm + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = way };
         }
 
         if (channel.IsSingles)

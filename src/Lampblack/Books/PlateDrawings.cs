@@ -118,9 +118,9 @@ internal static class PlateDrawings
         }
 
         // Folded back like a page: it lies on waste paper beyond the hinge, its back up.
-        pen.Line(2, 29.2, 22, 29.2, 0.6).Words(2, 16, "print, its back up", sizeMm: 2.8).Line(8, 17, 10, 25.4, 0.2).Words(2, 24, "waste", sizeMm: 2.8)
+        pen.Line(2, 29.2, 22, 29.2, 0.6).Words(2, 8.6, "print, its back up", sizeMm: 2.8).Line(6, 9.8, 8, 26.4, 0.2).Words(10, 24, "waste", sizeMm: 2.8)
             .Trace($"M3 27.2L20 27.2C24 27.2 25.6 27.6 25.6 28.4C25.6 29.2 24.6 29.2 24 29.2", "none", 1).Box(18, 28.6, 10, 1.2, ActPen.Lamp, 0.3).Words(30, 27, "tape hinge", sizeMm: 2.8)
-            .Box(34, 4, 6, 9, ActPen.Metal).Trace($"M34 6L16 20M34 7L18 22M34 8L20 24", "none", 0.25, isDashed: true).Words(42, 9.5, "spray").Words(2, 46.5, "1 fold back, spray", isBold: true, sizeMm: 3.4);
+            .Box(34, 4, 6, 9, ActPen.Metal).Trace($"M34 7L20 18M34 8L21.5 19.8M34 9L23 21.6", "none", 0.25, isDashed: true).Words(42, 9.5, "spray").Words(2, 46.5, "1 fold back, spray", isBold: true, sizeMm: 3.4);
         pen.Box(86, 28.8, 30, 1.2, ActPen.Black, 0.3).Box(78, 28, 10, 1.2, ActPen.Lamp, 0.3).Box(92, 23, 9, 4.8, ActPen.Paper, cornerMm: 2).Words(92, 20, "cloth", sizeMm: 2.8).Arrow(103, 25, 115, 25).Words(62, 25, "hinge", sizeMm: 2.8).Words(62, 46.5, "2 stroke from the hinge", isBold: true, sizeMm: 3.4);
         return pen.Picture(
             $"From the side: first the print is folded back over its tape hinge onto waste paper on the {(isScrap ? "scrap" : "plate")} beyond, its back up, and sprayed; then it is let down onto the {(isScrap ? "panel" : "panel's place")} and stroked on from the hinge outwards",

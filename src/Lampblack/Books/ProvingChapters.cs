@@ -125,7 +125,7 @@ internal static class ProvingChapters
     /// <summary>What lives beside the controller.</summary>
     private static string Beside(BookWiring wiring)
     {
-        ImmutableArray<string> others = [.. RegisterStep.Has(wiring) ? ["the board with the shift registers on spacers of its own"] : ImmutableArray<string>.Empty, .. AdapterWires.Of(wiring.Pins).IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter in a sleeve of tape, tied to a small screw"]];
+        ImmutableArray<string> others = [.. RegisterStep.Has(wiring) ? ["the board with the shift registers on spacers of its own"] : ImmutableArray<string>.Empty, .. wiring.Wires.Nets.Adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter in a sleeve of tape, tied to a small screw"]];
         return others.IsEmpty ? string.Empty : $" Close beside it on the same floor goes {string.Join(", and ", others)}.";
     }
 

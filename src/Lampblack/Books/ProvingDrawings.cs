@@ -19,12 +19,20 @@ internal static class ProvingDrawings
             .Line(49, 16, 57, 12, 1.6).Line(49, 34.6, 57, 31, 1.6);
         foreach (var (y, lead, end) in new[] { (12.0, "red lead (dashed)", test.Red), (31.0, "black lead", test.Black) })
         {
-            pen.Box(58, y - 4, 58, 11, ActPen.Paper).Circle(60.5, y - 0.6, 1.2, ActPen.Metal).Words(63, y + 0.6, ActPen.Fitting(end, 52), isBold: true).Words(63, y + 5.2, lead, sizeMm: 3.2);
+            pen.Box(58, y - 4, 58, 11, ActPen.Paper).Circle(60.5, y - 0.6, 1.2, ActPen.Metal).Words(63, y + 0.6, ActPen.Fitting(end, 52, End(end)), isBold: true, sizeMm: End(end)).Words(63, y + 5.2, lead, sizeMm: 3.2);
         }
 
-        return pen.Words(58, 47.5, $"ends of the cable from {ActPen.Fitting(plug, 16)}", sizeMm: 3.2)
+        // A long name stands in smaller letters.
+        static double End(string words) => words.Length > 22 ? 2.6 : ActPen.LetterMm;
+
+        return pen.Words(58, 47.5, IsAtSocket(test) ? "pin of the empty socket" : $"ends of the cable from {ActPen.Fitting(plug, 16)}", sizeMm: 3.2)
             .Picture($"A meter with its red lead at {test.Red} and its black lead at {test.Black}", $"Test {test.Number}: {Text(test.Control)}. {Text(test.Red)} against {Text(test.Black)}; the meter must say: {Text(test.Expect)}.");
     }
+
+    /// <summary>The test that is drawn: one whose leads are both held to the cable, where there is one.</summary>
+    public static ContinuityTest Shown(ImmutableArray<ContinuityTest> tests) => tests.Skip(1).Concat(tests).FirstOrDefault(test => !IsAtSocket(test)) ?? tests[0];
+
+    private static bool IsAtSocket(ContinuityTest test) => (test.Red + test.Black).Contains("74HC", System.StringComparison.Ordinal);
 
     /// <summary>The first wires of this desk at the pins of their names, and a row that is put on one pin beside.</summary>
     public static BookPicture Joints(ImmutableArray<ControllerJoint> joints)

@@ -54,6 +54,13 @@ internal static class TagsDrawing
             pen.Box(xMm - (wide / 2), yMm - (high / 2), wide, high, ActPen.Wood);
         }
 
+        var room = new WordRoom(xMm - (CellMm / 2) + 7, yMm - 18, xMm + (CellMm / 2), yMm + 15);
+        room.Frame(xMm - (wide / 2), yMm - (high / 2), wide, high);
+        foreach (var tag in tags)
+        {
+            room.Take(xMm - (tag.XMm * scale), yMm - (tag.YMm * scale), 2.2 * DotMm, 2.2 * DotMm);
+        }
+
         foreach (var tag in tags)
         {
             // The one mirror of this drawing: what is at the right from the front is at the left from behind.
@@ -68,7 +75,9 @@ internal static class TagsDrawing
             }
             else
             {
-                pen.Words(xMm + dx + 1.5, yMm + dy + 0.9, tag.Name, isBold: true, sizeMm: WireChains.LetterMm);
+                var half = WordRoom.WideMm(tag.Name, WireChains.LetterMm) / 2;
+                var (x, y) = room.Place(tag.Name, WordRoom.Round(xMm + dx, yMm + dy, DotMm, tag.Name, WireChains.LetterMm).Prepend((xMm + dx + DotMm + half, yMm + dy)), letterMm: WireChains.LetterMm);
+                pen.Words(x, y + 0.9, tag.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
             }
         }
 

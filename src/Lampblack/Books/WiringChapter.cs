@@ -85,7 +85,7 @@ internal static class WiringChapter
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         var (lamps, registers) = (facts.LampWires, RegisterWires.Of(wiring.Pins));
-        var (joints, adapters) = (ControllerJoints.Of(wiring, lamps), AdapterWires.Of(wiring.Pins));
+        var (joints, adapters) = (ControllerJoints.Of(wiring, lamps), wiring.Wires.Nets.Adapters);
         return new(
             "board",
             BoardTitle,
@@ -106,7 +106,7 @@ internal static class WiringChapter
                     : [new BookTable(
                         "Wires of the USB-to-serial adapter",
                         ["No", $"Length, {Quantities.LengthWords.Name(facts.Maker.Unit)}", "Colour", "AWG", "From the adapter’s", "To the controller’s"],
-                        [.. adapters.Select(wire => new BookRow("adapter-wire", wire.Name, [wire.Name, Length(wire.LengthMm, facts), wire.Colour, Digits(RegisterWires.Awg), Text(wire.From), Text(wiring.Pins.At(wire.Controller) + wire.Pin)]))],
+                        [.. adapters.Select(wire => new BookRow("adapter-wire", wire.Name, [wire.Name, Length(wire.LengthMm, facts), wire.Colour, Digits(AdapterWire.Awg), Text(wire.From), Text(wiring.Pins.At(wire.Controller) + wire.Pin)]))],
                         IsTicked: true)],
                 .. ControllerJoints.Tables(wiring, lamps),
             ],
@@ -150,7 +150,7 @@ internal static class WiringChapter
             "Test every wire with the meter",
             (tests.Length + (lamps?.Rows.Length ?? 0)) * BookTimes.Test,
             [
-                .. wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty ? [new PictureRow([ProvingDrawings.Meter(tests[Math.Min(1, tests.Length - 1)], plug.Name)])] : ImmutableArray<BookBlock>.Empty,
+                .. wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty ? [new PictureRow([ProvingDrawings.Meter(ProvingDrawings.Shown(tests), plug.Name)])] : ImmutableArray<BookBlock>.Empty,
                 new Doings([$"Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first.{(wiring.Pins.Controllers.Any(plan => plan.Inputs is not null || plan.Outputs is not null) ? " A net that ends at a register is held at its pin of the empty socket." : string.Empty)}"]),
                 new BookTable(
                     "Tests with a meter",

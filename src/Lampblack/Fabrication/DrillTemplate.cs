@@ -25,8 +25,20 @@ public static class DrillTemplate
         var panel = chart.Laid.Panel;
         var words = new TemplateWords(
             $"{PrintableText.Clean(panel.Title)}  ·  drill template {Cutout.Text(panel.WidthMm)} x {Cutout.Text(panel.HeightMm)} mm, seen from the front",
-            [Use, "Beside each hole: its number in the hole chart, and its size in mm. Long lines are score lines, edge to edge; the corners are filed."],
-            [Use, "Cut along one page's edge and lay cross on cross, letter on letter; tape. Numbers are those of the hole chart, with sizes in mm."]);
+            [Use, Explained(chart, isSpread: false)],
+            [Use, Explained(chart, isSpread: true)]);
         return TemplatePages.Of(panel.WidthMm, panel.HeightMm, TemplateDrawing.Shapes(chart), words, paper, ink, printer);
+    }
+
+    /// <summary>How a template is read; of numbers only where holes have some.</summary>
+    /// <param name="chart">The panel's chart.</param>
+    /// <param name="isSpread">Whether it is spread over several pages.</param>
+    public static string Explained(HoleChart chart, bool isSpread)
+    {
+        ArgumentNullException.ThrowIfNull(chart);
+        var hasHoles = !chart.Holes.IsEmpty;
+        return isSpread
+            ? "Cut along one page's edge and lay cross on cross, letter on letter; tape." + (hasHoles ? " Numbers are those of the hole chart, with sizes in mm." : string.Empty)
+            : (hasHoles ? "Beside each hole: its number in the hole chart, and its size in mm. " : string.Empty) + "Long lines are score lines, edge to edge; the corners are filed.";
     }
 }

@@ -22,6 +22,7 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     private const double TitleMm = 2.6;
     private const double HeadingMm = 2.2;
     private const double LineFactor = 1.9;
+    private const int TogetherRows = 3;
     private const double RowAirMm = 1.5;
     private const double CellAirMm = 1.5;
     private const double DrawingAirMm = 6;
@@ -91,11 +92,14 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
         var sum = columns.Sum(column => column.Share);
         double[] widths = [.. columns.Select(column => column.Share / sum * WidthMm)];
         string[] heads = [.. columns.Select(column => column.Head)];
-        Room(HeightOf(heads, widths) + (rows.Count > 0 ? HeightOf(rows[0], widths) : 0));
+        double[] heights = [.. rows.Select(row => HeightOf(row, widths))];
+        Room(HeightOf(heads, widths) + heights.Take(TogetherRows).Sum());
         Row(heads, widths, 0.3);
-        foreach (var row in rows)
+        foreach (var (index, row) in rows.Index())
         {
-            if (_topMm - HeightOf(row, widths) < FootMm)
+            // The last rows stay together: none of them stands alone on a page.
+            var together = index == Math.Max(1, rows.Count - TogetherRows) ? heights.Skip(index).Sum() : heights[index];
+            if (_topMm - together < FootMm)
             {
                 Turn();
                 Row(heads, widths, 0.3);

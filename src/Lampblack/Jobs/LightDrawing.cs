@@ -22,7 +22,6 @@ internal static class LightDrawing
     private const double FootMm = 2;
     private const double CaseMm = 0.35;
     private const double RingMm = 1.7;
-    private const double FrameMm = 1.2;
     private const string Ink = "#1d1b16";
     private const string Paper = "#ffffff";
 
@@ -65,7 +64,7 @@ internal static class LightDrawing
         layers.Add(new("emitters", "emitters", rings, Ink));
         layers.Add(new("legend-cases", "around the legends", Cased(legends), Ink));
         layers.Add(new("legends", "what shines", legends, Paper));
-        var frames = Frames(panel, [legends, bodies, .. cells, rings]).ToList();
+        var frames = LightFrames.Of(panel, [legends, bodies, .. cells, rings]).ToList();
         var names = frames.Select(frame => frame.Name).ToList();
         var factors = Factors(lines, inside, [legends, bodies, .. cells, .. names, .. frames.Select(frame => frame.Frame)]);
         var marks = Region<PanelSpace>.Union(frames.Select(frame => frame.Frame).Concat(names).Concat(factors));
@@ -163,44 +162,6 @@ internal static class LightDrawing
 
     private static Region<PanelSpace> Cased(Region<PanelSpace> region) => region.IsEmpty ? region : region.Grow(CaseMm);
 
-    private static IEnumerable<(Region<PanelSpace> Frame, Region<PanelSpace> Name)> Frames(PanelLighting panel, IEnumerable<Region<PanelSpace>> taken)
-    {
-        if (!panel.HasGeneral)
-        {
-            yield break;
-        }
-
-        var boxes = taken.SelectMany(region => region.Pieces).Select(piece => piece.Bounds).ToList();
-        var (brightest, dimmest) = (panel.Brightest, panel.Dimmest);
-        foreach (var (legend, word, isFull) in new[] { (brightest, "brightest", true), (dimmest, "dimmest", false) }.Take(ReferenceEquals(brightest, dimmest) ? 1 : 2))
-        {
-            var box = legend.Piece.Box.Grow(FrameMm);
-            var frame = Region<PanelSpace>.Rectangle(box);
-            var says = $"{word}, {LightingFindings.Figure(legend.CandelaPerM2)} cd/m2";
-            var name = TemplateDrawing.Text(says, NameMm, NamePlace(box, SheetText.WidthMm(says, NameMm), panel.Light.Box.Inside, boxes));
-            boxes.Add(name.Bounds);
-            yield return (isFull ? TrialDrawing.Lines(frame, 0.3) : TrialDrawing.Dashes(frame), name);
-        }
-    }
-
-    /// <summary>Where a frame's words stand: above, below or beside it, where they cover the least; within the panel.</summary>
-    private static Point<PanelSpace> NamePlace(Box<PanelSpace> frame, double widthMm, Box<PanelSpace> bounds, List<Box<PanelSpace>> taken)
-    {
-        var (half, gap) = (widthMm / 2, NameMm * 1.2);
-        Point<PanelSpace>[] places =
-        [
-            new(frame.Centre.XMm, frame.TopMm + gap), new(frame.Centre.XMm, frame.BottomMm - gap),
-            new(frame.RightMm + half + gap, frame.Centre.YMm), new(frame.LeftMm - half - gap, frame.Centre.YMm),
-            new(frame.Centre.XMm, frame.TopMm + (4 * gap)), new(frame.Centre.XMm, frame.BottomMm - (4 * gap)),
-        ];
-        return places.Select(place => new Point<PanelSpace>(
-                Math.Clamp(place.XMm, bounds.LeftMm + Math.Min(half, bounds.WidthMm / 2), bounds.RightMm - Math.Min(half, bounds.WidthMm / 2)),
-                Math.Clamp(place.YMm, bounds.BottomMm + NameMm, bounds.TopMm - NameMm)))
-            .MinBy(place => taken.Append(frame).Sum(box => SharedMm2(box, Room(place))));
-
-        Box<PanelSpace> Room(Point<PanelSpace> place) => new(place.XMm - half, place.YMm - (NameMm * 0.7), widthMm, NameMm * 1.4);
-    }
-
     /// <summary>Each line's factor, once on every long stretch of it that has room for it, where there is most.</summary>
     private static ImmutableArray<Region<PanelSpace>> Factors(List<(string Name, Region<PanelSpace> Region)> lines, Box<PanelSpace> inside, IEnumerable<Region<PanelSpace>> taken)
     {
@@ -220,7 +181,7 @@ internal static class LightDrawing
 
                 var place = Emptiest(free, boxes);
                 var word = TemplateDrawing.Text(name, FactorMm, place);
-                if (boxes.Any(box => SharedMm2(box, word.Bounds.Grow(CaseMm)) > 0))
+                if (boxes.Any(box => LightFrames.SharedMm2(box, word.Bounds.Grow(CaseMm)) > 0))
                 {
                     continue;
                 }
@@ -254,9 +215,6 @@ internal static class LightDrawing
 
         return emptiest;
     }
-
-    private static double SharedMm2(Box<PanelSpace> first, Box<PanelSpace> second) =>
-        Math.Max(0, Math.Min(first.RightMm, second.RightMm) - Math.Max(first.LeftMm, second.LeftMm)) * Math.Max(0, Math.Min(first.TopMm, second.TopMm) - Math.Max(first.BottomMm, second.BottomMm));
 
     private static double FromMm(Box<PanelSpace> box, Point<PanelSpace> point) => Math.Max(
         Math.Max(box.LeftMm - point.XMm, point.XMm - box.RightMm),

@@ -43,6 +43,14 @@ internal static class WiringPages
         flow.Table(
             [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
             [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd }))]);
+        if (wiring.Wires.Nets.Adapters is { IsEmpty: false } adapters)
+        {
+            flow.Heading("Wires of the " + AdapterWire.Adapter);
+            flow.Table(
+                [("No", 9), ("mm", 12), ("Colour", 17), ("AWG", 9), ("From the adapter's", 42), ("To", 97)],
+                [.. adapters.Select(wire => new[] { wire.Name, wire.LengthMm.ToString("0", CultureInfo.InvariantCulture), wire.Colour, Digits(AdapterWire.Awg), wire.From, $"{WireTables.At(wire)}, {wire.Pin}" })]);
+        }
+
         var board = AtController.Of(wiring.Pins, wiring.Needs).ToList();
         if (board.Count > 0)
         {

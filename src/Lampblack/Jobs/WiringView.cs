@@ -49,7 +49,7 @@ public sealed record WiringView(
         Words(wiring),
         [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => Panel(panel, wiring))],
         Pinned(wiring),
-        [.. AtController.Of(wiring.Pins, wiring.Needs)],
+        [.. AtController.Of(wiring.Pins, wiring.Needs), .. wiring.Wires.Nets.Adapters.Select(wire => $"{wire.Name}: {wire.LengthMm:0} mm of {wire.Colour} wire from {wire.From} of the {AdapterWire.Adapter} to {WireTables.At(wire)}, {wire.Pin}.")],
         new("Tests with a meter", ["control", "red lead", "black lead", "the meter says"], [.. ContinuityTests.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets).Select(test => new WordRow(string.Empty, [test.Control, test.Red, test.Black, test.Expect]))]),
         findings,
         LoomDrawing.Key,

@@ -23,6 +23,9 @@ public static class Schematic
     private const double EntryMm = 13;
     private const double RowMm = 15;
     private const double LabelMm = 22;
+    private const double AdapterMm = 6;
+    private const double AdapterWordMm = 42;
+    private const double AdapterWireMm = 30;
 
     /// <summary>Draws it.</summary>
     /// <param name="plan">The pins.</param>
@@ -47,6 +50,7 @@ public static class Schematic
             }
 
             y = Entries(pen, controller, nets, names, y) + 2;
+            y = Adapter(pen, [.. nets.Adapters.Where(wire => wire.Controller == controller.Index)], y);
         }
 
         foreach (var sentence in AtController.Of(plan, needs))
@@ -145,6 +149,21 @@ public static class Schematic
         }
 
         return y;
+    }
+
+    /// <summary>From the adapter's contacts to the controller's pins.</summary>
+    private static double Adapter(CircuitPen pen, ImmutableArray<AdapterWire> wires, double topMm)
+    {
+        foreach (var (index, wire) in wires.Index())
+        {
+            var y = topMm + 4 + (index * AdapterMm);
+            pen.Word($"{AdapterWire.Adapter} {wire.From}", MarginMm, y, TextMm, 0, AdapterWordMm - 2);
+            pen.Wire((MarginMm + AdapterWordMm, y), (MarginMm + AdapterWordMm + AdapterWireMm, y));
+            pen.Word($"{wire.Name}, {wire.Colour}", MarginMm + AdapterWordMm + (AdapterWireMm / 2), y - 2.2, SmallMm, 0.5, AdapterWireMm);
+            pen.Word(wire.Pin, MarginMm + AdapterWordMm + AdapterWireMm + 2, y, TextMm, 0, 12);
+        }
+
+        return wires.IsEmpty ? topMm : topMm + 4 + (wires.Length * AdapterMm);
     }
 
     /// <summary>From a pin's wire to 0 V.</summary>

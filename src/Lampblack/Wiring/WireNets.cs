@@ -14,6 +14,9 @@ namespace Lampblack.Wiring;
 /// <param name="Resistors">Resistors between terminals of selectors.</param>
 public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<LadderResistor> Resistors)
 {
+    /// <summary>Wires from USB-to-serial adapters to the controllers that have no serial line on their own USB.</summary>
+    public ImmutableArray<AdapterWire> Adapters { get; init; } = [];
+
     // Red, amber, yellow-green; white and blue ones get less. From memory.
     private const double LampVolts = 2;
 
@@ -37,7 +40,7 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
             nets.AddRange(maker.Make(resistors));
         }
 
-        return new(nets.ToImmutable(), resistors.ToImmutable());
+        return new(nets.ToImmutable(), resistors.ToImmutable()) { Adapters = AdapterWires.Of(plan) };
     }
 
     private sealed class Maker(ControllerPlan plan, ImmutableArray<WiredNeed> needs, double lampAmperes)

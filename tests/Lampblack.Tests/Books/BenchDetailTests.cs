@@ -1,6 +1,7 @@
 using System;
 using System.Globalization;
 using System.Linq;
+using System.Text.RegularExpressions;
 using Lampblack.Books;
 using Lampblack.Parts;
 using Xunit;
@@ -8,7 +9,7 @@ using Xunit;
 namespace Lampblack.Tests.Books;
 
 /// <summary>What a maker stumbled over at the bench: strips on small boards, where boards live, the adapter's wires, what is not wired, sizes that a ruler shows, sums of times.</summary>
-public sealed class BenchDetailTests
+public sealed partial class BenchDetailTests
 {
     /// <summary>A panel of a legend and an emitter has no room for the strip of perforated board: it is neither of negative size nor wider than the box.</summary>
     [Theory]
@@ -73,9 +74,10 @@ public sealed class BenchDetailTests
     {
         var kiln = ExampleBooks.Of("kiln");
         var opening = ExampleBooks.Plain(string.Join(' ', kiln.Book.Chapters[0].Blocks.OfType<Paragraph>().Select(one => one.Markup)));
-        var unwired = kiln.Facts.Laid.Panels.SelectMany(panel => panel.Parts).Where(part => part.Part.Class is not (PartClass.Screw or PartClass.Plain) && !kiln.Facts.Wiring!.Needs.Any(need => need.Part?.Origin.Item == part.Origin.Item)).ToList();
-        Assert.Contains(unwired, part => part.Part.Class == PartClass.Meter);
-        Assert.All(unwired, part => Assert.Contains($"{part.Origin.Item} (", opening, StringComparison.Ordinal));
+
+        // Told apart by eye in the kiln's file: `wired = false` stands at the meter and at the chart, and nowhere else; every other part that is no screw has contacts.
+        var told = opening[opening.IndexOf("Not wired by this book", StringComparison.Ordinal)..];
+        Assert.Equal(["monitor/chart", "monitor/meter"], UnwiredName().Matches(told).Select(match => match.Groups[1].Value).Order(StringComparer.Ordinal));
         Assert.Contains("two wires from what it shows", opening, StringComparison.Ordinal);
         Assert.DoesNotContain("Not wired by this book", string.Join(' ', ExampleBooks.Of("yard-board").Book.Chapters[0].Blocks.OfType<Paragraph>().Select(one => one.Markup)), StringComparison.Ordinal);
     }
@@ -148,4 +150,7 @@ public sealed class BenchDetailTests
             [var minutes, "min"] => int.Parse(minutes, CultureInfo.InvariantCulture),
             _ => throw new FormatException(words),
         };
+
+    [GeneratedRegex(@"(\w+/[\w.-]+) \(")]
+    private static partial Regex UnwiredName();
 }

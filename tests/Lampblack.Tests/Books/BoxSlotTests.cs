@@ -119,5 +119,17 @@ public sealed class BoxSlotTests
         Assert.All(notches.Values, one => Assert.Equal(at, one));
     }
 
+    /// <summary>A hidden legend so close below a lever that a tag of it stands within the cell, as the desk itself plans it: a wire that ends in there, and begins outside, passes one notch.</summary>
+    [Fact]
+    public void A_tag_within_a_cell_of_a_real_desk_has_its_notch()
+    {
+        var made = SmallDesk.Build(SmallDesk.Text() + "\n\n  [[panel.legend]]\n  id = \"fault\"\n  text = \"FAULT\"\n  at = [30, 27]\n  role = \"hidden\"\n").MadeBook!;
+        var cell = Assert.Single(made.Facts.Cells);
+        var notches = ExampleBooks.Rows(made.Book, "cell-notch").SelectMany(row => row.Cells[4].Split(", ")).ToList();
+        var passing = made.Facts.Wiring!.Wires.Panels.Single().Wires.Where(wire => cell.Inside.Contains(wire.Way[0]) != cell.Inside.Contains(wire.Way[^1])).Select(wire => wire.Number.ToString(CultureInfo.InvariantCulture)).ToList();
+        Assert.NotEmpty(passing);
+        Assert.All(passing, number => Assert.Single(notches, one => one == number));
+    }
+
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 }

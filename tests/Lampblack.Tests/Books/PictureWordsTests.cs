@@ -98,4 +98,28 @@ public sealed class PictureWordsTests
             }
         }
     }
+
+    /// <summary>An emitter is drawn as the maker has it in hand: a flat top for wide light, a lens for narrow light (parts in hand, from memory), a low box where it is soldered flat.</summary>
+    [Theory]
+    [InlineData("emitter-5mm-wide", "M11 18v-10h10v10z")]
+    [InlineData("emitter-5mm-round", "M11 18v-6a5 5 0 0 1 10 0v6z")]
+    public void A_lamp_is_drawn_with_its_own_top(string emitter, string path)
+    {
+        var book = SmallDesk.Build(SmallDesk.Text().Replace("emitter-5mm-wide", emitter, StringComparison.Ordinal)).MadeBook!.Book;
+        Assert.Contains(path, Assert.Single(ExampleBooks.Pictures(book), picture => picture.Content.Contains("Which end is which", StringComparison.Ordinal)).Content, StringComparison.Ordinal);
+        var lens = ExampleBooks.Pictures(book).Count(picture => picture.Content.Contains("a1.6 1.6 0 0 1 3.2 0", StringComparison.Ordinal));
+        Assert.Equal(emitter == "emitter-5mm-round", lens > 0);
+    }
+
+    /// <summary>What the picture of the meter shows is where its words hold the leads: at the cable, not at a socket.</summary>
+    [Fact]
+    public void The_meter_is_drawn_at_the_cable()
+    {
+        var step = ExampleBooks.Of("yard-board").Book.Steps.Single(one => one.Id == "test-wires");
+        var picture = step.Blocks.OfType<PictureRow>().First().All.First();
+        Assert.Contains("ends of the cable from J1", picture.Content, StringComparison.Ordinal);
+        Assert.DoesNotContain("74HC", picture.Content, StringComparison.Ordinal);
+        Assert.DoesNotContain("…", picture.Content, StringComparison.Ordinal);
+        Assert.Contains(step.Blocks.OfType<BookTable>().SelectMany(table => table.Rows), row => row.Cells.Any(cell => cell.Contains("74HC595", StringComparison.Ordinal)));
+    }
 }

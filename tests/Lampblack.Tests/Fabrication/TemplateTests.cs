@@ -36,6 +36,19 @@ public sealed class TemplateTests
 
     private static readonly BuildRequest Bench = new("A4", "option", Parts: BuildParts.Bench);
 
+    /// <summary>A plate without openings, such as one that only glows, has no numbers to explain.</summary>
+    [Fact]
+    public void A_template_without_holes_explains_no_numbers()
+    {
+        const string Bare = "[[panel]]\nid = \"p\"\nsize = [120, 60]\n";
+        HoleChart[] charts = [Fabricated.Chart(Bare).Value, Fabricated.Chart(Bare + "[[panel.control]]\nid = \"hole\"\npart = \"hole-10\"\nat = [30, 25]\n").Value];
+        foreach (var isSpread in new[] { false, true })
+        {
+            Assert.DoesNotContain("umber", DrillTemplate.Explained(charts[0], isSpread), StringComparison.Ordinal);
+            Assert.Contains("umber", DrillTemplate.Explained(charts[1], isSpread), StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void A_template_is_true_to_size_on_paper()
     {

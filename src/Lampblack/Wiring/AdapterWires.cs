@@ -2,9 +2,8 @@ using System;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Parts;
-using Lampblack.Wiring;
 
-namespace Lampblack.Books;
+namespace Lampblack.Wiring;
 
 /// <summary>A wire from the USB-to-serial adapter to a controller whose own USB is no serial line.</summary>
 /// <param name="Controller">Which controller, from 0.</param>
@@ -12,8 +11,14 @@ namespace Lampblack.Books;
 /// <param name="From">The adapter's contact.</param>
 /// <param name="Pin">The controller's pin.</param>
 /// <param name="Colour">Its colour.</param>
-internal sealed record AdapterWire(int Controller, int Number, string From, string Pin, string Colour)
+public sealed record AdapterWire(int Controller, int Number, string From, string Pin, string Colour)
 {
+    /// <summary>What it begins at, as tables call it.</summary>
+    public const string Adapter = "USB-to-serial adapter";
+
+    /// <summary>Its gauge: as thin as the wires of the panels.</summary>
+    public const int Awg = 26;
+
     /// <summary>The adapter lies beside the controller. From memory.</summary>
     public double LengthMm => 120;
 
