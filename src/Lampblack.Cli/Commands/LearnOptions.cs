@@ -32,9 +32,11 @@ internal sealed class LearnOptions
 
     private readonly Option<string> step = new("--step") { Description = "The bracket's step; 0.7 mm if not told", HelpName = "MM" };
 
+    private readonly Option<string> date = new("--date") { Description = "The day on which this is learned; today if not told", HelpName = "YYYY-MM-DD" };
+
     private readonly Option<string> sheets = new("--sheets") { Description = "The output folder of the build whose sheet you read: a place where it has no rows is then told", HelpName = "DIR" };
 
-    private IEnumerable<Option> All => [dots, readings, verniers, tick, cross, bars, flaked, held, register, step, sheets];
+    private IEnumerable<Option> All => [dots, readings, verniers, tick, cross, bars, flaked, held, register, step, date, sheets];
 
     /// <summary>Adds the options to the command.</summary>
     /// <param name="command">The command.</param>
@@ -48,7 +50,7 @@ internal sealed class LearnOptions
 
     /// <summary>Whether any of the options was used that say what was seen.</summary>
     /// <param name="result">The parsed command.</param>
-    internal bool AnyIn(CommandResult result) => All.Where(option => option != sheets).Any(option => result.GetResult(option) is { Implicit: false });
+    internal bool AnyIn(CommandResult result) => All.Where(option => option != sheets && option != date).Any(option => result.GetResult(option) is { Implicit: false });
 
     /// <summary>What was typed.</summary>
     /// <param name="parsed">The arguments.</param>
@@ -64,6 +66,7 @@ internal sealed class LearnOptions
         parsed.GetValue(step))
     {
         Verniers = parsed.GetValue(verniers) is { Length: > 0 } read ? [string.Join(' ', read)] : [],
+        Date = parsed.GetValue(date) ?? Today.Text,
         Report = ReportOf(parsed.GetValue(sheets)),
     };
 

@@ -20,6 +20,7 @@ internal static class PrinterLearnCommand
         "lampblack printer learn study",
         "lampblack printer learn study photo-1.jpg photo-2.jpg",
         "lampblack printer learn photo-1.jpg photo-2.jpg --printer study",
+        "lampblack printer learn study photo.jpg --sheets my-desk/out",
         "lampblack printer learn study --tick A --cross front",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1",
         "lampblack printer learn study --dots 6-21:N=2,E=0,S=0,W=1 --sheets my-desk/out",
@@ -33,7 +34,7 @@ internal static class PrinterLearnCommand
     internal static Command Create()
     {
         Argument<string> name = PrinterCommand.NameArgument();
-        Argument<string[]> photos = new("PHOTO") { Description = "Photos of its calibration sheet held to a light: PNG or JPEG", Arity = ArgumentArity.ZeroOrMore };
+        Argument<string[]> photos = new("PHOTO") { Description = "Photos of its calibration sheet, or of sheets of a build (with --sheets), held to a light: PNG or JPEG", Arity = ArgumentArity.ZeroOrMore };
         Option<string> printer = new("--printer") { Description = "The printer, where all that is named before it are photos", HelpName = "NAME" };
         Option<string> output = new("--output", "-o") { Description = "A folder for pictures of what the photos show, with misregister as arrows; none without it", HelpName = "DIR" };
         LearnOptions options = new();
@@ -72,7 +73,7 @@ internal static class PrinterLearnCommand
         LearnAnswers answers = options.Of(call.Parsed);
         if (photos.Length > 0)
         {
-            answers = answers with { Photos = Read(call, photos, PrinterFiles.HasColours(shelf.Read(name).Reading.Value)) };
+            answers = answers with { Photos = Read(call, photos, PrinterFiles.HasColours(shelf.Read(name).Reading.Value), answers.Report) };
             if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
             {
                 SheetFolder.Write(call, folder, answers.Photos.Arrows());
@@ -89,7 +90,7 @@ internal static class PrinterLearnCommand
 
             try
             {
-                answers = call.Await(() => LearnQuestions.Ask(Prompt.Here(), before.Reading.Value, answers.Report));
+                answers = call.Await(() => LearnQuestions.Ask(Prompt.Here(), before.Reading.Value, answers.Report)) with { Date = answers.Date };
             }
             catch (EndOfStreamException)
             {
@@ -127,7 +128,7 @@ internal static class PrinterLearnCommand
                 call.Terminal.Say(word);
             }
 
-            foreach (string line in answers.Photos?.BlacksTold ?? [])
+            foreach (string line in (answers.Photos?.SheetsTold ?? []).Concat(answers.Photos?.BlacksTold ?? []))
             {
                 call.Terminal.Say(line);
             }
@@ -138,7 +139,7 @@ internal static class PrinterLearnCommand
         return exit;
     }
 
-    private static PhotosOfSheets Read(Call call, string[] photos, bool hasColours)
+    private static PhotosOfSheets Read(Call call, string[] photos, bool hasColours, ImmutableArray<byte> report)
     {
         using ProgressLine progress = new(call.Terminal);
         return call.Await(() => PhotosOfSheets.Read(
@@ -149,7 +150,8 @@ internal static class PrinterLearnCommand
             }),
             progress,
             call.Cancellation,
-            hasColours));
+            hasColours,
+            report));
     }
 
     private static void Answer(int exit, ShelvedPrinter after, LearnResult? result, PhotosOfSheets? photos) => JsonAnswer.Print(Schema, exit, writer =>
@@ -279,7 +281,7 @@ internal static class PrinterLearnCommand
         writer.WriteStartObject();
         writer.WriteString("file", photo.File);
         Copy(writer, photo.Copy);
-
+        writer.WriteString("sheet", photo.Sheet);
         writer.WriteNumber("marksFound", photo.MarksFound);
         writer.WriteNumber("marksUsed", photo.MarksUsed);
         Fit(writer, photo.Fit);

@@ -116,8 +116,9 @@ public sealed class PrinterBench
 
     /// <summary>Looks at all photos that were dropped.</summary>
     /// <param name="name">The printer they are about.</param>
+    /// <param name="report"><c>report.json</c> of the desk's last build, whose sheets may be among them; empty where there is none.</param>
     /// <param name="changed">Told whenever there is something new to show.</param>
-    public async Task Look(string name, Action changed)
+    public async Task Look(string name, ImmutableArray<byte> report, Action changed)
     {
         (string Name, ReadOnlyMemory<byte> Bytes)[] photos;
         lock (_lock)
@@ -139,7 +140,7 @@ public sealed class PrinterBench
             {
                 Doing = words;
                 changed();
-            }), CancellationToken.None, hasColours)).ConfigureAwait(false);
+            }), CancellationToken.None, hasColours, report)).ConfigureAwait(false);
             (Shown, Words, Findings) = (shown, [], shown.Findings);
             Arrows = shown.CanTeach ? shown.Arrows() : [];
         }
@@ -170,7 +171,7 @@ public sealed class PrinterBench
         ImmutableArray<string> words = [];
         ShelvedPrinter? after = Try(() => _shelf.Change(name, file =>
         {
-            Checked<LearnResult> learned = Learn.Run(file, answers);
+            Checked<LearnResult> learned = Learn.Run(file, answers with { Date = Today.Text });
             words = learned.Value.Words;
             return new(learned.Value.File, learned.Findings);
         }));

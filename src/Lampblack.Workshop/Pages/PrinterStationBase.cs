@@ -147,7 +147,7 @@ public class PrinterStationBase : ComponentBase, IAsyncDisposable
             Bench.Printers.Complain(problem);
         }
 
-        await Bench.Printers.Look(Name, Bench.Tell);
+        await Bench.Printers.Look(Name, OutputFolder.LastReport(Bench.OutputPath), Bench.Tell);
     }
 
     /// <summary>Stores what the photos show.</summary>

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Geometry;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 

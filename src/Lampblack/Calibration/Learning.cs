@@ -32,6 +32,12 @@ public static class Learning
             return Nothing();
         }
 
+        var date = typed.Date is null ? null : PrinterWords.Date(typed.Date);
+        if (typed.Date is { } day && date is null)
+        {
+            findings.Add(PrinterEntryReader.BadDate(day) with { Item = "--date" });
+        }
+
         var turn = OtherAnswers.Turn(typed.Tick, typed.Cross, findings);
         var coverage = OtherAnswers.Coverage(typed.Flaked, typed.Held, findings);
         ImmutableArray<BarAnswer?> bars = [.. typed.Bars.Select(text => BarAnswer.Read(new("--bar", text, findings)))];
@@ -63,9 +69,28 @@ public static class Learning
         Compare(file, turn, coverage, findings);
         taught = turn is null ? taught : taught with { Turns = taught.Turns.Add(turn) };
         taught = coverage is null ? taught : taught with { Coverage = taught.Coverage.Add(coverage) };
-        var register = look.Told(taught, verniers is null && photos is null ? null : 0);
+        taught = Dated(file, taught, date);
+        var register = look.Told(taught, photos?.Register ?? (verniers is null ? null : 0));
         var words = LearnedWords.Of(taught, turn, register, look.Keeper, !bars.IsEmpty, coverage is not null);
         return new(new(taught, [.. words, .. EdgeWords.Of(file, taught)], register, look.Keeper), [.. findings]);
+    }
+
+    /// <summary>The file with the day at all that was added.</summary>
+    private static PrinterFile Dated(PrinterFile before, PrinterFile after, DateOnly? date)
+    {
+        return after with
+        {
+            Turns = New(before.Turns, after.Turns),
+            Register = New(before.Register, after.Register),
+            Bars = New(before.Bars, after.Bars),
+            Coverage = New(before.Coverage, after.Coverage),
+            Wedges = New(before.Wedges, after.Wedges),
+            Gains = New(before.Gains, after.Gains),
+            Planes = New(before.Planes, after.Planes),
+        };
+
+        ImmutableArray<T> New<T>(ImmutableArray<T> known, ImmutableArray<T> all)
+            where T : PrinterEntry => [.. all.Select((entry, index) => index < known.Length ? entry : entry with { Date = date })];
     }
 
     /// <summary>Whether anything must be dealt with first.</summary>

@@ -50,7 +50,8 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             }
         }
 
-        var taught = file with { Register = file.Register.Add(new(from, Entries(readings, shiftOf, _made), number)) };
+        var entry = new RegisterEntry(from, Entries(readings, shiftOf, _made), number);
+        var taught = file with { Register = file.Register.Add(entry with { RmsMm = Rounded(RegisterEstimate.RmsMm(entry)) }) };
         if (ScaleCause.Scaled(taught.Register[^1]) is { } scaled)
         {
             return Refused(scaled);

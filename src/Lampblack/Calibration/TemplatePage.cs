@@ -38,7 +38,7 @@ public static class TemplatePage
         ArgumentNullException.ThrowIfNull(plan);
         var smaller = Affine<SheetSpace, SheetSpace>.Scale(TemplatePlan.MarkShare, TemplatePlan.MarkShare);
         var bar = Region<SheetSpace>.Rectangle(plan.CodeRow.Grow(SheetCode.AirMm)).Except(CalibrationMarks.Row(plan.CodeRow, plan.Code.ToCells()));
-        var marks = Region<SheetSpace>.Union(plan.Marks.Select(mark => CalibrationMarks.FrontOf(mark).Map(smaller)).Append(bar.Map(smaller)));
+        var marks = Region<SheetSpace>.Union(plan.Marks.Select(mark => MarkDrawing.Front(mark).Map(smaller)).Append(bar.Map(smaller)));
         var squares = Region<SheetSpace>.Union(plan.Marks.Select(mark => Region<SheetSpace>.Rectangle(new Box<SheetSpace>(mark.Place.XMm, mark.Place.YMm, 0, 0).Grow(RegisterMark.HalfSquareMm + 1)).Map(smaller)));
         var outline = TrialDrawing.Lines(plan.Panel.Outline.Map(plan.Map)).Except(squares);
         return [marks, outline, .. Holes(plan, squares), .. Words(plan)];

@@ -5,6 +5,7 @@ using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Calibration;
 

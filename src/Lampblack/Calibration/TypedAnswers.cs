@@ -29,7 +29,10 @@ public sealed record TypedAnswers(
     /// <summary>Readings of a calibration sheet's verniers: <c>1x=5.3,1y=4.8</c>.</summary>
     public ImmutableArray<string> Verniers { get; init; } = [];
 
-    /// <summary>Calibration sheets that photos show.</summary>
+    /// <summary>The day on which this is learned, such as <c>2026-03-09</c>; null where nobody told it.</summary>
+    public string? Date { get; init; }
+
+    /// <summary>Sheets that photos show.</summary>
     public ImmutableArray<PhotographedSheet> Sheets { get; init; } = [];
 
     /// <summary>Nothing typed.</summary>

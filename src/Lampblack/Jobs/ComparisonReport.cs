@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
 using Lampblack.Geometry;
+using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
@@ -12,6 +13,12 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
 {
     private const int LongestWord = 100;
     private const double FarthestMm = 1e5;
+
+    /// <summary>The register number that its sheets were made with; 0 of reports that do not tell it.</summary>
+    public int Register { get; private init; }
+
+    /// <summary>The printer file that it was told; null where it was told none.</summary>
+    public string? Printer { get; private init; }
 
     public static ComparisonReport? Read(ReadOnlyMemory<byte> bytes)
     {
@@ -33,13 +40,27 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
                 Word(root, "paper"),
                 Word(root, "black"),
                 [.. root.GetProperty("panels").EnumerateArray().Select(Panel)],
-                [.. root.GetProperty("sheets").EnumerateArray().Select(sheet => new ReportedSheet(Word(sheet, "id"), Word(sheet, "pairCode"), OptionalWord(sheet, "dotRows")))]);
+                [.. root.GetProperty("sheets").EnumerateArray().Select(Sheet)])
+            {
+                Printer = OptionalWord(root, "printer"),
+                Register = root.TryGetProperty("register", out var register) && register.TryGetInt32(out var number) && number >= 0 ? number : 0,
+            };
             return IsUnique(report.Panels.Select(panel => panel.Id)) && IsUnique(report.Sheets.Select(sheet => sheet.Id)) ? report : null;
         }
         catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
         {
             return null;
         }
+    }
+
+    private static ReportedSheet Sheet(JsonElement sheet)
+    {
+        var marks = sheet.TryGetProperty("marks", out var listed)
+            ? listed.EnumerateArray().Select(mark => (Number: mark.GetProperty("number").GetInt32(), At: Lengths(mark.GetProperty("atMm"), 2))).ToList()
+            : [];
+        return marks.TrueForAll(mark => WasteMarks.IsNumber(mark.Number)) && marks.DistinctBy(mark => mark.Number).Count() == marks.Count
+            ? new(Word(sheet, "id"), Word(sheet, "pairCode"), OptionalWord(sheet, "dotRows")) { Marks = [.. marks.Select(mark => new RegisterMark(mark.Number, new(mark.At[0], mark.At[1])))] }
+            : throw new FormatException("marks");
     }
 
     private static ReportedPanel Panel(JsonElement panel)
@@ -112,4 +133,8 @@ internal sealed record ReportedControl(string Id, string Part, Point<PanelSpace>
 }
 
 /// <summary>A sheet of a report, and the place of its dot rows; null where it has none.</summary>
-internal sealed record ReportedSheet(string Id, string PairCode, string? DotRows = null);
+internal sealed record ReportedSheet(string Id, string PairCode, string? DotRows = null)
+{
+    /// <summary>Its register marks; none of older reports.</summary>
+    public ImmutableArray<RegisterMark> Marks { get; init; } = [];
+}

@@ -46,6 +46,7 @@ public static class Learn
             new(answers.Dots, answers.Readings, answers.Tick, answers.Cross, answers.Bars, answers.Flaked, answers.Held, answers.Register, answers.Step)
             {
                 Verniers = answers.Verniers,
+                Date = answers.Date,
                 Sheets = answers.Photos?.Seen ?? [],
                 RowsOf = [.. ComparisonReport.Read(answers.Report.AsMemory())?.Sheets.Select(sheet => (sheet.Id, sheet.DotRows)) ?? []],
             });

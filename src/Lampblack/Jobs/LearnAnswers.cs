@@ -29,7 +29,10 @@ public sealed record LearnAnswers(
     /// <summary>Readings of a calibration sheet's verniers, one text for one or more.</summary>
     public ImmutableArray<string> Verniers { get; init; } = [];
 
-    /// <summary>What photos of calibration sheets show.</summary>
+    /// <summary>The day on which this is learned, such as <c>2026-03-09</c>; null where nobody told it.</summary>
+    public string? Date { get; init; }
+
+    /// <summary>What photos of sheets show.</summary>
     public PhotosOfSheets? Photos { get; init; }
 
     /// <summary>Nothing told.</summary>

@@ -29,7 +29,11 @@ public sealed record LandingOfSide2(ImmutableArray<ImmutableArray<double>> Affin
 /// <param name="MarksUsed">How many of them told where side 2 lies.</param>
 /// <param name="Fit">Where side 2 lies; null where it could not be told.</param>
 /// <param name="Findings">What is to be said of it.</param>
-public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, LandingOfSide2? Fit, ImmutableArray<Finding> Findings);
+public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int MarksUsed, LandingOfSide2? Fit, ImmutableArray<Finding> Findings)
+{
+    /// <summary>The sheet of a build that it shows; null of a calibration sheet.</summary>
+    public string? Sheet { get; init; }
+}
 
 /// <summary>How dark one patch of one copy is to light from behind.</summary>
 /// <param name="Copy">The copy's number; null where it could not be read.</param>
@@ -61,7 +65,7 @@ public sealed record GrowthOfCopy(int? Copy, double AcrossMm, double AlongMm, do
 /// <param name="SdMm">Standard deviation of either.</param>
 public sealed record ColourOfCopy(int? Copy, string Ink, double XMm, double YMm, double RightMm, double UpMm, double SdMm);
 
-/// <summary>Photos of calibration sheets, read.</summary>
+/// <summary>Photos of calibration sheets and of sheets of a build, read.</summary>
 /// <param name="Photos">One by one, in the order given.</param>
 public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
 {
@@ -73,10 +77,12 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
 
     private ImmutableArray<SheetPhoto> Good { get; init; } = [];
 
+    private ImmutableArray<BuiltSheetPhoto> Built { get; init; } = [];
+
     private Checked<SheetsReading?> Together { get; init; } = new(null, []);
 
     /// <summary>Whether any of them tells where side 2 lies.</summary>
-    public bool CanTeach => Together.Value is not null;
+    public bool CanTeach => Together.Value is not null || !Built.IsEmpty;
 
     /// <summary>What is to be said of all of them. Where at least one can be learned from, the others are only told of.</summary>
     public ImmutableArray<Finding> Findings =>
@@ -112,15 +118,20 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
 
     private ImmutableArray<(int? Copy, ImmutableArray<string> Files, WedgeReading Reading)> Wedges { get; init; } = [];
 
-    /// <summary>Where side 2 lands in the mean of all sheets; null where no photo tells it.</summary>
-    public LandingOfSide2? Fit => LandingOfSide2.Of(Together.Value?.Fit);
+    /// <summary>Where side 2 lands in the mean of all calibration sheets, or on the one sheet of a build; null where no photo tells it, or several of different kinds or of a build do.</summary>
+    public LandingOfSide2? Fit => LandingOfSide2.Of(Built.IsEmpty ? Together.Value?.Fit : Built.Length == 1 && Good.IsEmpty ? Built[0].Fit : null);
+
+    /// <summary>For which sheet each photo of a sheet of a build was taken, as lines for a person.</summary>
+    public ImmutableArray<string> SheetsTold => [.. Built.Select(BuiltSheets.Told)];
 
     /// <summary>A picture for each photo that teaches: every mark's misregister as an arrow, 50 times as long as it is.</summary>
     public ImmutableArray<OutputFile> Arrows()
     {
-        var files = Good.Select((photo, index) =>
+        var looks = Good.Select(photo => (photo.FileName, photo.Plan.Paper, All: photo.Plan.Marks, photo.Marks))
+            .Concat(Built.Select(photo => (photo.FileName, photo.Sheet.Paper, All: photo.Sheet.Marks, photo.Marks)));
+        var files = looks.Select((photo, index) =>
         {
-            using var picture = MisregisterPicture.Of(photo);
+            using var picture = MisregisterPicture.Of(photo.Paper, photo.All, photo.Marks);
             return new OutputFile(
                 FormattableString.Invariant($"photo-{index + 1}-arrows.png"),
                 $"where side 2 lies on {Shown.Quoted(photo.FileName)}, 50 times as far off",
@@ -152,6 +163,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             ],
             Patches = [.. Wedges.Where(wedge => wedge.Copy == seen.Sheet.CopyNumber && (wedge.Copy is not null || wedge.Files.Contains(seen.Sheet.FileNames[0]))).Take(1).SelectMany(wedge => wedge.Reading.Patches).Where(patch => !patch.IsInferred)],
         }),
+        .. Built.Select(BuiltSheets.Seen),
     ];
 
     /// <summary>Reads photos.</summary>
@@ -159,7 +171,9 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
     /// <param name="progress">Told which one is being read.</param>
     /// <param name="cancellation">Ends the work.</param>
     /// <param name="hasColours">Whether the sheets are of a printer with colours; the wedge of one with black only has other patches.</param>
-    public static PhotosOfSheets Read(IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation, bool hasColours = true)
+    /// <param name="report"><c>report.json</c> of the build whose sheets may be among them; empty where nobody named one.</param>
+    public static PhotosOfSheets Read(
+        IEnumerable<(string Name, ReadOnlyMemory<byte> Bytes)> photos, IProgress<string> progress, CancellationToken cancellation, bool hasColours = true, ImmutableArray<byte> report = default)
     {
         ArgumentNullException.ThrowIfNull(photos);
         ArgumentNullException.ThrowIfNull(progress);
@@ -167,10 +181,25 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
         var accounts = ImmutableArray.CreateBuilder<PhotoAccount>();
         var good = ImmutableArray.CreateBuilder<SheetPhoto>();
         var all = new List<SheetPhoto>();
+        var built = ImmutableArray.CreateBuilder<BuiltSheetPhoto>();
+        var sheets = BuiltSheets.Of(report);
         foreach (var (name, bytes) in photos)
         {
             progress.Report($"reading {name}");
-            var read = PhotoReading.Read(name, bytes, plans, cancellation, !hasColours);
+            var opened = SeenPhoto.Of(name, bytes, cancellation);
+            if (opened.Value is { IsOfBuiltSheet: true } ofBuild)
+            {
+                var told = BuiltSheetReading.Read(ofBuild, sheets, cancellation);
+                if (told.Value is { Fit: not null } one)
+                {
+                    built.Add(one);
+                }
+
+                accounts.Add(new(name, null, told.Value?.MarksFound ?? 0, told.Value?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(told.Value?.Fit), told.Findings) { Sheet = told.Value?.Sheet.Id });
+                continue;
+            }
+
+            var read = opened.Value is { } photo ? PhotoReading.Read(photo, bytes, plans, cancellation, !hasColours) : new(null, opened.Findings);
             var seen = read.Value;
             var isGood = seen?.Fit is not null && read.Findings.All(finding => finding.Severity != Severity.Stop);
             accounts.Add(new(name, seen?.Code?.Copy, seen?.MarksFound ?? 0, seen?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(seen?.Fit), read.Findings));
@@ -185,7 +214,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
             }
         }
 
-        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = [.. WedgesOf(all, good)] };
+        return new(accounts.ToImmutable()) { Good = good.ToImmutable(), Built = built.ToImmutable(), Together = SheetsReading.Of(good.ToImmutable()), Wedges = [.. WedgesOf(all, good)] };
     }
 
     /// <summary>Each copy's patches, from all of its photos once one of them teaches: some of a bracket are too dark or too bright for anything else.</summary>
@@ -234,7 +263,7 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
         return new(
             string.Join(" and ", sheet.FileNames),
             paper,
-            [.. places.Select(place => Reading(place.X, place.Y))]) { Copy = sheet.CopyNumber };
+            [.. places.Select(place => Reading(place.X, place.Y))]) { Copy = sheet.CopyNumber, RmsMm = Rounded(fit.RmsMm) };
 
         RegisterReading Reading(double x, double y)
         {

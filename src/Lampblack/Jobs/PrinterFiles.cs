@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 using System.Text;
 using Lampblack.Findings;
@@ -145,13 +146,15 @@ public static class PrinterFiles
         ArgumentNullException.ThrowIfNull(file);
         return
         [
-            .. file.Turns.Select(turn => turn.Tick == Tick.Front ? "which-way sheet: the tick was on the face itself" : $"which-way sheet: the tick was in box {turn.Tick}"),
-            .. file.Register.Select(entry => FormattableString.Invariant($"register, from {entry.From}: {entry.Readings.Length} {(entry.Readings.Length == 1 ? "reading" : "readings")}{(entry.Number == 0 ? string.Empty : FormattableString.Invariant($", sheet of register {entry.Number}"))}")),
-            .. file.Bars.Select(bar => FormattableString.Invariant($"bars: front {bar.FrontMm:0.##} mm, back {bar.BackMm:0.##} mm")),
-            .. file.Coverage.Select(row => FormattableString.Invariant($"toner: {row.Held.Length} patches held, {row.Flaked.Length} flaked")),
-            .. file.Wedges.Select(wedge => FormattableString.Invariant($"blacks: {wedge.Patches.Length} patches measured")),
+            .. file.Turns.Select(turn => On(turn, turn.Tick == Tick.Front ? "which-way sheet: the tick was on the face itself" : $"which-way sheet: the tick was in box {turn.Tick}")),
+            .. file.Register.Select(entry => On(entry, FormattableString.Invariant($"register, from {entry.From}: {entry.Readings.Length} {(entry.Readings.Length == 1 ? "reading" : "readings")}{(entry.Number == 0 ? string.Empty : FormattableString.Invariant($", sheet of register {entry.Number}"))}{(entry.RmsMm is { } rms ? FormattableString.Invariant($", {rms:0.000} mm off their fit") : string.Empty)}"))),
+            .. file.Bars.Select(bar => On(bar, FormattableString.Invariant($"bars: front {bar.FrontMm:0.##} mm, back {bar.BackMm:0.##} mm"))),
+            .. file.Coverage.Select(row => On(row, FormattableString.Invariant($"toner: {row.Held.Length} patches held, {row.Flaked.Length} flaked"))),
+            .. file.Wedges.Select(wedge => On(wedge, FormattableString.Invariant($"blacks: {wedge.Patches.Length} patches measured"))),
         ];
     }
+
+    private static string On(PrinterEntry entry, string lesson) => entry.Date is { } day ? $"{day.ToString(PrinterWords.DateForm, CultureInfo.InvariantCulture)}, {lesson}" : lesson;
 
     /// <summary>What is known of a printer, in plain words and in numbers.</summary>
     public static PrinterAccount Tell(PrinterFile file) => PrinterAccount.Of(file);

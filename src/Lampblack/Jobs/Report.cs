@@ -282,6 +282,16 @@ internal static class Report
         json.Mm(sheet.Paper.HeightMm);
         json.WriteEndArray();
         json.WriteString("dotRows", DotPlace.Of(sheet));
+        json.WriteStartArray("marks");
+        foreach (var mark in WasteMarks.Of(sheet))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("number", mark.Number);
+            Lengths(json, "atMm", mark.Place.XMm, mark.Place.YMm);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         if (goodShare is { } share)
         {
             json.Number("goodShare", share);

@@ -1,6 +1,7 @@
 using System;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 

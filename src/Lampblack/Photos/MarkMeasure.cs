@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 

@@ -1,6 +1,9 @@
 using System;
+using System.Collections.Immutable;
 using System.Globalization;
 using Lampblack.Imaging;
+using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 
@@ -25,14 +28,15 @@ public static class MisregisterPicture
     private static readonly (byte Red, byte Green, byte Blue) _leftOut = (200, 80, 0);
 
     /// <summary>Draws it in front view.</summary>
-    /// <param name="photo">What was read.</param>
-    public static Picture Of(SheetPhoto photo)
+    /// <param name="paper">The paper.</param>
+    /// <param name="marks">All marks of the sheet.</param>
+    /// <param name="readings">What was read of them.</param>
+    public static Picture Of(PaperSize paper, ImmutableArray<RegisterMark> marks, ImmutableArray<MarkReading> readings)
     {
-        ArgumentNullException.ThrowIfNull(photo);
-        var paper = photo.Plan.Paper;
+        ArgumentNullException.ThrowIfNull(paper);
         var drawing = new LineDrawing(paper.WidthMm + (2 * AroundMm), paper.HeightMm + (2 * AroundMm), PxPerMm);
         Square(drawing, AroundMm + (paper.WidthMm / 2), AroundMm + (paper.HeightMm / 2), (paper.WidthMm / 2) - 0.5, (paper.HeightMm / 2) - 0.5, 0.3, _faint);
-        foreach (var mark in photo.Plan.Marks)
+        foreach (var mark in marks)
         {
             var (x, y) = (AroundMm + mark.Place.XMm, AroundMm + mark.Place.YMm);
             drawing.Line(x - 1.5, y, x + 1.5, y, 0.2, _faint);
@@ -40,7 +44,7 @@ public static class MisregisterPicture
             drawing.Number(mark.Number.ToString(CultureInfo.InvariantCulture), x + 2.2, y - 8.5, 3, _ink);
         }
 
-        foreach (var mark in photo.Marks)
+        foreach (var mark in readings)
         {
             Arrow(drawing, AroundMm + mark.Place.XMm, AroundMm + mark.Place.YMm, mark.RightMm * Times, mark.UpMm * Times, mark.IsUsed);
             if (!mark.IsUsed)

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Linq;
 using System.Threading;
 using Lampblack.Findings;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 
@@ -29,7 +30,18 @@ internal static class NoSheet
                 "take the photo once more with the whole sheet in it, nothing in front of it and a hand's breadth of air around it");
         }
 
-        if (PhotoReading.Marks(light, finder.Find(bright: false), PhotoReading.Discs, cancellation).Count >= 3)
+        var discs = PhotoReading.Marks(light, finder.Find(bright: false), PhotoReading.Discs, cancellation);
+        var (fronts, backs) = (Numbers(windows), Numbers(discs));
+
+        // Dark spots of any kind look like one of these discs once in some thirty times.
+        if (fronts.Count + backs.Count >= 3)
+        {
+            return fronts.Count > 0 && backs.IsSubsetOf(fronts)
+                ? BuiltSheetFaults.TooFew(name, fronts.Count)
+                : BuiltSheetFaults.Apart($"{name} shows marks of a build's sheet, but no three windows of side 1 with the discs of side 2 in them");
+        }
+
+        if (discs.Count >= 3)
         {
             return Finding.Stop(
                 "photo-back-only",
@@ -47,6 +59,9 @@ internal static class NoSheet
                 $"{name} shows no calibration sheet: none of its numbered windows was found",
                 "photograph the calibration sheet, whole, against a light box or a window; if it is the sheet, it is too far away, out of focus or without light behind it");
     }
+
+    /// <summary>Which marks of a build's sheet are among those seen.</summary>
+    private static HashSet<int> Numbers(IEnumerable<SeenMark> seen) => [.. seen.Select(mark => mark.Number).Where(WasteMarks.IsNumber)];
 
     /// <summary>The light that a hundredth of the dots pass, as a share of white.</summary>
     public static double BrightShare(LightPlane light)

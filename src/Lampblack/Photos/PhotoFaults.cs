@@ -34,16 +34,16 @@ internal static class PhotoFaults
         var findings = ImmutableArray.CreateBuilder<Finding>();
         if (photo.IsFromBehind)
         {
-            findings.Add(Finding.Note("photo-behind", $"{name} shows the sheet from behind; it was measured all the same, and everything is told as seen from the front"));
+            findings.Add(Behind(name));
         }
 
-        if (Light(seen) < NoSheet.DarkShare)
+        if (Dark(name, seen.Light, seen.Pose, seen.Marks) is { } dark)
         {
-            findings.Add(Finding.Stop("photo-dark", $"{name} is too dark to measure the sheet in it", "let the camera expose for the sheet, or use a stronger light behind it"));
+            findings.Add(dark);
             return new(photo with { Fit = null }, findings.ToImmutable());
         }
 
-        findings.AddRange(new[] { Sheets(name, seen), Cropped(name, photo, seen), Blurred(name, photo) }.OfType<Finding>());
+        findings.AddRange(new[] { Sheets(name, seen), Cropped(name, photo, seen), Blurred(name, photo.BlurMm, BlurredMm, TooBlurredMm, "sheet") }.OfType<Finding>());
         if (photo.Fit is null)
         {
             // A photo that is no good says nothing of the sheet's back.
@@ -54,16 +54,24 @@ internal static class PhotoFaults
         }
         else
         {
-            findings.AddRange(new[] { Scaled(name, photo.Fit), LeftOut(name, photo, seen), Thickness(name, photo) }.OfType<Finding>());
+            findings.AddRange(new[] { Scaled(name, photo.Fit), LeftOut(name, photo.Marks, seen.Marks), Thickness(name, photo) }.OfType<Finding>());
         }
 
         var isStopped = findings.Any(finding => finding.Severity == Severity.Stop);
         return new(isStopped ? photo with { Fit = null } : photo, findings.ToImmutable());
     }
 
-    private static double Light(SeenSheet seen) => Robust.Median(seen.Marks
-        .Select(mark => seen.Pose.Project(mark.Window.Middle.Polar(4.8, 45)))
-        .Select(at => seen.Light.At(at.X, at.Y)).Where(double.IsFinite)) / LightPlane.White;
+    /// <summary>What is said of a photo from behind.</summary>
+    /// <param name="name">The photo, as it is shown.</param>
+    public static Finding Behind(string name) =>
+        Finding.Note("photo-behind", $"{name} shows the sheet from behind; it was measured all the same, and everything is told as seen from the front");
+
+    /// <summary>A word about too little light in the windows.</summary>
+    public static Finding? Dark(string name, LightPlane light, SheetPose pose, ImmutableArray<MeasuredMark> marks) => Robust.Median(marks
+        .Select(mark => pose.Project(mark.Window.Middle.Polar(4.8, 45)))
+        .Select(at => light.At(at.X, at.Y)).Where(double.IsFinite)) / LightPlane.White < NoSheet.DarkShare
+            ? Finding.Stop("photo-dark", $"{name} is too dark to measure the sheet in it", "let the camera expose for the sheet, or use a stronger light behind it")
+            : null;
 
     private static Finding? Sheets(string name, SeenSheet seen)
     {
@@ -99,13 +107,19 @@ internal static class PhotoFaults
             places.Min(way) < all.Min(mark => way(mark.Place)) + 1 && places.Max(way) > all.Max(mark => way(mark.Place)) - 1;
     }
 
-    private static Finding? Blurred(string name, SheetPhoto photo)
+    /// <summary>A word about blur, where there is too much.</summary>
+    /// <param name="name">The photo, as it is shown.</param>
+    /// <param name="blurMm">How blurred edges are, as a normal spread.</param>
+    /// <param name="goodMm">How wide they may be for a good measurement.</param>
+    /// <param name="mostMm">How wide they may be for any.</param>
+    /// <param name="what">What is photographed.</param>
+    public static Finding? Blurred(string name, double blurMm, double goodMm, double mostMm, string what)
     {
         // A tenth to nine tenths of a normal edge are 2.563 standard deviations.
-        var widthMm = 2.563 * photo.BlurMm;
-        var found = string.Create(CultureInfo.InvariantCulture, $"{name} is blurred: edges are {widthMm:0.0} mm wide on the sheet; {BlurredMm} mm are the most for a good measurement, {TooBlurredMm} mm for any");
-        const string Hint = "hold the camera still, let it focus on the sheet, and come so near that the sheet fills the photo";
-        return widthMm > TooBlurredMm ? Finding.Stop("photo-blurred", found, Hint) : widthMm > BlurredMm ? Finding.Warn("photo-blurred", found, Hint) : null;
+        var widthMm = 2.563 * blurMm;
+        var found = string.Create(CultureInfo.InvariantCulture, $"{name} is blurred: edges are {widthMm:0.0} mm wide on the {what}; {goodMm} mm are the most for a good measurement, {mostMm} mm for any");
+        var hint = $"hold the camera still, let it focus on the {what}, and come so near that the {what} fills the photo";
+        return widthMm > mostMm ? Finding.Stop("photo-blurred", found, hint) : widthMm > goodMm ? Finding.Warn("photo-blurred", found, hint) : null;
     }
 
     private static Finding NoBack(string name, SheetPhoto photo, SeenSheet seen)
@@ -122,7 +136,6 @@ internal static class PhotoFaults
             return Finding.Stop("photo-turned", $"{name}: {what}; this is told by the place of its turn mark", $"{hint}. The which-way sheet shows how");
         }
 
-        var contrast = Robust.Median(seen.Marks.Select(mark => mark.ContrastShare));
         if (turn == 0 || seen.Marks.Count(mark => mark.Disc is not null) >= MarksFit.FewestMarks)
         {
             return Finding.Stop(
@@ -131,6 +144,13 @@ internal static class PhotoFaults
                 "look whether side 2 was scaled or shifted by more than 3 mm: print both sides at actual size (100 %), never fitted to the page");
         }
 
+        return Unlit(name, seen.Marks);
+    }
+
+    /// <summary>Why no disc of side 2 is seen in any window.</summary>
+    public static Finding Unlit(string name, ImmutableArray<MeasuredMark> marks)
+    {
+        var contrast = Robust.Median(marks.Select(mark => mark.ContrastShare));
         return contrast > WeakContrastShare
             ? Finding.Stop(
                 "photo-not-backlit",
@@ -142,7 +162,8 @@ internal static class PhotoFaults
                 "if side 2 is printed, hold the sheet to a light, as it must shine through; if not, print it");
     }
 
-    private static Finding? Scaled(string name, MisregisterFit fit)
+    /// <summary>A word about a side that was scaled.</summary>
+    public static Finding? Scaled(string name, MisregisterFit fit)
     {
         var map = fit.Map;
         var (along, up) = (Math.Sqrt((map.Xx * map.Xx) + (map.Yx * map.Yx)), Math.Sqrt((map.Xy * map.Xy) + (map.Yy * map.Yy)));
@@ -154,10 +175,11 @@ internal static class PhotoFaults
             : null;
     }
 
-    private static Finding? LeftOut(string name, SheetPhoto photo, SeenSheet seen)
+    /// <summary>A word about marks that do not tell, or tell something else than the others.</summary>
+    public static Finding? LeftOut(string name, ImmutableArray<MarkReading> readings, ImmutableArray<MeasuredMark> seen)
     {
-        var unread = seen.Marks.Where(mark => !photo.Marks.Any(read => read.Number == mark.Mark.Number)).Select(mark => mark.Mark.Number);
-        var wild = photo.Marks.Where(mark => !mark.IsUsed);
+        var unread = seen.Where(mark => !readings.Any(read => read.Number == mark.Mark.Number)).Select(mark => mark.Mark.Number);
+        var wild = readings.Where(mark => !mark.IsUsed);
         List<string> parts =
         [
             .. unread.Select(number => string.Create(CultureInfo.InvariantCulture, $"{number} (its disc can't be read)")),

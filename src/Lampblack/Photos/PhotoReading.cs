@@ -8,6 +8,7 @@ using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Numerics;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 
@@ -29,18 +30,17 @@ public static class PhotoReading
     public static Checked<SheetPhoto?> Read(string fileName, ReadOnlyMemory<byte> bytes, ImmutableArray<CalibrationPlan> plans, CancellationToken cancellation, bool isBlackOnly = false)
     {
         ArgumentNullException.ThrowIfNull(fileName);
-        var read = PhotoFile.Read(fileName, bytes, cancellation);
-        if (read.Value is not { } light)
-        {
-            return new(null, read.Findings);
-        }
+        var seen = SeenPhoto.Of(fileName, bytes, cancellation);
+        return seen.Value is { } photo ? Read(photo, bytes, plans, cancellation, isBlackOnly) : new(null, seen.Findings);
+    }
 
-        var finder = RoundFinder.Of(light, cancellation);
-        var spots = finder.Find(bright: true);
-        var seen = Marks(light, spots, Windows, cancellation);
-        if (SheetFinder.Find(seen, plans, light.Width, light.Height) is not { } sheet)
+    /// <summary>The same of a photo whose windows were found.</summary>
+    internal static Checked<SheetPhoto?> Read(SeenPhoto seen, ReadOnlyMemory<byte> bytes, ImmutableArray<CalibrationPlan> plans, CancellationToken cancellation, bool isBlackOnly)
+    {
+        var (fileName, light, finder, windows) = seen;
+        if (SheetFinder.Find(windows, plans, light.Width, light.Height) is not { } sheet)
         {
-            return new(null, [NoSheet.Why(fileName, light, finder, seen, cancellation)]);
+            return new(null, [NoSheet.Why(fileName, light, finder, windows, cancellation)]);
         }
 
         var (pose, radiusMm) = Pose(light, sheet.Pose, sheet.Marks, sheet.Plan.Marks);
@@ -92,15 +92,16 @@ public static class PhotoReading
     /// <param name="light">The photo.</param>
     /// <param name="start">A first pose.</param>
     /// <param name="seen">The windows that told it.</param>
-    /// <param name="plan">All windows of the sheet; number n is the n-th.</param>
+    /// <param name="plan">All windows of the sheet.</param>
     internal static (SheetPose Pose, double RadiusMm) Pose(LightPlane light, SheetPose start, ImmutableArray<SeenMark> seen, ImmutableArray<RegisterMark> plan)
     {
         // First by the outlines that found the marks, then by their edges, of all windows that the photo shows.
+        var places = plan.ToDictionary(mark => mark.Number, mark => mark.Place);
         var points = seen.SelectMany(mark => Enumerable.Range(0, 24).Select(part =>
         {
             var (v, u) = Math.SinCos(part * Math.PI / 12);
             var (x, y) = mark.Outline.At(u, v);
-            return new EdgePoint(x, y, plan[mark.Number - 1].Place);
+            return new EdgePoint(x, y, places[mark.Number]);
         })).ToList();
         var (pose, radius, _) = PoseFit.Fit(start, points, RegisterMark.WindowRadiusMm);
         for (var round = 0; round < 2; round++)

@@ -1,5 +1,6 @@
 using System;
 using Lampblack.Calibration;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 

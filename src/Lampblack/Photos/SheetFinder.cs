@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Calibration;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 
@@ -13,6 +14,9 @@ internal sealed record FoundSheet(CalibrationPlan Plan, SheetPose Pose, Immutabl
 internal static class SheetFinder
 {
     public const int FewestMarks = 5;
+
+    /// <summary>By how many points of each window's edge <see cref="Misfit(SheetPose, ImmutableArray{SeenMark})"/> goes.</summary>
+    public const int PointsOfMisfit = 12;
 
     private const int Tries = 150;
     private const double NearMm = 12;
@@ -27,15 +31,17 @@ internal static class SheetFinder
         Fit(plan.Marks, seen, widthPx, heightPx) is var (pose, marks, others) ? new(plan, pose, marks, others) : null;
 
     /// <summary>The seen marks that lie as on a sheet, with a first pose, and those that do not; null where too few do.</summary>
-    /// <param name="plan">The sheet's marks; number n is the n-th.</param>
+    /// <param name="plan">The sheet's marks.</param>
     /// <param name="seen">All that were read.</param>
     /// <param name="widthPx">The photo's width.</param>
     /// <param name="heightPx">Its height.</param>
+    /// <param name="fewest">How many are needed; at least four.</param>
     public static (SheetPose Pose, ImmutableArray<SeenMark> Marks, ImmutableArray<SeenMark> Others)? Fit(
-        ImmutableArray<RegisterMark> plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx)
+        ImmutableArray<RegisterMark> plan, IReadOnlyList<SeenMark> seen, int widthPx, int heightPx, int fewest = FewestMarks)
     {
-        var known = seen.Where(mark => mark.Number <= plan.Length).ToList();
-        if (known.Count < FewestMarks)
+        var places = plan.ToDictionary(mark => mark.Number, mark => mark.Place);
+        var known = seen.Where(mark => places.ContainsKey(mark.Number)).ToList();
+        if (known.Count < fewest)
         {
             return null;
         }
@@ -51,13 +57,13 @@ internal static class SheetFinder
             }
         }
 
-        if (best.Count < FewestMarks || Pose(best) is not { } whole)
+        if (best.Count < fewest || Pose(best) is not { } whole)
         {
             return null;
         }
 
         var marks = Near(whole);
-        return marks.Count >= FewestMarks && Pose(marks) is { } last ? (last, [.. marks], [.. seen.Except(marks)]) : null;
+        return marks.Count >= fewest && Pose(marks) is { } last ? (last, [.. marks], [.. seen.Except(marks)]) : null;
 
         // Numbers that begin alike each time: the same photo gives the same result.
         uint Next()
@@ -67,30 +73,29 @@ internal static class SheetFinder
         }
 
         SheetPose? Pose(IEnumerable<SeenMark> marks) =>
-            PoseFit.Start([.. marks.Select(mark => (plan[mark.Number - 1].Place, mark.Outline.X, mark.Outline.Y))], widthPx, heightPx);
+            PoseFit.Start([.. marks.Select(mark => (places[mark.Number], mark.Outline.X, mark.Outline.Y))], widthPx, heightPx);
 
         List<SeenMark> Near(SheetPose pose) => [.. known
-            .Where(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan[mark.Number - 1].Place) < NearMm)
+            .Where(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(places[mark.Number]) < NearMm)
             .GroupBy(mark => mark.Number)
-            .Select(same => same.MinBy(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(plan[mark.Number - 1].Place))!)];
+            .Select(same => same.MinBy(mark => pose.Unproject(mark.Outline.X, mark.Outline.Y).DistanceMm(places[mark.Number]))!)];
     }
 
     private static double Misfit(FoundSheet found) => Misfit(found.Pose, found.Marks);
 
-    /// <summary>How far the windows' edges lie from their circles, in mm squared.</summary>
+    /// <summary>How far the windows' edges lie from their circles, in mm squared, summed over the points of a window and averaged over windows.</summary>
     public static double Misfit(SheetPose pose, ImmutableArray<SeenMark> marks)
     {
         var sum = 0.0;
         foreach (var mark in marks)
         {
-            for (var part = 0; part < 12; part++)
+            for (var part = 0; part < PointsOfMisfit; part++)
             {
-                var (v, u) = Math.SinCos(part * Math.PI / 6);
+                var (v, u) = Math.SinCos(part * 2 * Math.PI / PointsOfMisfit);
                 var (x, y) = mark.Outline.At(u, v);
                 var centre = pose.Unproject(mark.Outline.X, mark.Outline.Y);
                 sum += Math.Pow(pose.Unproject(x, y).DistanceMm(centre) - RegisterMark.WindowRadiusMm, 2);
             }
-
         }
 
         return sum / marks.Length;

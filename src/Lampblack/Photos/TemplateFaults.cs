@@ -5,6 +5,7 @@ using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Geometry;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 
@@ -50,7 +51,7 @@ internal static class TemplateFaults
 
     public static Checked<TemplatePhoto?> Judge(TemplatePhoto photo, ImmutableArray<RegisterMark> marks, double blurMm)
     {
-        var findings = new List<Finding?> { Blurred(photo, blurMm), Cropped(photo, marks), Bent(photo) };
+        var findings = new List<Finding?> { PhotoFaults.Blurred(Shown.Quoted(photo.FileName), blurMm, BlurredMm, TooBlurredMm, "page"), Cropped(photo, marks), Bent(photo) };
         if (photo.Holes.IsEmpty)
         {
             findings.Add(Finding.Stop(
@@ -63,15 +64,6 @@ internal static class TemplateFaults
 
         ImmutableArray<Finding> told = [.. findings.OfType<Finding>()];
         return new(told.Any(finding => finding.Severity == Severity.Stop) ? null : photo, told);
-    }
-
-    private static Finding? Blurred(TemplatePhoto photo, double blurMm)
-    {
-        // A tenth to nine tenths of a normal edge are 2.563 standard deviations.
-        var widthMm = 2.563 * blurMm;
-        var found = string.Create(CultureInfo.InvariantCulture, $"{Shown.Quoted(photo.FileName)} is blurred: edges are {widthMm:0.0} mm wide on the page; {BlurredMm} mm are the most for a good measurement, {TooBlurredMm} mm for any");
-        const string Hint = "hold the camera still, let it focus on the page, and come so near that the page fills the photo";
-        return widthMm > TooBlurredMm ? Finding.Stop("photo-blurred", found, Hint) : widthMm > BlurredMm ? Finding.Warn("photo-blurred", found, Hint) : null;
     }
 
     private static Finding? Cropped(TemplatePhoto photo, ImmutableArray<RegisterMark> marks)

@@ -7,6 +7,7 @@ using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Numerics;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 

@@ -2,6 +2,7 @@ using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Numerics;
+using Lampblack.Sheets;
 
 namespace Lampblack.Photos;
 

@@ -23,10 +23,11 @@ internal sealed partial class PrinterEntryReader
             var along = table.RequiredLengthMm("along", -LargestGrowthMm, LargestGrowthMm, "0.05");
             var sd = table.RequiredLengthMm("sd", 0.0001, LargestEdgeSdMm, "0.005");
             var sheet = Sheet(table);
+            var date = Date(table);
             table.Finish();
             if (across is { } x && along is { } y && sd is { } known)
             {
-                entries.Add(new(x, y, known) { Sheet = sheet });
+                entries.Add(new(x, y, known) { Sheet = sheet, Date = date });
             }
         }
 
@@ -45,10 +46,11 @@ internal sealed partial class PrinterEntryReader
             }
 
             var sheet = Sheet(table);
+            var date = Date(table);
             table.Finish();
             if (!readings.IsEmpty)
             {
-                entries.Add(new(readings) { Sheet = sheet });
+                entries.Add(new(readings) { Sheet = sheet, Date = date });
             }
         }
 

@@ -24,6 +24,10 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
 
     private static readonly ImmutableArray<(string Word, int Value)> Sources = [.. PrinterWords.Sources.Select((word, index) => (word, index))];
 
+    /// <summary>What is said of a date that is none.</summary>
+    /// <param name="text">As it was written.</param>
+    public static Finding BadDate(string text) => Finding.Stop("date-form", $"{Shown.Quoted(text)} is no date", "write the year, the month and the day, such as \"2026-03-09\"");
+
     public ImmutableArray<TurnEntry> Turns(ImmutableArray<TableReader> tables)
     {
         var turns = ImmutableArray.CreateBuilder<TurnEntry>();
@@ -32,10 +36,11 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             Require(table, "tick", "\"A\"");
             var tick = table.Choice("tick", PrinterWords.Ticks);
             var face = table.Choice("face", PrinterWords.Faces) ?? PrintedFace.Unknown;
+            var date = Date(table);
             table.Finish();
             if (tick is { } known)
             {
-                turns.Add(new(known, face));
+                turns.Add(new(known, face) { Date = date });
             }
         }
 
@@ -58,10 +63,12 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             var number = table.Whole("number", 1, MostLessons) ?? 0;
             var copy = table.Whole("copy", 1, MostLessons);
             var sheet = Sheet(table);
+            var rms = table.LengthMm("rms", 0, 10);
+            var date = Date(table);
             table.Finish();
             if (from is { } source && !readings.IsEmpty)
             {
-                entries.Add(new(PrinterWords.Sources[source], readings, number) { Copy = copy, Sheet = sheet });
+                entries.Add(new(PrinterWords.Sources[source], readings, number) { Copy = copy, Sheet = sheet, RmsMm = rms, Date = date });
 
                 // A back that is wider or taller than any printer makes it was fitted to other paper: learning refuses it, and so must a file that comes from elsewhere.
                 if (ScaleCause.Scaled(entries[^1]) is { } scaled)
@@ -88,6 +95,7 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             {
                 AlongMm = table.LengthMm("along", BarLimits.AlongMm / 2, BarLimits.AlongMm * 1.5),
                 AcrossMm = table.LengthMm("across", BarLimits.AcrossMm / 2, BarLimits.AcrossMm * 1.5),
+                Date = Date(table),
             };
             if (BarLimits.Scaled(bar.FrontMm, bar.BackMm, string.Empty) is { } scaled)
             {
@@ -116,7 +124,7 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
         var entries = ImmutableArray.CreateBuilder<CoverageEntry>();
         foreach (var table in tables)
         {
-            entries.Add(new(Coverages(table, "flaked"), Coverages(table, "held")));
+            entries.Add(new(Coverages(table, "flaked"), Coverages(table, "held")) { Date = Date(table) });
             if (!table.Has("flaked") && !table.Has("held"))
             {
                 Empty(table, "a coverage entry has neither `flaked` nor `held`", "write at least one of them, such as `held = [240]`");
@@ -140,14 +148,27 @@ internal sealed partial class PrinterEntryReader(List<Finding> findings)
             }
 
             var sheet = Sheet(table);
+            var date = Date(table);
             table.Finish();
             if (!patches.IsEmpty)
             {
-                entries.Add(new(patches) { Sheet = sheet });
+                entries.Add(new(patches) { Sheet = sheet, Date = date });
             }
         }
 
         return entries.ToImmutable();
+    }
+
+    private DateOnly? Date(TableReader table)
+    {
+        var text = table.Text("date");
+        var day = text is null ? null : PrinterWords.Date(text);
+        if (text is not null && day is null)
+        {
+            findings.Add(BadDate(text) with { Span = table.SpanOf("date") });
+        }
+
+        return day;
     }
 
     private static int Sheet(TableReader table) => table.Whole("sheet", 1, MostLessons) ?? 0;

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using System.Linq;
 
@@ -169,19 +170,29 @@ public enum PrintedFace
     Lower,
 }
 
+/// <summary>One thing that was learned.</summary>
+public abstract record PrinterEntry
+{
+    /// <summary>The day on which it was learned, as the maker's program told it; null where it told none.</summary>
+    public DateOnly? Date { get; init; }
+}
+
 /// <summary>An answer of a which-way sheet.</summary>
 /// <param name="Tick">Where the tick was.</param>
 /// <param name="Face">Which face is printed, from the pencil cross on the upper one.</param>
-public sealed record TurnEntry(Tick Tick, PrintedFace Face);
+public sealed record TurnEntry(Tick Tick, PrintedFace Face) : PrinterEntry;
 
 /// <summary>What one look at one sheet (or one bracket) told of the place of side 2, with everything undone that the sheet had been made with.</summary>
 /// <param name="From">How it was read: <c>readings</c>, <c>dots</c>, <c>both</c>, <c>bracket</c>, <c>verniers</c> or <c>photos</c>.</param>
 /// <param name="Readings">The single readings; at least one.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this and all before it is undone; 0 for one more than the entry before.</param>
-public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0)
+public sealed record RegisterEntry(string From, ImmutableArray<RegisterReading> Readings, int Number = 0) : PrinterEntry
 {
     /// <summary>The number that the calibration sheet carries among its copies; null where it was not read, or the entry is of another kind of sheet.</summary>
     public int? Copy { get; init; }
+
+    /// <summary>How far what was read lies off the best shift, turn, stretch and shear, root mean square over the marks; null where it was not told.</summary>
+    public double? RmsMm { get; init; }
 
     /// <summary>Entries with the same number above 0, in any of the lists, are of one sheet of paper; 0 for a sheet of its own.</summary>
     public int Sheet { get; init; }
@@ -199,7 +210,7 @@ public sealed record RegisterReading(double XMm, double YMm, double? RightMm, do
 /// <param name="FrontMm">The front's; null where it was not measured.</param>
 /// <param name="BackMm">The back's; null where it was not measured.</param>
 /// <param name="Number">What sheets say behind <c>register</c> on which this is undone.</param>
-public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1)
+public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1) : PrinterEntry
 {
     /// <summary>How long a calibration sheet's upright bar of 250 mm is; null where it was not measured. Nothing is undone on such a sheet.</summary>
     public double? AlongMm { get; init; }
@@ -210,7 +221,7 @@ public sealed record BarEntry(double? FrontMm, double? BackMm, int Number = 1)
 
 /// <summary>How dark the patches of one calibration sheet were.</summary>
 /// <param name="Patches">Those that were measured, and those of which a lower bound is known; at least one.</param>
-public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches)
+public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches) : PrinterEntry
 {
     /// <inheritdoc cref="RegisterEntry.Sheet"/>
     public int Sheet { get; init; }
@@ -220,7 +231,7 @@ public sealed record WedgeEntry(ImmutableArray<PatchDensity> Patches)
 /// <param name="AcrossMm">At edges that run up the sheet.</param>
 /// <param name="AlongMm">At edges that run across the sheet.</param>
 /// <param name="SdMm">Standard deviation of either; above 0.</param>
-public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm)
+public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm) : PrinterEntry
 {
     /// <inheritdoc cref="RegisterEntry.Sheet"/>
     public int Sheet { get; init; }
@@ -228,7 +239,7 @@ public sealed record GainEntry(double AcrossMm, double AlongMm, double SdMm)
 
 /// <summary>Where the colours lay on one calibration sheet.</summary>
 /// <param name="Readings">The single readings; at least one.</param>
-public sealed record PlanesEntry(ImmutableArray<PlaneReading> Readings)
+public sealed record PlanesEntry(ImmutableArray<PlaneReading> Readings) : PrinterEntry
 {
     /// <inheritdoc cref="RegisterEntry.Sheet"/>
     public int Sheet { get; init; }
@@ -246,4 +257,4 @@ public sealed record PlaneReading(char Letter, double XMm, double YMm, double Ri
 /// <summary>What a coverage row told: total coverages (2.4 is 240 %) that flaked when rubbed, folded or taped, and those that held.</summary>
 /// <param name="Flaked">Those that flaked.</param>
 /// <param name="Held">Those that held.</param>
-public sealed record CoverageEntry(ImmutableArray<double> Flaked, ImmutableArray<double> Held);
+public sealed record CoverageEntry(ImmutableArray<double> Flaked, ImmutableArray<double> Held) : PrinterEntry;

@@ -31,6 +31,7 @@ public static class PrinterFileWriter
             text.Append("\n[[turn]]\n");
             Line(text, "tick", Word(PrinterWords.Ticks, turn.Tick));
             Line(text, "face", Word(PrinterWords.Faces, turn.Face));
+            Date(text, turn);
         }
 
         foreach (var (entry, number) in file.Register.Zip(file.RegisterNumbers))
@@ -40,6 +41,8 @@ public static class PrinterFileWriter
             Line(text, "from", Text(entry.From));
             Line(text, "copy", entry.Copy?.ToString(CultureInfo.InvariantCulture));
             Sheet(text, entry.Sheet);
+            Line(text, "rms", Number(entry.RmsMm));
+            Date(text, entry);
             text.Append("readings = [\n");
             foreach (var reading in entry.Readings)
             {
@@ -57,6 +60,7 @@ public static class PrinterFileWriter
             Line(text, "along", Number(bar.AlongMm));
             Line(text, "across", Number(bar.AcrossMm));
             Line(text, "number", bar.Number.ToString(CultureInfo.InvariantCulture));
+            Date(text, bar);
         }
 
         foreach (var entry in file.Coverage)
@@ -64,12 +68,14 @@ public static class PrinterFileWriter
             text.Append("\n[[coverage]]\n");
             Line(text, "flaked", Percents(entry.Flaked));
             Line(text, "held", Percents(entry.Held));
+            Date(text, entry);
         }
 
         foreach (var wedge in file.Wedges)
         {
             text.Append("\n[[wedge]]\n");
             Sheet(text, wedge.Sheet);
+            Date(text, wedge);
             text.Append("patches = [\n");
             foreach (var patch in wedge.Patches)
             {
@@ -87,12 +93,14 @@ public static class PrinterFileWriter
             Line(text, "across", Number(gain.AcrossMm));
             Line(text, "along", Number(gain.AlongMm));
             Line(text, "sd", Number(gain.SdMm));
+            Date(text, gain);
         }
 
         foreach (var planes in file.Planes)
         {
             text.Append("\n[[planes]]\n");
             Sheet(text, planes.Sheet);
+            Date(text, planes);
             text.Append("readings = [\n");
             foreach (var reading in planes.Readings)
             {
@@ -104,6 +112,8 @@ public static class PrinterFileWriter
 
         return [.. Encoding.UTF8.GetBytes(text.ToString())];
     }
+
+    private static void Date(StringBuilder text, PrinterEntry entry) => Line(text, "date", entry.Date is { } day ? Text(day.ToString(PrinterWords.DateForm, CultureInfo.InvariantCulture)) : null);
 
     private static void Sheet(StringBuilder text, int sheet) => Line(text, "sheet", sheet == 0 ? null : sheet.ToString(CultureInfo.InvariantCulture));
 

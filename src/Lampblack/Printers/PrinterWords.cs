@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Linq;
 
 namespace Lampblack.Printers;
@@ -7,6 +8,13 @@ namespace Lampblack.Printers;
 /// <summary>The words that a printer file and the command line use for what is chosen among a few.</summary>
 public static class PrinterWords
 {
+    /// <summary>How a date is written: ISO 8601.</summary>
+    public const string DateForm = "yyyy-MM-dd";
+
+    /// <summary>A date as it is written; null where it is none.</summary>
+    /// <param name="text">The text.</param>
+    public static DateOnly? Date(string text) => DateOnly.TryParseExact(text, DateForm, CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
+
     /// <summary>Words for the edge that goes in first.</summary>
     public static ImmutableArray<(string Word, FirstEdge Value)> Edges { get; } = [("short", FirstEdge.Short), ("long", FirstEdge.Long)];
 

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Findings;
 using Lampblack.Geometry;
 using Lampblack.Printers;
 using Lampblack.Quantities;
@@ -25,9 +26,9 @@ internal sealed class Extras
     public static Extras Of(PrinterProperties printer, BlackBuild build, SheetWishes wishes) =>
         new(build.Ink.Space == InkSpace.Cmyk && !printer.IsCoverageKnown ? new CoverageRow() : null, wishes.Coupon);
 
-    /// <summary>Takes the room of a sheet: the coupon, then the coverage row, each once, then spare copies.</summary>
+    /// <summary>Takes the room of a sheet: the coupon, then the coverage row, each once, then register marks, then spare copies.</summary>
     public (ImmutableArray<PlacedPanel> Panels, ImmutableArray<(Gauge Gauge, Box<SheetSpace> Box)> Gauges) TakeRoom(
-        ImmutableArray<PlacedPanel> panels, FreeSpace free, bool fill)
+        ImmutableArray<PlacedPanel> panels, FreeSpace free, bool fill, Box<SheetSpace> room, string id, List<Finding> findings)
     {
         var all = panels.ToBuilder();
         if (_coupon is not null && Imposition.PlaceSpare(_coupon, free) is { } coupon)
@@ -43,6 +44,7 @@ internal sealed class Extras
             _coverage = null;
         }
 
+        gauges.AddRange(WasteMarks.Place(free, room, id, findings));
         if (fill)
         {
             all.AddRange(Spares(panels, free));

@@ -40,6 +40,16 @@ internal sealed class FreeSpace
         return best;
     }
 
+    /// <summary>The place nearest to a target for a rectangle of this size; null where it doesn't fit.</summary>
+    public Box<SheetSpace>? FindNear(double widthMm, double heightMm, Point<SheetSpace> target) => _free
+        .Where(free => free.WidthMm >= widthMm - SlackMm && free.HeightMm >= heightMm - SlackMm)
+        .Select(free => new Box<SheetSpace>(
+            Math.Clamp(target.XMm - (widthMm / 2), free.LeftMm, Math.Max(free.LeftMm, free.RightMm - widthMm)),
+            Math.Clamp(target.YMm - (heightMm / 2), free.BottomMm, Math.Max(free.BottomMm, free.TopMm - heightMm)),
+            widthMm, heightMm))
+        .Cast<Box<SheetSpace>?>()
+        .MinBy(box => box!.Value.Centre.DistanceMm(target));
+
     /// <summary>Takes a rectangle away.</summary>
     public void Take(Box<SheetSpace> taken)
     {

@@ -51,7 +51,7 @@ public static class SheetComposer
             ImmutableArray<PlacedPanel> placed = [.. sheet.Panels.Select(panel => panel with { Panel = separated[panel.Panel.Id] })];
             var free = sheet.Free.Copy();
             var gauges = GaugePlaces.Of(placed, free, inks, placed.Min(panel => panel.Panel.SpreadMm), id, findings);
-            var (all, rows) = extras.TakeRoom(placed, free, wishes.Fill);
+            var (all, rows) = extras.TakeRoom(placed, free, wishes.Fill, imposed.Room.Printable, id, findings);
             composed.Add(() => Compose(title, all, [.. gauges, .. rows], imposed.Room, inks, printer, id));
         }
 

@@ -2,6 +2,7 @@ using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 using Xunit;
 
 namespace Lampblack.Tests.Calibration;

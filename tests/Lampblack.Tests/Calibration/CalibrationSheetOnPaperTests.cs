@@ -8,6 +8,7 @@ using Lampblack.Geometry;
 using Lampblack.Jobs;
 using Lampblack.Printers;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 using Lampblack.Tests.Peers;
 using Lampblack.Tests.Printers;
 using Lampblack.Tests.Register;

@@ -139,6 +139,24 @@ public sealed class VernierTests
         Assert.Equal(2, Learned(once, Read, "0").Register.Length);
     }
 
+    /// <summary>
+    /// Two rulers of pitch p and q come to agree again after p q / (p - q): 168 for 8.4 and 8 in the published example (J. C. Galeano Zea, vernier scales). Ours read tenths, over 9 mm.
+    /// </summary>
+    [Fact]
+    public void Pitches_of_1_and_0_9_mm_read_tenths_and_repeat_after_9_mm()
+    {
+        Assert.Equal(168, Repeat(8.4, 8), 1e-9);
+        Assert.Equal(9, Repeat(Vernier.FrontPitchMm, Vernier.BackPitchMm), 1e-9);
+        Assert.Equal(0.1, Vernier.FrontPitchMm - Vernier.BackPitchMm, 1e-12);
+        Assert.Equal(10, Vernier.FrontPitchMm / (Vernier.FrontPitchMm - Vernier.BackPitchMm), 1e-9);
+
+        // What can be read reaches 4 mm to both sides of register, and never so far that it repeats.
+        Assert.Equal((4, 4), (Vernier.InRegisterMm - Vernier.LowestMm, Vernier.HighestMm - Vernier.InRegisterMm));
+        Assert.True(Vernier.HighestMm - Vernier.LowestMm < Repeat(Vernier.FrontPitchMm, Vernier.BackPitchMm));
+
+        static double Repeat(double longer, double shorter) => longer * shorter / (longer - shorter);
+    }
+
     [Fact]
     public void Verniers_are_not_mixed_with_another_sheet_s_answers_and_need_a_paper_that_has_them()
     {

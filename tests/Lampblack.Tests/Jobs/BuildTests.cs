@@ -142,7 +142,7 @@ public sealed class BuildTests
                 + " light artworkHash frontHash maskHash holesHash fixingsHash holes plateMm controls",
             Names(root.GetProperty("panels")[0]));
         Assert.Equal("id part atMm drilledMm centreMm holeHash", Names(root.GetProperty("panels")[0].GetProperty("controls")[0]));
-        Assert.Equal("id pairCode pageMm dotRows front mask duplex", Names(root.GetProperty("sheets")[0]));
+        Assert.Equal("id pairCode pageMm dotRows marks front mask duplex", Names(root.GetProperty("sheets")[0]));
     }
 
     [Fact]

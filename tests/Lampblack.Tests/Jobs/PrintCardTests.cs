@@ -11,6 +11,7 @@ using System.Xml.Linq;
 using Lampblack.Jobs;
 using Lampblack.Printers;
 using UglyToad.PdfPig;
+using UglyToad.PdfPig.Core;
 using Xunit;
 
 namespace Lampblack.Tests.Jobs;
@@ -203,8 +204,13 @@ public sealed class PrintCardTests
     private static string PlaceOfRows(ImmutableArray<OutputFile> files)
     {
         using var front = PdfDocument.Open([.. files.Single(file => file.Path == "sheet-1/front.pdf").Bytes]);
-        var windows = front.GetPage(1).Paths.SelectMany(path => path).Select(border => border.GetBoundingRectangle()!.Value)
-            .Where(box => Math.Abs((box.Width * 25.4 / 72) - 2.4) < 0.02 && Math.Abs((box.Height * 25.4 / 72) - 2.4) < 0.02).ToList();
+        var windows = front.GetPage(1).Paths.SelectMany(path => path).Select(border => (Border: border, Box: border.GetBoundingRectangle()!.Value))
+            .Where(window => Math.Abs((window.Box.Width * 25.4 / 72) - 2.4) < 0.02 && Math.Abs((window.Box.Height * 25.4 / 72) - 2.4) < 0.02)
+
+            // Arcs of register marks may be as large, but are not round.
+            .Where(window => window.Border.Commands.OfType<PdfSubpath.Line>().All(line =>
+                Math.Abs((double.Hypot(line.To.X - window.Box.Centroid.X, line.To.Y - window.Box.Centroid.Y) * 25.4 / 72) - 1.2) < 0.05))
+            .Select(window => window.Box).ToList();
         Assert.Equal(24, windows.Count);
         return FormattableString.Invariant($"{windows.Average(box => box.Centroid.X) * 2.54 / 72:0}-{windows.Average(box => box.Centroid.Y) * 2.54 / 72:0}");
     }

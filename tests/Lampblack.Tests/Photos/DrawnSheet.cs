@@ -4,6 +4,7 @@ using System.Linq;
 using Lampblack.Calibration;
 using Lampblack.Geometry;
 using Lampblack.Quantities;
+using Lampblack.Sheets;
 
 namespace Lampblack.Tests.Photos;
 

@@ -52,7 +52,7 @@ public sealed class MisregisterFitTests
     public void The_picture_shows_each_arrow_50_times_as_long_and_left_out_marks_by_a_square_too()
     {
         ImmutableArray<MarkReading> marks = [new(1, A4.Marks[0].Place, 0.3, 0.1, 0.002, 0, true), new(10, A4.Marks[9].Place, -0.2, 0.4, 0.002, 0.3, false)];
-        using var picture = MisregisterPicture.Of(new("photo.jpg", A4, null, false, 0, 24, marks, null));
+        using var picture = MisregisterPicture.Of(A4.Paper, A4.Marks, marks);
         // The sheet with 30 mm around it, four dots to the mm.
         Assert.Equal((1080, 1428), (picture.WidthPx, picture.HeightPx));
         Assert.Equal(((byte)0, (byte)90, (byte)160), Dot(A4.Marks[0].Place.XMm + 15, A4.Marks[0].Place.YMm + 5));

@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
-using System.Threading.Tasks;
 using Lampblack.Calibration;
 using Lampblack.Findings;
 using Lampblack.Jobs;
@@ -21,9 +20,6 @@ namespace Lampblack.Tests.Photos;
 public sealed class PrintedSheetTests
 {
     private const int Dpi = 400;
-
-    /// <summary>How dark a layer of toner is to the lamp: density 0.9 here, so that both layers can be told apart from one.</summary>
-    private const double Density = 0.9;
 
     private static readonly (double RightMm, double UpMm)[] Off = [(0.42, -0.27), (0.33, -0.21)];
 
@@ -73,7 +69,7 @@ public sealed class PrintedSheetTests
             Assert.True(patch.IsLowerBound ? patch.Density <= truth : Math.Abs(patch.Density - truth) < 2.576 * patch.UncertaintyDensity, $"{patch.Id}: {patch.Density} for {truth}");
         }
 
-        Assert.All(read.Patches.Where(patch => Truth(patch.Id) <= Density), patch => Assert.Equal(Truth(patch.Id), patch.Density, 0.03));
+        Assert.All(read.Patches.Where(patch => Truth(patch.Id) <= PlatePhoto.Density), patch => Assert.Equal(Truth(patch.Id), patch.Density, 0.03));
         var taught = Learned(PrinterSamples.New(), read);
         Assert.Equal(1, WedgeEstimate.Of(taught).Sheets);
 
@@ -172,7 +168,7 @@ public sealed class PrintedSheetTests
 
     // Ghostscript's conversion makes 88.6 % K the most of RGB 0, 0, 0 (measured; the largest ink counts here).
     private static double Truth(string patch) =>
-        Density * (patch.StartsWith("both", StringComparison.Ordinal) || patch.StartsWith("opaque", StringComparison.Ordinal) ? 2 : 1) * (patch.Contains("rgb", StringComparison.Ordinal) ? 0.886 : 1);
+        PlatePhoto.Density * (patch.StartsWith("both", StringComparison.Ordinal) || patch.StartsWith("opaque", StringComparison.Ordinal) ? 2 : 1) * (patch.Contains("rgb", StringComparison.Ordinal) ? 0.886 : 1);
 
     private static PhotosOfSheets Read(params string[] names) => PhotosOfSheets.Read(
         names.Select(name => (name, (ReadOnlyMemory<byte>)Photos.Value[name == "one.png" ? 0 : 1])), new Progress<string>(), TestContext.Current.CancellationToken);
@@ -193,65 +189,7 @@ public sealed class PrintedSheetTests
         }
     }
 
-    /// <summary>2,700 x 3,600 dots: a page of A4 on black, seen 6 degrees or so aslant; in gray light, or in red, green and blue with the front's colours off K.</summary>
-    private static byte[] Photo(InkPlates front, InkPlates back, (double RightMm, double UpMm)[]? off = null)
-    {
-        const int Width = 2700;
-        const int Height = 3600;
-        var channels = off is null ? 1 : 3;
-        using SKBitmap photo = new(new SKImageInfo(Width, Height, off is null ? SKColorType.Gray8 : SKColorType.Rgba8888, SKAlphaType.Opaque));
-        var step = off is null ? 1 : 4;
-        var codes = new byte[Width * Height * step];
-        Parallel.For(0, Height, row =>
-        {
-            for (var column = 0; column < Width; column++)
-            {
-                var light = new double[channels];
-                for (var part = 0; part < 9; part++)
-                {
-                    // From the photo to the sheet, in mm from its upper left corner; the last row makes it a perspective.
-                    var (x, y) = (column + (((part % 3) + 0.5) / 3), row + (((part / 3) + 0.5) / 3));
-                    var w = 1 + (1.1e-5 * x) + (-0.7e-5 * y);
-                    var (right, down) = (((0.0830 * x) + (0.0011 * y) - 9) / w, ((-0.0007 * x) + (0.0850 * y) - 6) / w);
-                    for (var channel = 0; channel < channels; channel++)
-                    {
-                        light[channel] += right < 0 || right >= 210 || down < 0 || down >= 297 ? 0.01 : Math.Pow(10, -Density * (
-                            (off is null ? Ink(front, right, 297 - down) : Ink(front, right, 297 - down, channel, off[channel])) + Ink(back, 210 - right, 297 - down)));
-                    }
-                }
-
-                for (var channel = 0; channel < channels; channel++)
-                {
-                    codes[(((row * Width) + column) * step) + channel] = Code(0.85 * light[channel] / 9);
-                }
-
-                if (step == 4)
-                {
-                    codes[(((row * Width) + column) * step) + 3] = 255;
-                }
-            }
-        });
-        codes.CopyTo(photo.GetPixelSpan());
-        using var png = photo.Encode(SKEncodedImageFormat.Png, 90);
-        return png.ToArray();
-    }
-
-    private static double Ink(InkPlates plates, double xMm, double yMm)
-    {
-        var dot = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi);
-        return Math.Max(dot.Black, Math.Max(dot.Cyan, Math.Max(dot.Magenta, dot.Yellow))) / 255.0;
-    }
-
-    /// <summary>K, or the ink that keeps back this light where it was laid.</summary>
-    private static double Ink(InkPlates plates, double xMm, double yMm, int channel, (double RightMm, double UpMm) off)
-    {
-        var black = plates.AtMm(Math.Min(xMm, 209.9), Math.Min(yMm, 296.9), Dpi).Black;
-        var (cyan, magenta, yellow, _) = plates.AtMm(Math.Clamp(xMm - off.RightMm, 0, 209.9), Math.Clamp(yMm - off.UpMm, 0, 296.9), Dpi);
-        return Math.Max(black, channel switch { 0 => cyan, 1 => magenta, _ => yellow }) / 255.0;
-    }
-
-    // IEC 61966-2-1, the curve of sRGB.
-    private static byte Code(double light) => (byte)Math.Round(255 * (light <= 0.0031308 ? 12.92 * light : (1.055 * Math.Pow(light, 1 / 2.4)) - 0.055), MidpointRounding.AwayFromZero);
+    private static byte[] Photo(InkPlates front, InkPlates back, (double RightMm, double UpMm)[]? off = null) => new PlatePhoto(front, back, Dpi) { Colours = off }.Png();
 
     private static byte[] Plain(byte code)
     {

@@ -74,19 +74,48 @@ public sealed class PrinterFileTextTests
     private static readonly Gen<PrinterFile> Files = Gen.Select(
         Words,
         Path,
-        Gen.Select(Gen.Enum<Tick>(), Gen.Enum<PrintedFace>()).Select((tick, face) => new TurnEntry(tick, face)).Array[0, 3],
-        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings]) { Copy = readings.Length > 2 ? readings.Length : null, Sheet = readings.Length - 1 }).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
+        Gen.Select(Gen.Enum<Tick>(), Gen.Enum<PrintedFace>()).Select((tick, face) => new TurnEntry(tick, face) { Date = face == PrintedFace.Upper ? new DateOnly(2028, 2, 29) : null }).Array[0, 3],
+        Gen.Select(Gen.Int[0, 3].Select(at => PrinterWords.Sources[at]), Reading.Array[1, 4]).Select((from, readings) => new RegisterEntry(from, [.. readings]) { Copy = readings.Length > 2 ? readings.Length : null, Sheet = readings.Length - 1, RmsMm = readings.Length == 2 ? null : 0.1 * readings.Length, Date = readings.Length == 4 ? null : new DateOnly(2026, readings.Length, 28) }).Where(entry => Math.Abs(RegisterEstimate.WidestStretchPercent(entry)) <= 0.6).Array[0, 4],
         Gen.Select(Gen.Double[99.4, 100.6], Gen.Double[99.4, 100.6], Gen.Int[0, 2], Gen.Int[1, 9]).Select(
-            (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number) { AlongMm = number % 3 == 1 ? front * 2.5 : null, AcrossMm = number % 3 == 2 ? back * 1.8 : null }).Array[0, 3],
-        Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held)).Array[0, 3])
+            (front, back, what, number) => new BarEntry(what == 1 ? null : front, what == 2 ? null : back, number) { AlongMm = number % 3 == 1 ? front * 2.5 : null, AcrossMm = number % 3 == 2 ? back * 1.8 : null, Date = number == 4 ? new DateOnly(1999, 12, 31) : null }).Array[0, 3],
+        Gen.Select(Percents, Percents, Gen.Int[0, 2]).Select((flaked, held, what) => new CoverageEntry(what == 1 ? [] : flaked, what == 2 ? [] : held) { Date = what == 0 ? new DateOnly(2026, 11, 28) : null }).Array[0, 3])
         .Select((name, path, turns, register, bars, coverage) => new PrinterFile(name, path, [.. turns], [.. register], [.. bars], [.. coverage]) 
         {
             Forgotten = bars.Length == 2 ? 3 : 0,
-            Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)]) { Sheet = coverage.Length }] : [],
-            Gains = turns.Length == 2 ? [new(0.1 + 0.2 - 0.25, -0.01, 0.004), new(0.5, -0.5, 0.0001) { Sheet = 7 }] : [],
-            Planes = coverage.Length == 1 ? [new([new('C', -9.2, 1e-7, 0.1 + 0.2, -2, 0.01), new('Y', 0, 65, 0, 0, 1)])] : [],
+            Wedges = bars.Length == 1 ? [new([new("front-K-vector", 0.1 + 0.2 + coverage.Length, 0.02, false), new("both-\"x\"", 2.3, 0, true)]) { Sheet = coverage.Length, Date = coverage.Length == 2 ? new DateOnly(2026, 3, 9) : null }] : [],
+            Gains = turns.Length == 2 ? [new(0.1 + 0.2 - 0.25, -0.01, 0.004), new(0.5, -0.5, 0.0001) { Sheet = 7, Date = new DateOnly(2026, 1, 2) }] : [],
+            Planes = coverage.Length == 1 ? [new([new('C', -9.2, 1e-7, 0.1 + 0.2, -2, 0.01), new('Y', 0, 65, 0, 0, 1)]) { Date = new DateOnly(2026, 3, 9) }] : [],
             Cost = turns.Length switch { 0 => PrintCost.Unknown, 1 => new(SheetPrice: 0.035), 2 => new("shells", 0, 79.9, 2500), _ => new("\"", 0.1, 60, 1000, 92.25, 1800) },
         });
+
+    [Theory]
+    [InlineData("2026-03-9")]
+    [InlineData("09.03.2026")]
+    [InlineData("2026-02-30")]
+    [InlineData("today")]
+    public void A_date_that_is_none_is_told_with_its_place(string date)
+    {
+        var read = Read(Whole.Replace("front = 100.2", $"front = 100.2\ndate = \"{date}\"", StringComparison.Ordinal));
+        var finding = Assert.Single(read.Findings);
+        Assert.Equal(("date-form", Severity.Stop), (finding.Code, finding.Severity));
+        Assert.Equal(22, finding.Span!.Line);
+        Assert.Contains("date-form", Learn.Run(read.Value, LearnAnswers.Nothing with { Bars = ["front=99.9"], Date = date }).Findings.Select(one => one.Code));
+    }
+
+    [Fact]
+    public void A_lesson_keeps_its_day_and_how_far_its_readings_lie_off_their_fit()
+    {
+        var first = Learn.Run(Read(Whole).Value with { Register = [], Bars = [] }, LearnAnswers.Nothing with { Readings = ["NE:x=+0.3,y=-0.1", "SW:x=+0.3,y=-0.1"], Tick = "A", Date = "2026-03-09" }).Value.File;
+        Assert.Equal(new DateOnly(2026, 3, 9), Assert.Single(first.Register).Date);
+        Assert.Equal(new DateOnly(2026, 3, 9), first.Turns[^1].Date);
+        Assert.Null(first.Turns[0].Date);
+        Assert.InRange(first.Register[0].RmsMm!.Value, 0, 0.01);
+
+        // 0.2 mm apart at two far corners: what turn and stretch do not take up is left, and it is more than before.
+        var apart = Learn.Run(first, LearnAnswers.Nothing with { Readings = ["NE:x=+0.5,y=-0.1", "SW:x=+0.1,y=-0.1", "NW:x=+0.1,y=0.1", "SE:x=+0.4,y=-0.3"], Date = "2026-03-10" }).Value.File;
+        Assert.InRange(apart.Register[1].RmsMm!.Value, 0.01, 0.2);
+        Assert.Contains(PrinterFiles.Lessons(apart), lesson => lesson.StartsWith("2026-03-10, register, from readings: 4 readings", StringComparison.Ordinal) && lesson.EndsWith("mm off their fit", StringComparison.Ordinal));
+    }
 
     [Fact]
     public void A_whole_file_is_read_word_by_word()

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Numerics;
 
-namespace Lampblack.Calibration;
+namespace Lampblack.Sheets;
 
 /// <summary>
 /// Numbers for round marks: twelve cells around the middle, each bright or dark. Turned or seen from behind, no code becomes another one or itself,

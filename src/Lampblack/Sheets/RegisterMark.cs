@@ -1,6 +1,6 @@
 using Lampblack.Geometry;
 
-namespace Lampblack.Calibration;
+namespace Lampblack.Sheets;
 
 /// <summary>
 /// A mark of the calibration sheet. Its front is a black square with a round window and, around it, bright cells that tell its number; its back, in K alone,
