@@ -21,6 +21,23 @@ public sealed class DeskCommandsTests
         Assert.Equal((0, string.Empty), (check.Exit, check.Error));
     }
 
+    /// <summary>What is usual is the same at every run: its codes stand in one line, and the sentences where they are asked for.</summary>
+    [Fact]
+    public void Check_tells_usual_values_in_one_line_and_in_full_where_asked()
+    {
+        using WorkFolder work = new();
+        ProgramRun.Of(work.Full, "new", "desk", "--like", "kiln");
+        string[] lines = ProgramRun.Of(work.Full, "check", "desk").Output.Split('\n');
+        string usual = Assert.Single(lines, line => line.Contains("-default", StringComparison.Ordinal) || line.Contains("-assumed", StringComparison.Ordinal));
+        Assert.StartsWith("Where nothing was said, what is usual stands in: ", usual, StringComparison.Ordinal);
+        string[] full = ProgramRun.Of(work.Full, "check", "desk", "--verbose").Output.Split('\n');
+        Assert.DoesNotContain(full, line => line.StartsWith("Where nothing was said", StringComparison.Ordinal));
+        foreach (string code in usual.Split(": ")[1].Split("; ")[0].Split(", "))
+        {
+            Assert.Contains(full, line => line.Contains($"note {code}: ", StringComparison.Ordinal));
+        }
+    }
+
     [Fact]
     public void New_never_overwrites()
     {
@@ -134,7 +151,10 @@ public sealed class DeskCommandsTests
         Assert.DoesNotContain("Next:", quiet.Output, StringComparison.Ordinal);
         ProgramRun plain = ProgramRun.Of(work.Full, "check", "desk");
         ProgramRun verbose = ProgramRun.Of(work.Full, "check", "desk", "--verbose");
-        Assert.Equal(plain.Output, verbose.Output);
+
+        // What is usual is told in full with --verbose, in one line without; all else is the same, and the log is not among it.
+        Assert.All(plain.Output.Split('\n').Where(line => !line.StartsWith("Where nothing was said", StringComparison.Ordinal)), line => Assert.Contains(line, verbose.Output, StringComparison.Ordinal));
+        Assert.DoesNotContain("] reading", verbose.Output, StringComparison.Ordinal);
         Assert.Matches(@"\[\s*\d+\.\d+ s\] reading desk", verbose.Error);
     }
 

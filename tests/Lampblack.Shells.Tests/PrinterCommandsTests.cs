@@ -56,6 +56,29 @@ public sealed class PrinterCommandsTests
         Assert.Equal(3, missing.RootElement.GetProperty("exit").GetInt32());
     }
 
+    /// <summary>Name, file, findings as all commands about one printer tell them; nothing beside the object.</summary>
+    [Fact]
+    public void New_and_forget_answer_machines_as_the_others_do()
+    {
+        using WorkFolder work = new();
+        ProgramRun made = ProgramRun.Of(work.Full, "printer", "new", "study", "--paper", "A4", "--json");
+        using JsonDocument started = JsonDocument.Parse(made.Output);
+        Assert.Equal((0, "lampblack-printer-new/1", "study"), (made.Exit, Text(started, "schema"), Text(started, "name")));
+        Assert.Equal(work.Below("own folder/printers/study.toml"), Text(started, "file"));
+        Assert.Equal(JsonValueKind.Array, started.RootElement.GetProperty("findings").ValueKind);
+        using JsonDocument again = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "new", "study", "--json").Output);
+        Assert.Equal(("lampblack-printer-new/1", 3), (Text(again, "schema"), again.RootElement.GetProperty("exit").GetInt32()));
+        Assert.Contains("already there", Text(again, "error"), StringComparison.Ordinal);
+
+        using JsonDocument part = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "forget", "study", "--what", "register", "--json").Output);
+        Assert.Equal(("lampblack-printer-forget/1", "study", "register", 0), (Text(part, "schema"), Text(part, "name"), Text(part, "what"), part.RootElement.GetProperty("exit").GetInt32()));
+        Assert.True(File.Exists(Text(part, "kept")));
+        using JsonDocument whole = JsonDocument.Parse(ProgramRun.Of(work.Full, "printer", "forget", "study", "--json").Output);
+        Assert.Equal(JsonValueKind.Null, whole.RootElement.GetProperty("what").ValueKind);
+        Assert.False(File.Exists(Text(whole, "file")));
+        Assert.True(File.Exists(Text(whole, "kept")));
+    }
+
     [Fact]
     public void A_printer_is_exported_forgotten_and_taken_in_again_and_nothing_is_overwritten()
     {

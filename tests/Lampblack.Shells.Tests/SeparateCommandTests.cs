@@ -43,6 +43,21 @@ public sealed class SeparateCommandTests
         Assert.All(made, path => Assert.StartsWith(work.Below("out"), path, StringComparison.Ordinal));
     }
 
+    /// <summary>A folder that holds a desk's build may be named, but nobody loses one in silence; a second picture over the first is no loss.</summary>
+    [Fact]
+    public void A_picture_over_a_desks_build_says_so_in_any_case()
+    {
+        using WorkFolder work = new();
+        Assert.Equal(0, ProgramRun.Of(work.Full, "new", "desk").Exit);
+        Assert.Equal(0, ProgramRun.Of(work.Full, "build", "desk", "--only", "print").Exit);
+        work.Put("face.svg", Face);
+        ProgramRun run = ProgramRun.Of(work.Full, "separate", "face.svg", "--paper", "A4", "--only", "print", "-o", "desk/out", "-q");
+        Assert.Equal(0, run.Exit);
+        Assert.Contains("warn output-other-desk", run.Output, StringComparison.Ordinal);
+        Assert.Contains("desk/out", run.Output, StringComparison.Ordinal);
+        Assert.Equal(string.Empty, ProgramRun.Of(work.Full, "separate", "face.svg", "--paper", "A4", "--only", "print", "-o", "desk/out", "-q").Output);
+    }
+
     [Theory]
     [InlineData("nothing here", 3, "There is no file")]
     [InlineData("a folder", 3, "is a folder")]

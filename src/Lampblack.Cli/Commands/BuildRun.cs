@@ -32,6 +32,7 @@ internal static class BuildRun
         string folder = output is { Length: > 0 } ? output : opened.UsualOutput;
         BuildResult result;
         OutputWriting? writing = null;
+        Finding? replaced = null;
         using (ProgressLine progress = new(call.Terminal))
         {
             // The folder is taken before the work begins: one that cannot be written is said at once, and two builds do not do the work twice.
@@ -46,13 +47,14 @@ internal static class BuildRun
             {
                 progress.Report($"writing into {folder}");
                 writing = place.Write(result.Files, call.Cancellation);
+                replaced = schema == SeparateCommand.Schema ? ReplacedDesk.Of(again.LastReport, folder) : null;
             }
         }
 
         call.Terminal.Log("done");
         int exit = HasStop(result) ? ExitCodes.Stopped : ExitCodes.Fine;
         ImmutableArray<Finding> ofPrinter = printer?.Reading.Findings ?? [];
-        ImmutableArray<Finding> findings = [.. result.Findings.Except(ofPrinter), .. writing?.Findings ?? []];
+        ImmutableArray<Finding> findings = [.. result.Findings.Except(ofPrinter), .. writing?.Findings ?? [], .. new[] { replaced }.OfType<Finding>()];
         if (call.IsJson)
         {
             Answer(schema, exit, opened, folder, request, result, writing, ofPrinter.Concat(findings));

@@ -47,11 +47,25 @@ internal static class CheckCommand
             return exit;
         }
 
-        FindingLines.Print(call.Terminal, opened.FolderPath, result.Findings);
+        FindingLines.Print(call.Terminal, opened.FolderPath, call.Parsed.GetValue(GlobalOptions.Verbose) ? result.Findings : result.Findings.Where(finding => !IsUsual(finding)));
+        TellUsual(call, result.Findings);
         string count = $"{ShownPath.Of(opened.FilePath)}: {FindingLines.Count(result.Findings)}.";
         call.Terminal.Say(hasStop
             ? $"{count} Nothing can be built before each 'stop' is dealt with."
             : $"{count} Next: 'lampblack build {ShownPath.Of(desk)}'.");
         return exit;
+    }
+
+    /// <summary>Whether it only says that what nobody said is as usual: the same at every run.</summary>
+    private static bool IsUsual(Finding finding) => finding.Severity == Severity.Note && finding.Accepted is null
+        && (finding.Code.EndsWith("-default", System.StringComparison.Ordinal) || finding.Code.EndsWith("-assumed", System.StringComparison.Ordinal));
+
+    private static void TellUsual(Call call, System.Collections.Generic.IEnumerable<Finding> findings)
+    {
+        string[] usual = [.. findings.Where(IsUsual).Select(finding => finding.Code).Distinct()];
+        if (usual.Length > 0 && !call.Parsed.GetValue(GlobalOptions.Verbose))
+        {
+            call.Terminal.Say($"Where nothing was said, what is usual stands in: {string.Join(", ", usual)}; --verbose tells each.");
+        }
     }
 }

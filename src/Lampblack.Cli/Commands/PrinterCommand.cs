@@ -1,6 +1,8 @@
+using System;
 using System.CommandLine;
 using System.Globalization;
 using System.IO;
+using System.Text.Json;
 using Lampblack.Host;
 
 namespace Lampblack.Cli.Commands;
@@ -37,12 +39,32 @@ internal static class PrinterCommand
     /// <summary>Says that nothing was done because of <c>stop</c> findings, and gives the exit code.</summary>
     /// <param name="call">The call.</param>
     /// <param name="printer">The printer file.</param>
-    internal static int Refuse(Call call, ShelvedPrinter printer)
+    /// <param name="schema">The schema of a machine's answer.</param>
+    internal static int Refuse(Call call, ShelvedPrinter printer, string schema = "")
     {
+        if (call.IsJson)
+        {
+            Answer(schema, ExitCodes.Stopped, printer, _ => { });
+            return ExitCodes.Stopped;
+        }
+
         PrintFindings(call.Terminal, printer);
         call.Terminal.Say("Nothing was changed: deal with each 'stop' first.");
         return ExitCodes.Stopped;
     }
+
+    /// <summary>One JSON object on a printer, as all commands give it: its name and file, then what the command adds, then the findings.</summary>
+    /// <param name="schema">Its schema.</param>
+    /// <param name="exit">The exit code.</param>
+    /// <param name="printer">The printer.</param>
+    /// <param name="more">Writes what the command adds.</param>
+    internal static void Answer(string schema, int exit, ShelvedPrinter printer, Action<Utf8JsonWriter> more) => JsonAnswer.Print(schema, exit, writer =>
+    {
+        writer.WriteString("name", printer.Name);
+        writer.WriteString("file", printer.FilePath);
+        more(writer);
+        JsonAnswer.WriteFindings(writer, printer.Reading.Findings);
+    });
 
     /// <summary>A number of sheets in words.</summary>
     /// <param name="count">How many.</param>

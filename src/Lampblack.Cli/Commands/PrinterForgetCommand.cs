@@ -10,6 +10,8 @@ namespace Lampblack.Cli.Commands;
 /// <summary><c>lampblack printer forget NAME</c>: forgets what was learned; what was there is kept beside it.</summary>
 internal static class PrinterForgetCommand
 {
+    private const string Schema = "lampblack-printer-forget/1";
+
     private static readonly Dictionary<string, PrinterLore> Lore = new()
     {
         ["turn"] = PrinterLore.Turn, ["register"] = PrinterLore.Register, ["bars"] = PrinterLore.Bars, ["coverage"] = PrinterLore.Coverage, ["wedge"] = PrinterLore.Wedge,
@@ -22,9 +24,10 @@ internal static class PrinterForgetCommand
         Argument<string> name = PrinterCommand.NameArgument();
         Option<string> what = new("--what") { Description = "Forget only this", HelpName = string.Join('|', Lore.Keys) };
         what.AcceptOnlyFromAmong([.. Lore.Keys]);
-        Command command = new("forget", "Forget a printer, or one thing that was learned about it. What was there is kept beside it as NAME.toml.forgotten.") { name, what };
+        Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema})" };
+        Command command = new("forget", "Forget a printer, or one thing that was learned about it. What was there is kept beside it as NAME.toml.forgotten.") { name, what, json };
         HelpWithExamples.Add(command, "lampblack printer forget study --what register");
-        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), call.Parsed.GetValue(what)));
+        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), call.Parsed.GetValue(what)), json, Schema);
         return command;
     }
 
@@ -33,7 +36,17 @@ internal static class PrinterForgetCommand
         (string kept, ShelvedPrinter printer) = PrinterShelf.Here().Forget(name, what is null ? null : Lore[what]);
         if (what is not null && printer.Reading.HasStop)
         {
-            return PrinterCommand.Refuse(call, printer);
+            return PrinterCommand.Refuse(call, printer, Schema);
+        }
+
+        if (call.IsJson)
+        {
+            PrinterCommand.Answer(Schema, ExitCodes.Fine, printer, writer =>
+            {
+                writer.WriteString("what", what);
+                writer.WriteString("kept", kept);
+            });
+            return ExitCodes.Fine;
         }
 
         call.Terminal.Say(what is null

@@ -10,15 +10,18 @@ namespace Lampblack.Cli.Commands;
 /// <summary><c>lampblack printer new NAME</c>: starts a printer file.</summary>
 internal static class PrinterNewCommand
 {
+    private const string Schema = "lampblack-printer-new/1";
+
     /// <summary>The command.</summary>
     internal static Command Create()
     {
         Argument<string> name = PrinterCommand.NameArgument();
         PrinterAnswers answers = new();
-        Command command = new("new", "Start a printer file for one way through a printer. At a terminal it asks for what no option says.") { name };
+        Option<bool> json = new("--json") { Description = $"One JSON object for machines ({Schema}); nothing is asked" };
+        Command command = new("new", "Start a printer file for one way through a printer. At a terminal it asks for what no option says.") { name, json };
         answers.AddTo(command);
         HelpWithExamples.Add(command, "lampblack printer new study", "lampblack printer new attic --black-only --paper Letter --weight \"32 lb\" --slot manual");
-        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), answers));
+        Call.Bind(command, call => Run(call, call.Parsed.GetRequiredValue(name), answers), json, Schema);
         return command;
     }
 
@@ -36,7 +39,7 @@ internal static class PrinterNewCommand
         NewPrinter said;
         try
         {
-            said = call.Await(() => answers.Of(call.Parsed, Path.GetFileNameWithoutExtension(path), Prompt.CanAsk ? Prompt.Here() : null));
+            said = call.Await(() => answers.Of(call.Parsed, Path.GetFileNameWithoutExtension(path), Prompt.CanAsk && !call.IsJson ? Prompt.Here() : null));
         }
         catch (EndOfStreamException)
         {
@@ -46,13 +49,19 @@ internal static class PrinterNewCommand
         Checked<PrinterFile> started = PrinterFiles.Start(said);
         if (started.HasStop)
         {
-            return PrinterCommand.Refuse(call, new ShelvedPrinter(path, name, started));
+            return PrinterCommand.Refuse(call, new ShelvedPrinter(path, name, started), Schema);
         }
 
         ShelvedPrinter stored = shelf.Create(name, started.Value);
         if (stored.Reading.HasStop)
         {
-            return PrinterCommand.Refuse(call, stored);
+            return PrinterCommand.Refuse(call, stored, Schema);
+        }
+
+        if (call.IsJson)
+        {
+            PrinterCommand.Answer(Schema, ExitCodes.Fine, stored, _ => { });
+            return ExitCodes.Fine;
         }
 
         call.Terminal.Say($"Started the printer '{stored.Name}' in {ShownPath.Of(stored.FilePath)}. Nothing is known of it yet.");

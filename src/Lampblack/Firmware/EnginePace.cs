@@ -46,6 +46,10 @@ public static class EnginePace
         return FixedCycles + analog + EncoderCycles * plan.Encoders.Length + Math.Max(column, Math.Max(direct, chip)) + (int)(LineCycles * plan.Baud / LineBaud);
     }
 
+    /// <summary>Whether the engine has time for a plan whatever moves at once. What it holds at all, and pins that a chip has not, are other rules' matter.</summary>
+    /// <param name="plan">The plan.</param>
+    public static bool Keeps(ControllerPlan plan) => LadenCycles(plan) <= BeatCycles;
+
     /// <summary>
     /// How long a selector on a ladder has to stand at a position for it to be told, in ms: the reading that was under way and a whole one, each with every
     /// conversion one beat late (or what a beat's work takes, if that is longer), and 20 ms for which it has to stay. 0 without a ladder.

@@ -6,6 +6,7 @@ using System.Threading;
 using Lampblack.Circuits;
 using Lampblack.Desks;
 using Lampblack.Findings;
+using Lampblack.Firmware;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Lighting;
@@ -38,8 +39,9 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
 
         var before = WiringPlanFile.Read(last);
         var needs = WiringNeeds.Of(laid);
-        var (dimmers, switched) = light.Circuit is null && DeskLight.IsAskedFor(laid.Desk) ? Remembered(laid, before.Value) : (Dimmers(light), []);
-        var plan = PinPlanning.Of(needs.Value.AddRange(switched), dimmers, wish, before.Value);
+        var (dimmers, switched) = light.Circuit is null && DeskLight.IsAskedFor(laid.Desk) ? Remembered(laid, before.Value) : (Dimmers(light), Pixels(light));
+        needs = new(needs.Value.AddRange(switched.Where(need => need.Kind == WiredKind.Data)), needs.Findings);
+        var plan = PinPlanning.Of(needs.Value.AddRange(switched.Where(need => need.Kind != WiredKind.Data)), dimmers, wish, before.Value, EnginePace.Keeps);
         findings.AddRange(before.Findings.Concat(needs.Findings).Concat(plan.Findings));
         var nets = WireNets.Of(plan.Value, needs.Value, wish.LampAmperes);
         return new(needs.Value, plan.Value, withWires ? WirePlanning.Of(laid, nets, wish, [.. laid.Panels.Select(panel => Emitters(light, panel.Panel.Id))], [.. laid.Panels.Select(panel => Walled(light, panel.Panel.Id))], cancellation) : new(nets, []));
@@ -53,7 +55,8 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
             return circuit;
         }
 
-        var pins = wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers).ToDictionary(dimmer => dimmer.Channel, dimmer => dimmer.Pin.Header);
+        var pins = wiring.Pins.Controllers.SelectMany(plan => plan.Dimmers.Select(dimmer => (Name: dimmer.Channel, dimmer.Pin)).Concat(plan.DataLines.Select(line => (Name: line.ItemId, line.Pin))))
+            .DistinctBy(one => one.Name).ToDictionary(one => one.Name, one => one.Pin.Header);
         var names = circuit.Names;
         return circuit with
         {
@@ -67,8 +70,18 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
         var others = laid.Panels.SelectMany(panel => panel.Panel.Items.Where(item => item is not Control).Select(item => $"{panel.Panel.Id}/{item.Id}")).ToHashSet();
         return before is null ? ([], []) : (
             [.. before.Controllers.SelectMany(plan => plan.Dimmers).Where(dimmer => !dimmer.IsMeter).DistinctBy(dimmer => dimmer.Channel).Select(dimmer => new DimmerNeed(dimmer.Channel, dimmer.PwmHertz))],
-            [.. before.Controllers.SelectMany(plan => plan.Indicators).Where(lamp => others.Contains(lamp.ItemId)).DistinctBy(lamp => lamp.ItemId).Select(lamp => new WiredNeed { Id = lamp.ItemId, Name = lamp.ItemId, Kind = WiredKind.Indicator, Panel = -1 })]);
+            [.. before.Controllers.SelectMany(plan => plan.Indicators).Where(lamp => others.Contains(lamp.ItemId)).DistinctBy(lamp => lamp.ItemId).Select(lamp => new WiredNeed { Id = lamp.ItemId, Name = lamp.ItemId, Kind = WiredKind.Indicator, Panel = -1 }),
+             .. before.Controllers.SelectMany(plan => plan.DataLines).Where(line => line.Terminal == PixelData).DistinctBy(line => line.ItemId).Select(line => Strip(line.ItemId))]);
     }
+
+    /// <summary>What a channel of pixels is called by in the plan: its data has a terminal of no part.</summary>
+    private const string PixelData = "data";
+
+    /// <summary>Channels of pixels: the data line of each wants a pin.</summary>
+    private static ImmutableArray<WiredNeed> Pixels(DeskLight light) => light.Circuit is not { } circuit ? []
+        : [.. circuit.Channels.Zip(circuit.Names).Where(channel => channel.First.Pixels is not null).Select(channel => Strip(channel.Second))];
+
+    private static WiredNeed Strip(string channel) => new() { Id = channel, Name = channel, Kind = WiredKind.Data, Panel = -1, DataTerminals = [PixelData] };
 
     /// <summary>Where emitters stand, those of cells too.</summary>
     private static ImmutableArray<Point<PanelSpace>> Emitters(DeskLight light, string panel) => light.Panels.FirstOrDefault(one => one.Laid.Panel.Id == panel) is { } lit

@@ -48,6 +48,9 @@ public sealed record SeparateRequest(string File)
 /// <summary>One picture as a desk of one panel, so that everything that holds for desks holds for it.</summary>
 public static class Separate
 {
+    /// <summary>What the one panel is called.</summary>
+    internal const string PanelId = "art";
+
     /// <summary>The largest picture that is read, in bytes.</summary>
     public const long LimitBytes = ArtFile.LimitBytes;
 
@@ -82,7 +85,7 @@ public static class Separate
         Line($"lampblack = 1");
         Line($"title = {title}");
         Line($"[[panel]]");
-        Line($"id = \"art\"");
+        Line($"id = \"{PanelId}\"");
         Line($"title = {title}");
         Line($"size = [{Mm(width ?? NoWidthMm)}, {Mm(high)}]");
         Line($"corner = {Mm(request.CornerMm)}");

@@ -126,6 +126,7 @@ public static class WiringPlanFile
             Ladders = All("ladders", one => new PlannedLadder(Word(one, "control"), Pin(one, "pin"), one.GetProperty("channel").GetInt32(), [.. Entries(one, "windows").Select(window => window.GetArrayLength() == 2 ? new LadderWindow(window[0].GetInt32(), window[1].GetInt32()) : throw new FormatException("windows"))])),
             Indicators = All("indicators", one => new PlannedIndicator(Word(one, "control"), Lamp(one))),
             Dimmers = All("dimmers", one => new PlannedDimmer(Word(one, "channel"), Pin(one, "pin"), one.GetProperty("hertz").GetDouble() is var hertz and > 0 and < 1e7 ? hertz : throw new FormatException("hertz"), one.TryGetProperty("meter", out var meter) && meter.GetBoolean()) { FullScaleAmperes = Amperes(one) }),
+            DataLines = entry.TryGetProperty("data", out _) ? All("data", one => new PlannedDataLine(Word(one, "control"), Word(one, "terminal"), Pin(one, "pin"))) : [],
         };
     }
 

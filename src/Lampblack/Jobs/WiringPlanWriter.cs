@@ -90,6 +90,15 @@ internal static class WiringPlanWriter
                 json.Number("milliamperes", one.FullScaleAmperes * 1000, 4);
             }
         });
+        if (!plan.DataLines.IsEmpty)
+        {
+            All(json, "data", plan.DataLines, one =>
+            {
+                json.WriteString("control", one.ItemId);
+                json.WriteString("terminal", one.Terminal);
+                json.WriteString("pin", one.Pin.Header);
+            });
+        }
     }
 
     public static void Control(Utf8JsonWriter json, WiredControl control)

@@ -110,7 +110,7 @@ public sealed record WiringView(
                 need.Part?.Origin.Item ?? need.Id,
                 [
                     need.Name == need.Id ? need.Id : $"{need.Name} ({need.Id})",
-                    string.Join("; ", from net in wiring.Wires.Nets.Nets from terminal in net.Terminals where terminal.ItemId == need.Id orderby terminal.Terminal select net.ControllerEnd == net.Name ? $"{terminal.Terminal} to {net.Name}" : $"{terminal.Terminal} to {net.Name} ({net.ControllerEnd})"),
+                    string.Join("; ", from net in wiring.Wires.Nets.Nets from terminal in net.Terminals where terminal.ItemId == need.Id orderby terminal.Terminal select net.IsLocal || net.ControllerEnd == net.Name ? $"{terminal.Terminal} to {net.Name}" : $"{terminal.Terminal} to {net.Name} ({net.ControllerEnd})"),
                 ])),
         ]);
 

@@ -64,14 +64,19 @@ public sealed class FontShelf
 
         if (findings.All(finding => finding.Code != "font-unknown" || !finding.Message.Contains(Shown.Code(name), StringComparison.Ordinal)))
         {
-            var near = BundledFonts.Near(name);
             findings.Add(Finding.Stop(
                 "font-unknown",
                 $"there is no font {Shown.Code(name)}",
-                near.IsEmpty ? "bundled are " + string.Join(", ", BundledFonts.Names) : $"did you mean `{near[0]}`?",
+                BundledFonts.Meant(name) is { } meant ? $"did you mean `{meant}`?" : ByKind(name),
                 span));
         }
 
         return BundledFonts.Find(BundledFonts.Names[0])!;
+    }
+
+    private static string ByKind(string name)
+    {
+        var (font, lacks) = FontKinds.Nearest(name);
+        return $"bundled are {FontKinds.Families}; nearest by its name is `{font}`{(lacks.Length > 0 ? $" ({lacks})" : string.Empty)}; or put the font's file beside the desk and name it under `[[font]]`";
     }
 }

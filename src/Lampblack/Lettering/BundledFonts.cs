@@ -15,6 +15,10 @@ public static class BundledFonts
     private const string PlainWeight = "medium";
     private const int MostNear = 3;
 
+    // Of mistyped names most letters are right; of another font's name about a third are, by chance.
+    private const double TypingShare = 0.7;
+    private const int LeastBeginning = 4;
+
     private static readonly ImmutableArray<(string Name, string File)> Families =
     [
         ("barlow-condensed", "BarlowCondensed"), ("overpass", "Overpass"), ("saira-condensed", "SairaCondensed"),
@@ -49,6 +53,16 @@ public static class BundledFonts
         ArgumentNullException.ThrowIfNull(name);
         var plain = Plain(name);
         return [.. Names.OrderByDescending(candidate => Likeness(plain, candidate)).ThenBy(candidate => candidate, StringComparer.Ordinal).Take(MostNear)];
+    }
+
+    /// <summary>The name that was mistyped or only begun; null for one that looks like none of them.</summary>
+    /// <param name="name">The name that is not there.</param>
+    public static string? Meant(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        var plain = Plain(name);
+        return Names.FirstOrDefault(candidate => plain.Length >= LeastBeginning && candidate.StartsWith(plain, StringComparison.Ordinal))
+            ?? Near(name).FirstOrDefault(candidate => Likeness(plain, candidate) >= TypingShare);
     }
 
     /// <summary>The licence that a font is given under, with its copyright line.</summary>

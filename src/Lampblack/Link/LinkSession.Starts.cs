@@ -3,6 +3,9 @@ namespace Lampblack.Link;
 /// <content>Whether a panel started, answered late, or lost a frame. Its encoders count from their start: one that is not noticed would be a turn that nobody made.</content>
 public sealed partial class LinkSession
 {
+    /// <summary>In the panel's first second its time can't tell a start from a loss; so many frames are not lost at once (own measure, no source).</summary>
+    private const int MostLost = 16;
+
     private const string Lost = "Some of what the panel said was lost; it was asked where everything stands.";
 
     private void Greet(HelloFrame hello, long ms)
@@ -59,7 +62,15 @@ public sealed partial class LinkSession
         AskWhere(ms);
     }
 
-    /// <summary>What the panel tells of its time shows that its hello was lost: it is greeted again.</summary>
+    /// <summary>
+    /// Whether a frame of an encoder follows from what was known of it: an engine tells how far it was turned and where it stands then.
+    /// The first frame of another run may by chance have the number that was due.
+    /// </summary>
+    private bool CarriesOn(PanelFrame frame) => frame is not EncoderFrame encoder
+        || encoder.Number >= Readings.Encoders.Length
+        || (short)(encoder.Position - Readings.Encoders[encoder.Number].Position) == encoder.Delta;
+
+    /// <summary>What the panel tells of its time, or a count that leapt in its first second, shows that its hello was lost: it is greeted again.</summary>
     private void Restart(long ms)
     {
         Tell(ms, LineState.Restarted, doubt is null ? "The panel started anew, and what it said first was lost." : Started(Hello!));

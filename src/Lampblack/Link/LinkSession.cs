@@ -200,7 +200,7 @@ public sealed partial class LinkSession
             return;
         }
 
-        var isGap = frame.Sequence != nextSequence;
+        var leap = (byte)(frame.Sequence - nextSequence);
         nextSequence = (byte)(frame.Sequence + 1);
         if (frame is AcknowledgeFrame answer && commands.Take(answer) is { } finished)
         {
@@ -216,6 +216,13 @@ public sealed partial class LinkSession
             return;
         }
 
+        if (leap > MostLost && uptime.IsFirstSecond)
+        {
+            Restart(ms);
+            return;
+        }
+
+        var isGap = leap != 0 || (phase == Phase.Live && !CarriesOn(frame));
         var wasTold = false;
         if (frame is AliveFrame alive)
         {

@@ -8,6 +8,9 @@ internal sealed class PanelUptime
     /// <summary>Whether a later start would show: in a run of less than a second both would tell 0.</summary>
     public bool CanTell => knownSeconds > 0;
 
+    /// <summary>Whether no whole second of this run was told yet.</summary>
+    public bool IsFirstSecond => knownSeconds is null or 0;
+
     /// <summary>Takes what the panel tells.</summary>
     /// <param name="upSeconds">0 to 65535, then 0 again.</param>
     /// <returns>Whether it is less than it was: the panel started in between. Half the range is far more than can pass unheard.</returns>

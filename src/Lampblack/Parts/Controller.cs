@@ -23,6 +23,12 @@ public sealed record ControllerPinFacts(ControllerPin Pin)
     /// <summary>Whether the link to the computer runs over it.</summary>
     public bool IsLink { get; init; }
 
+    /// <summary>Whether the chip's own two-wire interface has its data line on it (SDA). By the chips' data sheets, from memory.</summary>
+    public bool IsTwoWireData { get; init; }
+
+    /// <summary>Whether the chip's own two-wire interface has its clock on it (SCL). By the chips' data sheets, from memory.</summary>
+    public bool IsTwoWireClock { get; init; }
+
     /// <summary>Whether common boards have a lamp on it, which pulls it down: good for driving, not for reading. From memory.</summary>
     public bool HasLamp { get; init; }
 }

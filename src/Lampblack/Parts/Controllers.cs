@@ -24,6 +24,7 @@ public static class Controllers
         [.. Digital(Pins2560), .. Analog("F0 F1 F2 F3 F4 F5 F6 F7 K0 K1 K2 K3 K4 K5 K6 K7", [.. Enumerable.Range(0, 16)])],
         "E3:3 E4:3 E5:3 H3:4 H4:4 H5:4 B5:1 B6:1 L3:5 L4:5 L5:5 G5:0* B4:2* H6:2* B7:1",
         lamp: "B7",
+        twoWire: ("D1", "D0"),
         ("J, A, G2", 0.2, "J A G2"),
         ("C, G0 to G1, D, L", 0.2, "C G0 G1 D L"),
         ("G3 to G4, B, H", 0.2, "G3 G4 B H"),
@@ -36,6 +37,7 @@ public static class Controllers
         [.. Digital(Pins328), .. Analog("C0 C1 C2 C3 C4 C5", [.. Enumerable.Range(0, 6)])],
         "B1:1 B2:1 D3:2* D5:0* D6:0- B3:2*",
         lamp: "B5",
+        twoWire: ("C4", "C5"),
         ("C0 to C5", 0.1, "C"),
         ("B0 to B5, D5 to D7", 0.1, "B D5 D6 D7"),
         ("D0 to D4", 0.1, "D0 D1 D2 D3 D4"));
@@ -46,6 +48,7 @@ public static class Controllers
         [.. Digital(Pins32U4, "D4:8 D7:10 B4:11 B5:12 B6:13 D6:9"), .. Analog("F7 F6 F5 F4 F1 F0", [7, 6, 5, 4, 1, 0])],
         "B5:1 B6:1 B7:1 C6:3 D0:0* D7:4- C7:4-",
         lamp: "C7",
+        twoWire: ("D1", "D0"),
         ("B", 0.1, "B"),
         ("C, D", 0.1, "C D"),
         ("E, F", 0.1, "E F"));
@@ -67,7 +70,7 @@ public static class Controllers
         AnalogChannel = pin.Second,
     });
 
-    private static Controller Of(ControllerChip chip, IEnumerable<ControllerPinFacts> pins, string timers, string lamp, params (string Name, double MostAmperes, string Ports)[] groups)
+    private static Controller Of(ControllerChip chip, IEnumerable<ControllerPinFacts> pins, string timers, string lamp, (string Data, string Clock) twoWire, params (string Name, double MostAmperes, string Ports)[] groups)
     {
         ImmutableArray<ControllerPinFacts> all =
         [
@@ -81,6 +84,8 @@ public static class Controllers
                     IsFineTimer = timer?[^1] is not (null or '*' or '-'),
                     IsCoarseTimer = timer?[^1] == '*',
                     HasLamp = port == lamp,
+                    IsTwoWireData = port == twoWire.Data,
+                    IsTwoWireClock = port == twoWire.Clock,
                     IsLink = place < 2,
                 };
             }),

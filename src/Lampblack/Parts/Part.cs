@@ -73,6 +73,9 @@ public sealed record Part
     /// <summary>Whether it has a light of its own.</summary>
     public bool Illuminated { get; init; }
 
+    /// <summary>Whether it is a lamp that is told its colour over a data line, from one to the next.</summary>
+    public bool IsPixel => Id == "lamp-12mm-pixel";
+
     /// <summary>Whether its knob is also a push-button, unless the desk says otherwise.</summary>
     public bool PushesDefault { get; init; }
 

@@ -40,6 +40,23 @@ public sealed record PartTerminals(ImmutableArray<Terminal> Terminals, Immutable
     /// <summary>The side of a lamp that + goes to (its longer leg), and the other.</summary>
     public static ImmutableArray<string> LampNames { get; } = ["+", "-"];
 
+    /// <summary>The data terminal of a part with two wires.</summary>
+    public const string TwoWireData = "SDA";
+
+    /// <summary>The clock terminal of a part with two wires.</summary>
+    public const string TwoWireClock = "SCL";
+
+    /// <summary>Where a pixel's data comes in, and where it goes on to the next one.</summary>
+    public static ImmutableArray<string> PixelNames { get; } = ["DI", "DO"];
+
+    /// <summary>The data terminals of a display: two for graphic modules, six for character displays (those with four screws), from memory.</summary>
+    /// <param name="part">The display.</param>
+    public static ImmutableArray<string> DisplayNames(Part part)
+    {
+        ArgumentNullException.ThrowIfNull(part);
+        return part.Id is "display-16x2" or "display-20x4" ? ["RS", "E", "D4", "D5", "D6", "D7"] : [TwoWireData, TwoWireClock];
+    }
+
     /// <summary>The terminals of a part; none for what has no wires, or such of its own that only its sheet tells.</summary>
     /// <param name="part">The part.</param>
     public static PartTerminals Of(Part part)
@@ -55,6 +72,8 @@ public sealed record PartTerminals(ImmutableArray<Terminal> Terminals, Immutable
             PartClass.Potentiometer => new(Row(TrackNames, width, -(height / 2) + 1), []),
             PartClass.Slider => new([new("1", 0, 1.2 - (height / 2)), new("2", width / 4, 1.2 - (height / 2)), new("3", 0, (height / 2) - 1.2)], []),
             PartClass.Encoder => Encoder(part, width, height),
+            PartClass.Lamp when part.IsPixel => new(Row(PixelNames, width, 0), []),
+            PartClass.Display => new(Row(DisplayNames(part), width, (height / 2) - 1), []),
             PartClass.Lamp or PartClass.Meter => new(Row(LampNames, width, 0), []),
             _ => new([], []),
         };

@@ -36,5 +36,7 @@ internal sealed record CalledStep(int Control, StepKind Kind, int State = -1);
 /// <param name="ReadAfter">What was read after.</param>
 /// <param name="Touched">Contacts that said anything.</param>
 /// <param name="Edges">For each encoder all edges that it told, to and fro.</param>
+/// <param name="FirstEdges">For each encoder which way it went first: 1, -1, or 0 where it said nothing.</param>
 internal sealed record Observed(
-    CalledStep Step, Hands Before, Hands After, PanelReadings ReadBefore, PanelReadings ReadAfter, ImmutableHashSet<int> Touched, ImmutableArray<int> Edges);
+    CalledStep Step, Hands Before, Hands After, PanelReadings ReadBefore, PanelReadings ReadAfter, ImmutableHashSet<int> Touched, ImmutableArray<int> Edges,
+    ImmutableArray<int> FirstEdges);

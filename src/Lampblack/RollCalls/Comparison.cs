@@ -176,7 +176,7 @@ internal static class Comparison
     }
 
     /// <summary>The place in the cycle that two phases show: 0 to 3.</summary>
-    private static int? Code(Predicted read, int encoder) => (read.Phases[2 * encoder], read.Phases[(2 * encoder) + 1]) switch
+    public static int? Code(Predicted read, int encoder) => (read.Phases[2 * encoder], read.Phases[(2 * encoder) + 1]) switch
     {
         (false, false) => 0,
         (true, false) => 1,

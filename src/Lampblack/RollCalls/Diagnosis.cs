@@ -36,7 +36,8 @@ internal static class Diagnosis
         // What did not fit is the harder test and comes first, so that most faults are ruled out at once.
         ImmutableArray<Observed> order = [.. odd, .. fine];
         var suspects = Suspects.Of(plan, [.. misfits.Distinct().OrderBy(one => one.Kind).ThenBy(one => one.Number)]);
-        return [.. suspects.AsParallel().AsOrdered().Where(fault => Explains(plan, controls, order, fault))];
+        var left = suspects.AsParallel().AsOrdered().Where(fault => Explains(plan, controls, order, fault)).ToList();
+        return [.. left.OrderBy(fault => left.Count > 1 ? Against(plan, controls, observed, fault) : 0)];
     }
 
     /// <summary>The same for each control on its own, where several things are wrong at once.</summary>
@@ -52,6 +53,12 @@ internal static class Diagnosis
         // Those who answered well still rule out what would have stopped them, too.
         ImmutableArray<Observed> fine = [.. byControl[false].SelectMany(steps => steps)];
         return [.. byControl[true].Select(steps => (steps.Key, Explain(plan, controls, [.. steps, .. fine])))];
+    }
+
+    private static int Against(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed, Fault fault)
+    {
+        WiringModel wires = new(plan, fault);
+        return observed.Sum(one => FirstEdges.Against(plan, wires, controls[one.Step.Control], one));
     }
 
     private static bool Explains(ControllerPlan plan, ImmutableArray<WiredControl> controls, ImmutableArray<Observed> observed, Fault fault)

@@ -17,6 +17,38 @@ internal sealed class FaultWords(ControllerPlan plan, ImmutableArray<WiredContro
         return char.ToUpperInvariant(sentence[0]) + sentence[1..];
     }
 
+    /// <summary>
+    /// Faults as sentences, in their order. A wire that is exchanged with one of several at which nothing is read says the same whichever it is:
+    /// one sentence names them all, for there is one wire to look at.
+    /// </summary>
+    public ImmutableArray<string> Of(ImmutableArray<Fault> faults) =>
+    [
+        .. faults.GroupBy(fault => Idle(fault) is var (busy, idle) ? (object)(busy, Role(idle).Role) : fault)
+            .Select(group => Idle(group.First()) is null ? [group.First()] : group.Distinct().ToList())
+            .Select(alike => alike.Count == 1 ? Of(alike[0]) : OfIdle([.. alike])),
+    ];
+
+    private string OfIdle(ImmutableArray<Fault> alike)
+    {
+        var pairs = alike.Select(fault => Idle(fault)!.Value).ToList();
+        var busy = pairs[0].Busy;
+        var isCrossed = (Role(busy).Role, Role(pairs[0].Idle).Role) is ("row", "column") or ("column", "row");
+        var pins = pairs.Select(pair => Pin(pair.Idle)).ToList();
+        return $"{(isCrossed ? "A row and a column" : "Two wires")} are exchanged: the wire at {Pin(busy)} with the one at {string.Join(", ", pins[..^1])} or {pins[^1]}. "
+            + "Nothing is read there, so each looks the same: see at which of them it is, and swap the two.";
+    }
+
+    /// <summary>Exchanged pins of which one is a row or column without a contact: which is which; null for all other faults.</summary>
+    private (ControllerPin Busy, ControllerPin Idle)? Idle(Fault fault) =>
+        fault is not PinsExchanged { One: var one, Other: var other } ? null : IsIdle(other) ? (one, other) : IsIdle(one) ? (other, one) : null;
+
+    private bool IsIdle(ControllerPin pin) => Role(pin) switch
+    {
+        ("row", var row) => !plan.Contacts.Any(contact => contact.Place is MatrixInput at && at.Row == row - 1),
+        ("column", var column) => !plan.Contacts.Any(contact => contact.Place is MatrixInput at && at.Column == column - 1),
+        _ => false,
+    };
+
     private string Sentence(Fault fault) => fault switch
     {
         PinsExchanged { One: var a, Other: var b } when PhasesOf(a, b) is { } encoder => $"The terminals A and B of {encoder} are exchanged: swap the wires at {Pin(a)} and {Pin(b)}.",

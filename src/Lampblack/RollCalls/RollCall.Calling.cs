@@ -136,7 +136,7 @@ public sealed partial class RollCall
     private void Start(long ms)
     {
         readBefore = readings;
-        (touched, edges) = ([], NoEdges);
+        (touched, edges, firstEdges) = ([], NoEdges, NoEdges);
         (changedMs, hasChanged, isHinted, judged) = (ms, false, false, null);
         expected = Comparison.Predict(good, Called, Seen(steps[at])).First();
     }
@@ -149,7 +149,7 @@ public sealed partial class RollCall
         _ => hands.AtRest(plan, called[step.Control].Number),
     };
 
-    private Observed Seen(CalledStep step) => new(step, hands, After(step), readBefore, readings, touched, edges);
+    private Observed Seen(CalledStep step) => new(step, hands, After(step), readBefore, readings, touched, edges, firstEdges);
 
     private IEnumerable<Misfit> Misfits(CalledStep step) => Comparison.Misfits(plan, expected, called[step.Control], Seen(step));
 

@@ -37,6 +37,7 @@ public sealed partial class RollCall
     private PanelReadings readBefore;
     private ImmutableHashSet<int> touched = [];
     private ImmutableArray<int> edges;
+    private ImmutableArray<int> firstEdges;
     private Hands hands;
     private long changedMs;
     private bool isHinted;
@@ -70,7 +71,7 @@ public sealed partial class RollCall
         words = new(plan, every);
         readings = readBefore = PanelReadings.Blank(plan);
         hands = Hands.Blank(plan);
-        edges = NoEdges;
+        edges = firstEdges = NoEdges;
     }
 
     /// <summary>Whether the roll is through, or was stopped.</summary>
@@ -106,6 +107,7 @@ public sealed partial class RollCall
                     break;
                 case EncoderFrame encoder when encoder.Number < edges.Length:
                     // A knob whose neighbour touches it goes an edge on and back: where it ends shows nothing.
+                    firstEdges = edges[encoder.Number] == 0 ? firstEdges.SetItem(encoder.Number, Math.Sign(encoder.Delta)) : firstEdges;
                     edges = edges.SetItem(encoder.Number, edges[encoder.Number] + Math.Abs(encoder.Delta));
                     (changedMs, hasChanged, judged) = (ms, true, null);
                     break;
@@ -212,7 +214,7 @@ public sealed partial class RollCall
         }
 
         // Several things at once: each control by itself, and only what is likeliest.
-        ImmutableArray<string> causes = one.IsEmpty ? [.. each.Where(entry => !entry.Faults.IsEmpty).Select(entry => words.Of(entry.Faults[0])).Distinct()] : [.. one.Select(words.Of)];
+        ImmutableArray<string> causes = one.IsEmpty ? [.. each.Where(entry => !entry.Faults.IsEmpty).Select(entry => words.Of(entry.Faults[0])).Distinct()] : words.Of(one);
         return new(
             [
                 .. every.Select(control => (control.Id, control.Name)).Concat(lamps.Where(lamp => lamp is { IsDimmer: true, MeterShare: null }).Select(lamp => (lamp.Id, lamp.Name)))
@@ -265,7 +267,7 @@ public sealed partial class RollCall
         var faults = one.IsEmpty ? own : one;
         if (!faults.IsEmpty)
         {
-            return [.. faults.Take(Named).Select(words.Of)];
+            return [.. words.Of(faults).Take(Named)];
         }
 
         var misfits = observed.Where(seen => seen.Step.Control == control).SelectMany(seen => Comparison.Misfits(plan, good, called[control], seen));

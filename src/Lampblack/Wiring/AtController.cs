@@ -35,7 +35,9 @@ public static class AtController
 
             foreach (var gate in Gates(controller, needs))
             {
-                yield return Gate(which, gate.Place, gate.Channel);
+                yield return gate.IsData
+                    ? $"{which}{gate.Place} to the data resistor of \"{gate.Channel}\" (light/circuit.svg); the engine does not drive it."
+                    : Gate(which, gate.Place, gate.Channel);
             }
         }
     }
@@ -49,7 +51,8 @@ public static class AtController
         return controller.Dimmers.Where(dimmer => !dimmer.IsMeter).Select(dimmer => new GateWire(dimmer.Pin.Header, null, dimmer.Channel))
             .Concat(controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)).Select(lamp => lamp.Place is ChainOutput chain
                 ? new GateWire(new RegisterPin(false, chain.Chip, chain.Output).Words, new(false, chain.Chip, chain.Output), lights[lamp.ItemId])
-                : new(((DirectOutput)lamp.Place).Pin.Header, null, lights[lamp.ItemId])));
+                : new(((DirectOutput)lamp.Place).Pin.Header, null, lights[lamp.ItemId])))
+            .Concat(controller.DataLines.Where(line => needs.Any(need => need is { Part: null, Kind: WiredKind.Data } && need.Id == line.ItemId)).Select(line => new GateWire(line.Pin.Header, null, line.ItemId) { IsData = true }));
     }
 
     private static string Gate(string which, string pin, string channel) => $"{which}{pin} to the gate resistor of \"{channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
@@ -59,4 +62,8 @@ public static class AtController
 /// <param name="Place">Where it begins: "D3", "shift register 1, output C".</param>
 /// <param name="Register">The register's pin; null for a pin of the controller.</param>
 /// <param name="Channel">What it lights.</param>
-internal sealed record GateWire(string Place, RegisterPin? Register, string Channel);
+internal sealed record GateWire(string Place, RegisterPin? Register, string Channel)
+{
+    /// <summary>Whether it goes to the first pixel's data resistor instead.</summary>
+    public bool IsData { get; init; }
+}

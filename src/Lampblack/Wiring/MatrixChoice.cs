@@ -13,7 +13,8 @@ internal static class MatrixChoice
     /// <param name="needs">Controls that are read by contacts.</param>
     /// <param name="mostColumns">Columns at most.</param>
     /// <param name="pins">Pins for rows, columns, and contacts on pins of their own.</param>
-    public static (ImmutableHashSet<string> Ids, int Columns, int Rows)? Fewest(ImmutableArray<WiredNeed> needs, int mostColumns, int pins)
+    /// <param name="mostDirect">How many contacts may have pins of their own.</param>
+    public static (ImmutableHashSet<string> Ids, int Columns, int Rows)? Fewest(ImmutableArray<WiredNeed> needs, int mostColumns, int pins, int mostDirect = int.MaxValue)
     {
         // Single contacts first: they fill a matrix to its last crossing.
         ImmutableArray<WiredNeed> order = [.. needs.OrderBy(need => need.Poles.Max(pole => pole.Length))];
@@ -23,7 +24,7 @@ internal static class MatrixChoice
         {
             left -= need.Contacts.Length;
             sizes.AddRange(need.Poles.Select(pole => pole.Length));
-            if (left < pins && MatrixGrid.Fewest(sizes, mostColumns, pins - left) is { } size)
+            if (left < pins && left <= mostDirect && MatrixGrid.Fewest(sizes, mostColumns, pins - left) is { } size)
             {
                 var chosen = order[..(index + 1)];
                 return ([.. (chosen.All(IsSingle) ? Nearest([.. needs.Where(IsSingle)], chosen.Length) : chosen).Select(one => one.Id)], size.Columns, size.Rows);

@@ -65,7 +65,16 @@ public sealed record ControllerPlan
 
     /// <summary>Every channel that is dimmed: gates of the lamps' transistors, and meters with a pointer.</summary>
     public ImmutableArray<PlannedDimmer> Dimmers { get; init; } = [];
+
+    /// <summary>Pins kept for data lines of displays and pixels, which the engine has no code for: they stay inputs, and are in no table.</summary>
+    public ImmutableArray<PlannedDataLine> DataLines { get; init; } = [];
 }
+
+/// <summary>A pin kept for a data line.</summary>
+/// <param name="ItemId">The display, the first pixel, or the circuit's name for a channel of pixels.</param>
+/// <param name="Terminal">Which of its terminals.</param>
+/// <param name="Pin">The pin.</param>
+public sealed record PlannedDataLine(string ItemId, string Terminal, ControllerPin Pin);
 
 /// <summary>A chain of 74HC165.</summary>
 /// <param name="Load">To SH/LD of all chips; low loads.</param>

@@ -18,18 +18,16 @@ public static class PinPlanning
     // More are no desk: the search would take long, and no chip has room.
     private const int MostNeeds = 1200;
 
-    // Beside each shift register stand its capacitor and wires, beside each of its inputs a resistor.
-    private const int ChipCost = 4;
-    private const int InputCost = 8;
-
     /// <summary>The plan. What finds no pin is left out, and told.</summary>
     /// <param name="needs">What is to be wired.</param>
     /// <param name="dimmers">What is to be dimmed.</param>
     /// <param name="wish">What the maker wants.</param>
     /// <param name="before">The plan of the last build, of which as much is kept as can be; null for none.</param>
-    public static Checked<PinPlan> Of(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before = null)
+    /// <param name="keepsPace">Whether the engine keeps pace with a plan whatever happens at once; where it does not, another plan is looked for. Null where that doesn't matter.</param>
+    public static Checked<PinPlan> Of(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before = null, Func<ControllerPlan, bool>? keepsPace = null)
     {
         ArgumentNullException.ThrowIfNull(wish);
+        keepsPace ??= _ => true;
         var findings = new List<Finding>();
         findings.AddRange(new[] { SerialSpeed.Check(wish.Baud, wish.Span) }.OfType<Finding>());
         findings.AddRange(UsbRules.Numbers(wish));
@@ -37,12 +35,15 @@ public static class PinPlanning
         var (lights, switched) = Dimmed(dimmers, meters.Length, wish);
         var dimmed = lights.AddRange(meters);
         var all = needs.AddRange(switched);
-        if ((all.Length <= MostNeeds ? Fitting(all, dimmed, wish, before, findings) : null) is not { } plans)
+        var wired = all.RemoveAll(need => need.Kind == WiredKind.Data);
+        if (Silent(all, wired, dimmed, wish, before, keepsPace, findings) is not { } plans)
         {
+            all = wired;
             findings.Add(PinShortage.Of(all, dimmed, wish));
-            (all, plans) = Part(all, dimmed, wish);
+            (all, plans) = Part(all, dimmed, wish, keepsPace);
         }
 
+        findings.AddRange(DataFindings.Of(needs.AddRange(switched), plans, wish));
         foreach (var plan in plans)
         {
             findings.AddRange(PinCurrents.Check(wish.Controller, PinCurrents.Of(plan, wish.LampAmperes), wish.Span));
@@ -73,7 +74,30 @@ public static class PinPlanning
             [.. dimmers.Where(dimmer => !kept.Contains(dimmer)).Select(dimmer => new WiredNeed { Id = dimmer.ItemId!, Name = dimmer.Channel, Kind = WiredKind.Indicator, Panel = -1 })]);
     }
 
-    private static ImmutableArray<ControllerPlan>? Fitting(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before, List<Finding> findings)
+    /// <summary>With pins for what the engine has no code for, where that costs nothing: no diode, no register, no further controller; else without.</summary>
+    private static ImmutableArray<ControllerPlan>? Silent(
+        ImmutableArray<WiredNeed> all, ImmutableArray<WiredNeed> wired, ImmutableArray<DimmerNeed> dimmed, ControllerWish wish, PinPlan? before, Func<ControllerPlan, bool> keepsPace, List<Finding> findings)
+    {
+        if (all.Length > MostNeeds)
+        {
+            return null;
+        }
+
+        var found = new List<Finding>();
+        var plans = Fitting(wired, dimmed, wish, before, keepsPace, found);
+        if (all.Length > wired.Length && plans is { } least)
+        {
+            var others = new List<Finding>();
+            var with = Fitting(all, dimmed, wish, before, keepsPace, others);
+            var isFree = with is { } full && full.Length <= least.Length && others.Count <= found.Count && full.Sum(PinSearch.Cost) <= least.Sum(PinSearch.Cost) && (full.All(keepsPace) || !least.All(keepsPace));
+            (plans, found) = isFree ? (with, others) : (plans, found);
+        }
+
+        findings.AddRange(found);
+        return plans;
+    }
+
+    private static ImmutableArray<ControllerPlan>? Fitting(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan? before, Func<ControllerPlan, bool> keepsPace, List<Finding> findings)
     {
         var usable = before is not null && !before.Controllers.IsEmpty && before.Controllers.All(plan => plan.Chip == wish.Controller.Chip) ? before : null;
         if (usable is not null && Kept(needs, dimmers, wish, usable) is { } kept)
@@ -86,16 +110,20 @@ public static class PinPlanning
             findings.Add(Finding.Note("wiring-made-anew", "the wiring of the last build can't be kept: pins were planned anew, and wires that are soldered may be wrong", "compare `wiring/wires.csv` with the last one before you build on", wish.Span));
         }
 
+        // A desk that no number of controllers reads in time is made with the fewest, and told of.
+        ImmutableArray<ControllerPlan>? laden = null;
         for (var count = 1; count <= Math.Min(MostControllers, Math.Max(1, needs.Length)); count++)
         {
-            ImmutableArray<ControllerPlan?> plans = [.. Shares(needs, count).Select((share, index) => Best(new(index, wish, share, Its(dimmers, index, share))))];
-            if (plans.All(plan => plan is not null))
+            ImmutableArray<ControllerPlan?> plans = [.. Shares(needs, count).Select((share, index) => PinSearch.Best(new(index, wish, share, Its(dimmers, index, share)), keepsPace))];
+            if (plans.All(plan => plan is not null && keepsPace(plan)))
             {
                 return [.. plans.OfType<ControllerPlan>()];
             }
+
+            laden ??= plans.All(plan => plan is not null) ? [.. plans.OfType<ControllerPlan>()] : null;
         }
 
-        return null;
+        return laden;
     }
 
     /// <summary>The same controls in the desk's order, as even as can be; lamps and pushes stay with their controls' neighbours.</summary>
@@ -111,7 +139,9 @@ public static class PinPlanning
 
     private static ImmutableArray<ControllerPlan>? Kept(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, PinPlan before)
     {
-        var old = before.Controls.ToDictionary(control => control.Id, control => control.Controller);
+        var old = before.Controls.Select(control => (control.Id, control.Controller))
+            .Concat(before.Controllers.SelectMany(plan => plan.DataLines.Select(line => (Id: line.ItemId, Controller: plan.Index))))
+            .DistinctBy(one => one.Id).ToDictionary(one => one.Id, one => one.Controller);
         var plans = ImmutableArray.CreateBuilder<ControllerPlan>();
         foreach (var plan in before.Controllers)
         {
@@ -136,39 +166,12 @@ public static class PinPlanning
         return plan with { Ladders = [.. plan.Ladders.Where(ladder => selectors.TryGetValue(ladder.ItemId, out var need) && need.Positions.Length == ladder.Windows.Length)] };
     }
 
-    /// <summary>Of all ways that fit the one with the fewest things to buy and solder; null where none fits.</summary>
-    private static ControllerPlan? Best(PinTask task)
-    {
-        var ladders = PinTrial.Selectors(task).Count();
-        var ways = from input in Enum.GetValues<InputWay>()
-                   from hasChain in new[] { false, true }
-                   from count in Enumerable.Range(0, ladders + 1)
-                   select new PinWay(input, count, hasChain);
-        ControllerPlan? best = null;
-        var least = int.MaxValue;
-        foreach (var way in ways.Where(way => !way.HasOutputChain || task.Needs.Any(need => need.Kind == WiredKind.Indicator)))
-        {
-            if (PinTrial.Of(task, way) is { } plan && Cost(plan) is var cost && cost < least)
-            {
-                (best, least) = (plan, cost);
-            }
-        }
-
-        return best is null ? null : MatrixGrouping.Shortened(best, task);
-    }
-
-    private static int Cost(ControllerPlan plan) =>
-        plan.Contacts.Count(contact => contact.Place is MatrixInput)
-        + plan.Ladders.Sum(ladder => ladder.Windows.Length + 1)
-        + ((plan.Inputs?.ChipCount ?? 0) * (ChipCost + InputCost))
-        + ((plan.Outputs?.ChipCount ?? 0) * ChipCost);
-
     /// <summary>As many controls, from the first on, as find pins.</summary>
-    private static (ImmutableArray<WiredNeed> Needs, ImmutableArray<ControllerPlan> Plans) Part(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish)
+    private static (ImmutableArray<WiredNeed> Needs, ImmutableArray<ControllerPlan> Plans) Part(ImmutableArray<WiredNeed> needs, ImmutableArray<DimmerNeed> dimmers, ControllerWish wish, Func<ControllerPlan, bool> keepsPace)
     {
         var (low, high) = (0, Math.Min(needs.Length, MostNeeds));
         ImmutableArray<DimmerNeed> lights = [.. dimmers.Where(dimmer => !dimmer.IsMeter)];
-        while (!lights.IsEmpty && Best(new(0, wish, [], lights)) is null)
+        while (!lights.IsEmpty && PinSearch.Best(new(0, wish, [], lights), keepsPace) is null)
         {
             lights = lights[..^1];
         }
@@ -178,9 +181,9 @@ public static class PinPlanning
         while (low < high)
         {
             var middle = (low + high + 1) / 2;
-            (low, high) = Fitting(needs[..middle], dimmed, wish, null, []) is null ? (low, middle - 1) : (middle, high);
+            (low, high) = Fitting(needs[..middle], dimmed, wish, null, keepsPace, []) is null ? (low, middle - 1) : (middle, high);
         }
 
-        return (needs[..low], Fitting(needs[..low], dimmed, wish, null, []) ?? [new() { Index = 0, Chip = wish.Controller.Chip }]);
+        return (needs[..low], Fitting(needs[..low], dimmed, wish, null, keepsPace, []) ?? [new() { Index = 0, Chip = wish.Controller.Chip }]);
     }
 }

@@ -56,6 +56,14 @@ internal sealed class PinPool
     /// <summary>A pin that a timer drives, in steps too few for light first; null where none is left.</summary>
     public ControllerPin? Driven() => (Plainest(facts => facts.IsCoarseTimer) ?? Plainest(IsFine))?.Pin;
 
+    /// <summary>The chip's own pin for a terminal of two-wire parts, if it is one and the pin is free.</summary>
+    public ControllerPin? TwoWire(string terminal) => terminal switch
+    {
+        PartTerminals.TwoWireData => Plainest(facts => facts.IsTwoWireData)?.Pin,
+        PartTerminals.TwoWireClock => Plainest(facts => facts.IsTwoWireClock)?.Pin,
+        _ => null,
+    };
+
     /// <summary>A pin for a row: of the port that has most pins left, of those whose port has rows already first, so that few ports are read.</summary>
     public ControllerPin? Row(IReadOnlyCollection<ControllerPin> rows)
     {

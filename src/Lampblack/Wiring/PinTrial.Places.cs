@@ -97,10 +97,28 @@ internal sealed partial class PinTrial
     {
         InputWay.Matrix => Matrix(),
         InputWay.Chain => Chain(chain!.ChipCount),
-        _ => Each(Read, Direct),
+        _ => !(Read.Sum(need => need.Contacts.Length) > _way.MostDirect) && Each(Read, Direct),
     };
 
-    private ImmutableArray<InputPlace> Direct(WiredNeed need) => [.. need.Contacts.Select(_ => _pool.Input()).OfType<ControllerPin>().Select(pin => new DirectInput(pin))];
+    private (ImmutableHashSet<string> Ids, int Columns, int Rows)? Choice(int pins) => MatrixChoice.Fewest([.. Read], PinTask.MostColumns, pins, _way.MostDirect ?? int.MaxValue);
+
+    private ImmutableArray<InputPlace> Direct(WiredNeed need) => [.. need.Contacts.Select(_ => DirectPin()).OfType<ControllerPin>().Select(pin => new DirectInput(pin))];
+
+    private ControllerPin? DirectPin()
+    {
+        if (_way.MostDirect is null)
+        {
+            return _pool.Input();
+        }
+
+        if (_pool.Row(_direct) is { } pin)
+        {
+            _direct.Add(pin);
+            return pin;
+        }
+
+        return null;
+    }
 
     private bool Chain(int chips)
     {
@@ -116,7 +134,7 @@ internal sealed partial class PinTrial
         {
             // Who has a pin of their own needs no diode.
             var pins = Math.Min(_pool.ReadableCount, _pool.Count - lamps);
-            if (Read.Any() && ((MatrixChoice.Fewest([.. Read], PinTask.MostColumns, pins - Spare) ?? MatrixChoice.Fewest([.. Read], PinTask.MostColumns, pins)) is not { } choice
+            if (Read.Any() && ((Choice(pins - Spare) ?? Choice(pins)) is not { } choice
                 || !Lines(choice.Columns, choice.Rows)
                 || !Each(Read.Where(need => !choice.Ids.Contains(need.Id)), Direct)))
             {

@@ -18,6 +18,7 @@ internal sealed partial class PinTrial
     private readonly Dictionary<string, OutputPlace> _outputs = [];
     private readonly List<ControllerPin> _columns = [];
     private readonly List<ControllerPin> _rows = [];
+    private readonly List<ControllerPin> _direct = [];
 
     private PinTrial(PinTask task, PinWay way, ControllerPlan? before)
     {
@@ -47,7 +48,7 @@ internal sealed partial class PinTrial
         }
 
         // What few pins can do comes first.
-        if (Dimmers() is not { } dimmers || Wipers() is not { } wipers || Ladders() is not { } ladders || Encoders() is not { } encoders)
+        if (Dimmers() is not { } dimmers || Wipers() is not { } wipers || Ladders() is not { } ladders || Encoders() is not { } encoders || DataLines() is not { } dataLines)
         {
             return null;
         }
@@ -76,6 +77,7 @@ internal sealed partial class PinTrial
             Ladders = ladders,
             Indicators = [.. Lamps.Select(need => new PlannedIndicator(need.Id, _outputs[need.Id]))],
             Dimmers = dimmers,
+            DataLines = dataLines,
         };
     }
 
@@ -87,6 +89,7 @@ internal sealed partial class PinTrial
         .. before.Dimmers.Select(dimmer => dimmer.Pin),
         .. before.Inputs is { } inputs ? new[] { inputs.Load, inputs.Clock, inputs.Data } : [],
         .. before.Outputs is { } outputs ? new[] { outputs.Data, outputs.Clock, outputs.Latch } : [],
+        .. before.DataLines.Where(line => ids.Contains(line.ItemId)).Select(line => line.Pin),
         .. before.Wipers.Where(wiper => ids.Contains(wiper.ItemId)).Select(wiper => wiper.Pin),
         .. before.Ladders.Where(ladder => ids.Contains(ladder.ItemId)).Select(ladder => ladder.Pin),
         .. before.Encoders.Where(encoder => ids.Contains(encoder.ItemId)).SelectMany(encoder => new[] { encoder.PhaseA, encoder.PhaseB }),

@@ -21,7 +21,11 @@ internal enum InputWay
 /// <param name="Input">How contacts are read.</param>
 /// <param name="LadderCount">How many selectors, the largest first, are read through ladders.</param>
 /// <param name="HasOutputChain">Whether indicators are driven by shift registers.</param>
-internal sealed record PinWay(InputWay Input, int LadderCount, bool HasOutputChain);
+internal sealed record PinWay(InputWay Input, int LadderCount, bool HasOutputChain)
+{
+    /// <summary>How many contacts may have pins of their own, which then lie on as few ports as can be; null for as many as there are pins, each the plainest.</summary>
+    public int? MostDirect { get; init; }
+}
 
 /// <summary>What one controller has to do.</summary>
 /// <param name="Index">Which it is.</param>

@@ -72,7 +72,7 @@ public static class Schematic
         {
             (plan.Contacts.Length, "contact", lines), (plan.Encoders.Length, "encoder", string.Empty), (plan.Wipers.Length, "knob", string.Empty), (plan.Ladders.Length, "ladder", string.Empty),
             (plan.Indicators.Length, "indicator", string.Empty), (plan.Dimmers.Count(dimmer => !dimmer.IsMeter), "dimmed channel", string.Empty),
-            (plan.Dimmers.Count(dimmer => dimmer.IsMeter), "meter", string.Empty),
+            (plan.Dimmers.Count(dimmer => dimmer.IsMeter), "meter", string.Empty), (plan.DataLines.Length, "data line", string.Empty),
         };
         return $"Controller {Digits(plan.Index + 1)}: {plan.Chip}; {string.Join(", ", parts.Where(part => part.Item1 > 0).Select(part => Count(part.Item1, part.Item2) + part.Item3))}. Link at {Digits(plan.Baud)} bits a second on D0 and D1.";
     }
@@ -143,7 +143,7 @@ public static class Schematic
             var (x, middle) = (MarginMm + (index % lanes * LaneMm), topMm + (index / lanes * EntryMm) + 6);
             pen.Word(net.Name, x, middle, TextMm, 0, 11);
             pen.Wire((x + 12, middle), (x + 16, middle));
-            Symbol(pen, plan, terminal, x + 16, middle);
+            Symbol(pen, plan, net, terminal, x + 16, middle);
             pen.Word($"{names[terminal.ItemId]}, tag {terminal.Terminal}", x + 12, middle + 4.6, SmallMm, 0, LaneMm - 14);
             y = middle + 9;
         }
@@ -167,10 +167,13 @@ public static class Schematic
     }
 
     /// <summary>From a pin's wire to 0 V.</summary>
-    private static void Symbol(CircuitPen pen, ControllerPlan plan, NetTerminal terminal, double x, double y)
+    private static void Symbol(CircuitPen pen, ControllerPlan plan, WireNet net, NetTerminal terminal, double x, double y)
     {
         switch (terminal)
         {
+            case var _ when net.IsLocal || plan.DataLines.Any(line => line.ItemId == terminal.ItemId):
+                pen.Word(net.IsLocal ? "data from one pixel to the next" : terminal.InlineOhms > 0 ? string.Create(CultureInfo.InvariantCulture, $"data, {terminal.InlineOhms:0.#} ohms in the line; not driven") : "data; not driven", x + 2, y, SmallMm, 0, 44);
+                break;
             case { Inline: InlinePart.Resistor }:
                 pen.Resistor(x + 5, y);
                 pen.Word(string.Create(CultureInfo.InvariantCulture, $"{terminal.InlineOhms:0.#}"), x + 5, y, 1.6, 0.5, 9);

@@ -58,6 +58,9 @@ public sealed record WireNet(string Name, NetRole Role, int Controller, string C
 {
     /// <summary>The register's pin that it leads to; null for a pin of the controller.</summary>
     public RegisterPin? Register { get; init; }
+
+    /// <summary>Whether it joins two parts and leads to no controller: data from one pixel to the next.</summary>
+    public bool IsLocal => ControllerEnd.Length == 0;
 }
 
 /// <summary>A resistor between two neighbouring terminals of a selector.</summary>

@@ -35,7 +35,12 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
         var resistors = ImmutableArray.CreateBuilder<LadderResistor>();
         foreach (var controller in plan.Controllers)
         {
-            var ids = plan.Controls.Where(control => control.Controller == controller.Index).Select(control => control.Id).ToHashSet();
+            var ids = plan.Controls.Where(control => control.Controller == controller.Index).Select(control => control.Id).Concat(controller.DataLines.Select(line => line.ItemId)).ToHashSet();
+            foreach (var need in needs.Where(need => need.DataFrom is { } from && ids.Contains(from)))
+            {
+                ids.Add(need.Id);
+            }
+
             var maker = new Maker(controller, [.. needs.Where(need => need.Part is not null && ids.Contains(need.Id))], lampAmperes);
             nets.AddRange(maker.Make(resistors));
         }
@@ -71,6 +76,9 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
                         Add(pin.Header, NetRole.Signal, pin.Header, need, PartTerminals.LampNames[0], InlinePart.Resistor, MeterResistor.Ohms(need.FullScaleAmperes));
                         Zero(need, PartTerminals.LampNames[1]);
                         break;
+                    case WiredKind.Data:
+                        Data(need);
+                        break;
                     case var _ when plan.Ladders.FirstOrDefault(ladder => ladder.ItemId == need.Id) is { } ladder:
                         Ladder(need, ladder, resistors);
                         break;
@@ -85,6 +93,23 @@ public sealed record WireNets(ImmutableArray<WireNet> Nets, ImmutableArray<Ladde
         }
 
         private int Number(string name) => int.Parse(name.AsSpan(_prefix.Length + 1), CultureInfo.InvariantCulture);
+
+        /// <summary>Each data line to its pin, the first pixel's through a resistor; each further pixel from the one before.</summary>
+        private void Data(WiredNeed need)
+        {
+            foreach (var line in plan.DataLines.Where(line => line.ItemId == need.Id))
+            {
+                var isPixel = need.Part!.Part.IsPixel;
+                Add(line.Pin.Header, NetRole.Signal, line.Pin.Header, need, line.Terminal, isPixel ? InlinePart.Resistor : InlinePart.None, isPixel ? CircuitLabels.DataOhms : 0);
+            }
+
+            if (need.DataFrom is { } from)
+            {
+                var link = "P" + Digits(_nets.Values.Count(net => net.End.Length == 0) + 1);
+                Add(link, NetRole.Signal, string.Empty, needs.First(one => one.Id == from), PartTerminals.PixelNames[1]);
+                Add(link, NetRole.Signal, string.Empty, need, PartTerminals.PixelNames[0]);
+            }
+        }
 
         private void Track(WiredNeed need, ControllerPin pin)
         {

@@ -49,7 +49,7 @@ public static class WirePlanning
         var number = 1;
         foreach (var (index, panel) in laid.Panels.Index())
         {
-            var here = nets.Nets.Select(net => net with { Terminals = [.. net.Terminals.Where(terminal => terminal.Panel == index)] }).Where(net => !net.Terminals.IsEmpty).ToList();
+            var here = nets.Nets.OrderBy(net => net.IsLocal).Select(net => net with { Terminals = [.. net.Terminals.Where(terminal => terminal.Panel == index)] }).Where(net => !net.Terminals.IsEmpty).ToList();
             if (here.Count == 0)
             {
                 panels.Add(new(panel, null, []));
@@ -60,14 +60,21 @@ public static class WirePlanning
             var plug = new PanelPlug(
                 "J" + Digits(index + 1),
                 PlugPlace(panel, router, [.. here.SelectMany(net => net.Terminals).Select(terminal => terminal.At)]),
-                [.. here.Select((net, contact) => new PlugContact(contact + 1, net.Name, net.Controller, net.ControllerEnd) { Register = net.Register })]);
+                [.. here.Where(net => !net.IsLocal).Select((net, contact) => new PlugContact(contact + 1, net.Name, net.Controller, net.ControllerEnd) { Register = net.Register })]);
             var wires = ImmutableArray.CreateBuilder<PlannedWire>();
             foreach (var (contact, net) in here.Index())
             {
                 cancellation.ThrowIfCancellationRequested();
                 var from = (End: new WireEnd(plug.Name, Digits(contact + 1)), plug.At);
                 var (colour, awg) = (Colour(net, contact), Awg(net, wish));
-                foreach (var terminal in Chain(plug.At, net.Terminals))
+                var chain = Chain(plug.At, net.Terminals);
+                if (net.IsLocal)
+                {
+                    from = (new(net.Terminals[0].PartItem, net.Terminals[0].Terminal), net.Terminals[0].At);
+                    chain = net.Terminals[1..];
+                }
+
+                foreach (var terminal in chain)
                 {
                     var way = router.Way(from.At, terminal.At);
                     var length = LoomRouter.LengthMm(way) + wish.SlackMm + (from.End.Item == plug.Name ? FoldMm : 0);

@@ -19,6 +19,9 @@ public enum WiredKind
 
     /// <summary>A meter with a pointer; says nothing itself.</summary>
     Meter,
+
+    /// <summary>A part with data lines that the engine has no code for: pins are kept for them, and no host sees it.</summary>
+    Data,
 }
 
 /// <summary>One control, indicator or push of a knob as the host sees it.</summary>

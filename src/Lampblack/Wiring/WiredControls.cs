@@ -7,7 +7,7 @@ namespace Lampblack.Wiring;
 internal static class WiredControls
 {
     public static ImmutableArray<WiredControl> Of(ImmutableArray<WiredNeed> needs, ImmutableArray<ControllerPlan> plans) =>
-        [.. needs.Select(need => plans.Select(plan => Of(need, plan)).FirstOrDefault(control => control is not null)).OfType<WiredControl>()];
+        [.. needs.Where(need => need.Kind != WiredKind.Data).Select(need => plans.Select(plan => Of(need, plan)).FirstOrDefault(control => control is not null)).OfType<WiredControl>()];
 
     private static WiredControl? Of(WiredNeed need, ControllerPlan plan)
     {

@@ -49,6 +49,12 @@ public sealed record WiredNeed
     /// <summary>Of a meter with a pointer: what moves it to the end of its scale.</summary>
     public double FullScaleAmperes { get; init; } = ControlWiring.UsualMeterAmperes;
 
+    /// <summary>Of a display or pixel: the terminals of its data lines, each on a pin of its own. None for a pixel that gets its data from another.</summary>
+    public ImmutableArray<string> DataTerminals { get; init; } = [];
+
+    /// <summary>Of a pixel that gets its data from another one: that one's id; null for all else.</summary>
+    public string? DataFrom { get; init; }
+
     /// <summary>The contacts of each pole together: they share a terminal, and so a row or a column.</summary>
     public ImmutableArray<ImmutableArray<ContactNeed>> Poles => [.. Contacts.GroupBy(contact => contact.Pole).OrderBy(group => group.Key).Select(group => group.ToImmutableArray())];
 

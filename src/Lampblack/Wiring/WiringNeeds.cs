@@ -22,6 +22,7 @@ public static class WiringNeeds
         foreach (var (index, panel) in laid.Panels.Index())
         {
             var parts = panel.Parts.ToLookup(part => part.Origin.Item);
+            string? lastPixel = null;
             foreach (var control in panel.Panel.Items.OfType<Control>().Where(control => control.Wiring.IsWired))
             {
                 for (var copy = 0; copy < control.Copies.Count; copy++)
@@ -29,7 +30,8 @@ public static class WiringNeeds
                     var id = string.Create(CultureInfo.InvariantCulture, $"{panel.Panel.Id}/{control.Id}{(control.Copies.Count == 1 ? string.Empty : $".{copy + 1}")}");
                     if (parts[id].FirstOrDefault() is { } part)
                     {
-                        needs.AddRange(Of(control, copy, id, index, part, findings));
+                        needs.AddRange(Of(control, copy, id, index, part, findings).Select(need => need.Part!.Part.IsPixel && lastPixel is not null ? need with { DataTerminals = [], DataFrom = lastPixel } : need));
+                        lastPixel = part.Part.IsPixel ? id : lastPixel;
                     }
                 }
             }
@@ -69,13 +71,19 @@ public static class WiringNeeds
                 }
 
                 break;
-            case PartClass.Lamp when part.Id != "lamp-12mm-pixel":
+            case PartClass.Lamp when part.IsPixel:
+                yield return need with { Kind = WiredKind.Data, DataTerminals = PartTerminals.PixelNames[..1] };
+                break;
+            case PartClass.Display:
+                yield return need with { Kind = WiredKind.Data, DataTerminals = PartTerminals.DisplayNames(part) };
+                break;
+            case PartClass.Lamp:
                 yield return need with { Kind = WiredKind.Indicator };
                 break;
             case PartClass.Meter when control.Wiring.HasPointer:
                 yield return need with { Kind = WiredKind.Meter, FullScaleAmperes = control.Wiring.MeterAmperes };
                 break;
-            case PartClass.Lamp or PartClass.Meter or PartClass.Display:
+            case PartClass.Meter:
                 findings.Add(Finding.Note(
                     "part-not-planned",
                     $"`{part.Id}` gets no pin: our engine does not speak to it",
@@ -86,16 +94,10 @@ public static class WiringNeeds
         }
     }
 
-    private const string Kept = "; keep pins free for such a controller with `reserved`, or say `wired = false`";
-
     /// <summary>What the maker does instead. Common practice, from memory.</summary>
-    private static string Own(Part part) => part.Class switch
-    {
-        PartClass.Meter => "it reads its own volts: wire its supply (its sheet says which) and its input to what it is to show, never to a pin, and say `wired = false`"
-            + (part.Illuminated ? string.Empty : "; if it has nothing but a pointer that a small current moves, write that current as `meter-current`"),
-        PartClass.Display => "it needs a controller of its own with its maker's program, 5 V and 0 V (a supply that gives its current) and its two to six data lines, short ones" + Kept,
-        _ => "pixels need a controller of their own with a pixel program, 5 V and 0 V as thick as their current asks, and one data line through 330 ohms to the first" + Kept,
-    };
+    private static string Own(Part part) =>
+        "it reads its own volts: wire its supply (its sheet says which) and its input to what it is to show, never to a pin, and say `wired = false`"
+        + (part.Illuminated ? string.Empty : "; if it has nothing but a pointer that a small current moves, write that current as `meter-current`");
 
     private static WiredNeed? Switch(WiredNeed need, Control control, ImmutableArray<string> positions)
     {

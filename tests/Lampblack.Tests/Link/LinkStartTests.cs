@@ -1,3 +1,4 @@
+using System.Linq;
 using Lampblack.Link;
 using Xunit;
 
@@ -66,6 +67,86 @@ public sealed class LinkStartTests
         line.Panel.Turn(0, 4);
         line.Run();
         Assert.Equal(["yard/speed 1"], line.Said());
+    }
+
+    /// <summary>The first frame of another run has by chance the number that was due (one in 256), and it is an encoder's: where it stands does not follow from where it stood.</summary>
+    [Fact]
+    public void A_frame_of_another_run_that_carries_on_the_count_makes_no_turn_up()
+    {
+        var line = Turned(1);
+        line.Panel.Forget();
+        line.Panel.Lost = 1;
+        line.Panel.Start();
+        line.Panel.Turn(0, 4);
+        line.Run();
+        Assert.Empty(line.Said());
+        Assert.Equal([LineState.Gap, LineState.Restarted, LineState.Connected], line.States());
+        line.Panel.Turn(0, 4);
+        line.Run();
+        Assert.Equal(["yard/speed 1"], line.Said());
+    }
+
+    /// <summary>Two starts within a second, the second hello lost: both runs tell 0 seconds, and the count alone shows it, whatever comes first.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_start_within_the_first_second_of_another_makes_no_turn_up(bool isTurned)
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.Turn(0, 100);
+        line.Run();
+        Assert.Equal(["yard/speed 25"], line.Said());
+        for (var way = 4; line.Panel.Sequence < 60; way = -way)
+        {
+            line.Panel.Turn(0, way);
+        }
+
+        line.Run();
+        line.Said();
+        line.Panel.Forget();
+        line.Panel.Lost = 1;
+        line.Panel.Start();
+        if (isTurned)
+        {
+            line.Panel.Turn(0, 4);
+        }
+        else
+        {
+            line.Panel.Move(0, 700);
+        }
+
+        line.Run();
+        Assert.DoesNotContain(line.Said(), said => said.StartsWith("yard/speed", System.StringComparison.Ordinal));
+        Assert.Equal([LineState.Restarted, LineState.Connected], line.States());
+    }
+
+    /// <summary>A few frames lost in the first second are a loss as at any time: what was turned is told.</summary>
+    [Fact]
+    public void Frames_lost_in_the_first_second_are_no_start()
+    {
+        var line = LinkSessionTests.Connected();
+        line.Panel.Lost = 5;
+        for (var turn = 0; turn < 6; turn++)
+        {
+            line.Panel.Turn(0, 4);
+        }
+
+        line.Run();
+        Assert.Equal([LineState.Gap], line.States());
+        Assert.Equal(["yard/speed 6"], line.Said());
+    }
+
+    /// <summary>What was put into another state before the panel was asked is told as it stands: a contact that is closed at the start says nothing by itself.</summary>
+    [Fact]
+    public void What_was_operated_before_the_panel_was_connected_is_told_as_it_stands()
+    {
+        Line line = new();
+        line.Panel.Contacts[2] = true;
+        line.Panel.Start();
+        line.Panel.Set(0, true);
+        line.Open();
+        line.Wait(30);
+        Assert.Equal(["yard/points MAIN", "yard/call in"], line.Said().Where(said => said.StartsWith("yard/points", System.StringComparison.Ordinal) || said.StartsWith("yard/call", System.StringComparison.Ordinal)));
     }
 
     /// <summary>The count is through and begins again at 0, just when a second answer to a greeting comes.</summary>
