@@ -27,6 +27,8 @@ public static class WasteMarks
     private const double LeastLengthMm = 40;
     private const double LeastBreadthMm = 11;
 
+    private const double AirMm = 0.6;
+
     internal const string Prefix = "mark-";
 
     /// <summary>Whether a number is one of theirs.</summary>
@@ -59,10 +61,10 @@ public static class WasteMarks
         {
             var gauge = new RegisterGauge(FirstNumber + placed.Count);
             var (width, height) = gauge.Sizes[0];
-            if (trial.FindNear(width, height, target) is { } box)
+            if (trial.FindNear(width + (2 * AirMm), height + (2 * AirMm), target) is { } place)
             {
-                trial.Take(box);
-                placed.Add((gauge, box));
+                trial.Take(place);
+                placed.Add((gauge, place.Grow(-AirMm)));
             }
         }
 
@@ -75,7 +77,7 @@ public static class WasteMarks
 
         foreach (var (_, box) in placed)
         {
-            free.Take(box);
+            free.Take(box.Grow(AirMm));
         }
 
         return placed;
