@@ -1,6 +1,5 @@
 using System;
-using System.Globalization;
-using Lampblack.Printers;
+using Lampblack.Jobs;
 
 namespace Lampblack.Host;
 
@@ -8,5 +7,5 @@ namespace Lampblack.Host;
 public static class Today
 {
     /// <summary>Today, as printer files write it.</summary>
-    public static string Text => DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().DateTime).ToString(PrinterWords.DateForm, CultureInfo.InvariantCulture);
+    public static string Text => LearnAnswers.Day(DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().DateTime));
 }

@@ -74,6 +74,11 @@ internal static class PrinterLearnCommand
         if (photos.Length > 0)
         {
             answers = answers with { Photos = Read(call, photos, PrinterFiles.HasColours(shelf.Read(name).Reading.Value), answers.Report) };
+            foreach (string line in call.IsJson ? [] : answers.Photos.SheetsTold)
+            {
+                call.Terminal.Say(line);
+            }
+
             if (call.Parsed.GetValue(output) is { } folder && answers.Photos.CanTeach)
             {
                 SheetFolder.Write(call, folder, answers.Photos.Arrows());
@@ -128,7 +133,7 @@ internal static class PrinterLearnCommand
                 call.Terminal.Say(word);
             }
 
-            foreach (string line in (answers.Photos?.SheetsTold ?? []).Concat(answers.Photos?.BlacksTold ?? []))
+            foreach (string line in answers.Photos?.BlacksTold ?? [])
             {
                 call.Terminal.Say(line);
             }
@@ -282,6 +287,16 @@ internal static class PrinterLearnCommand
         writer.WriteString("file", photo.File);
         Copy(writer, photo.Copy);
         writer.WriteString("sheet", photo.Sheet);
+        writer.WriteString("pairCode", photo.PairCode);
+        if (photo.Register is { } register)
+        {
+            writer.WriteNumber("register", register);
+        }
+        else
+        {
+            writer.WriteNull("register");
+        }
+
         writer.WriteNumber("marksFound", photo.MarksFound);
         writer.WriteNumber("marksUsed", photo.MarksUsed);
         Fit(writer, photo.Fit);

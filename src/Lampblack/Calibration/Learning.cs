@@ -70,7 +70,7 @@ public static class Learning
         taught = turn is null ? taught : taught with { Turns = taught.Turns.Add(turn) };
         taught = coverage is null ? taught : taught with { Coverage = taught.Coverage.Add(coverage) };
         taught = Dated(file, taught, date);
-        var register = look.Told(taught, photos?.Register ?? (verniers is null ? null : 0));
+        var register = look.Told(taught, photos?.RegisterIn(file) ?? (verniers is null ? null : 0));
         var words = LearnedWords.Of(taught, turn, register, look.Keeper, !bars.IsEmpty, coverage is not null);
         return new(new(taught, [.. words, .. EdgeWords.Of(file, taught)], register, look.Keeper), [.. findings]);
     }

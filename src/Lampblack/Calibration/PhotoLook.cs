@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 using Lampblack.Printers;
 using Lampblack.Quantities;
 
@@ -26,6 +27,9 @@ public sealed record PhotographedSheet(string Name, PaperSize Paper, ImmutableAr
     /// <summary>The printer file that it was made with; null where there was none.</summary>
     public string? Printer { get; init; }
 
+    /// <summary>What was undone on its mask; nothing on that of a calibration sheet.</summary>
+    public Affine<SheetSpace, SheetSpace> Undone { get; init; } = Affine<SheetSpace, SheetSpace>.Identity;
+
     /// <summary>Whether it is a sheet of a build.</summary>
     public bool IsOfBuild { get; init; }
 
@@ -46,8 +50,9 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
     private const double Sds = 4;
 
     // Copies of one sheet of a build carry no numbers. Two photos of the same piece of paper put it this near in the mean of its marks, though aslant by some degrees;
-    // two pieces, which scatter by 0.1 mm each way, come as near once in some 20 times. Ours.
+    // two pieces, which scatter by 0.1 mm each way, come as near once in some 20 times. Ours. What the paper's thickness may do to either photo is allowed for, too.
     private const double SameMm = 0.035;
+    private const double SameSds = 2;
 
     /// <summary>By what a register entry says that it comes from photos.</summary>
     public const string Source = "photos";
@@ -55,8 +60,8 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
     /// <summary>Where the answers come from, for findings.</summary>
     public const string Option = "PHOTO";
 
-    /// <summary>The register number that the first of the sheets was made with.</summary>
-    public int Register => sheets[0].Register;
+    /// <summary>The register number that the first of the sheets was made with; 0 where the file does not know it.</summary>
+    public int RegisterIn(PrinterFile file) => file.Knows(sheets[0].Register) ? sheets[0].Register : 0;
 
     /// <summary>Looks whether the photos can be learned from; null with findings.</summary>
     public static PhotoLook? Read(PaperSize paper, TypedAnswers typed, List<Finding> findings)
@@ -87,17 +92,17 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
         foreach (var sheet in sheets)
         {
             ImmutableArray<SheetReading> readings = [.. sheet.Readings.SelectMany((reading, index) => ReadingsOf(sheet, reading, index, findings))];
-            if (!file.Knows(sheet.Register) || (sheet.Register > 0 && sheet.Printer != file.Name))
+            if (sheet.Printer is { } printer && printer != file.Name)
             {
                 findings.Add(Finding.Stop(
-                    "register-unknown",
-                    FormattableString.Invariant($"{Shown.Quoted(sheet.Name)} shows a sheet that was made with register {sheet.Register} of {(sheet.Printer is { } printer ? Shown.Quoted(printer) : "no printer file")}, and {Shown.Quoted(file.Name)} does not know what was undone on it"),
-                    "learn from it for the printer file that the build was told, or build anew and photograph that. Nothing was stored",
+                    "photo-other-printer",
+                    $"{Shown.Quoted(sheet.Name)} shows a sheet that was made for the printer file {Shown.Quoted(printer)}, and this is {Shown.Quoted(file.Name)}",
+                    "learn from it for the printer file that the build was told. Nothing was stored",
                     item: Option));
                 return null;
             }
 
-            if (new RegisterLesson(taught, paper, sheet.Register, isRegisterTyped: false, number, findings).Learn(Source, readings, _ => (0, 0)) is not { } more)
+            if (new RegisterLesson(taught, paper, register: 0, isRegisterTyped: false, number, findings) { Undone = sheet.Undone }.Learn(Source, readings, _ => (0, 0)) is not { } more)
             {
                 return null;
             }
@@ -136,7 +141,10 @@ internal sealed class PhotoLook(ImmutableArray<PhotographedSheet> sheets)
     private static bool IsNear(RegisterEntry entry, RegisterEntry seen)
     {
         var both = entry.Readings.Join(seen.Readings, one => (one.XMm, one.YMm), other => (other.XMm, other.YMm), (one, other) => (Right: one.RightMm - other.RightMm, Up: one.UpMm - other.UpMm)).ToList();
-        return both.Count >= 3 && Math.Abs(both.Average(off => off.Right) ?? double.MaxValue) <= SameMm && Math.Abs(both.Average(off => off.Up) ?? double.MaxValue) <= SameMm;
+        var sameMm = Math.Max(SameMm, SameSds * double.Hypot(MeanSdMm(entry), MeanSdMm(seen)));
+        return both.Count >= 3 && Math.Abs(both.Average(off => off.Right) ?? double.MaxValue) <= sameMm && Math.Abs(both.Average(off => off.Up) ?? double.MaxValue) <= sameMm;
+
+        static double MeanSdMm(RegisterEntry one) => Math.Sqrt(one.Readings.Sum(reading => reading.SdMm * reading.SdMm)) / one.Readings.Length;
     }
 
     private static bool IsNear(double? firstMm, double? secondMm, double firstSdMm, double secondSdMm) =>

@@ -27,6 +27,11 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
 
     private readonly RegisterEstimate _made = RegisterEstimate.Of(file, register);
 
+    /// <summary>What was undone on the sheet, where that is known from the sheet's own build; else it follows from the register number.</summary>
+    public Affine<SheetSpace, SheetSpace>? Undone { get; init; }
+
+    private Affine<SheetSpace, SheetSpace> Made => Undone ?? _made.On(paper);
+
     /// <summary>How far side 2 of this sheet may be turned or stretched, as a share.</summary>
     public double SlopeSdRadians => Math.Sqrt(Math.Pow(_made.TurnSdDegrees * Math.PI / 180, 2) + Math.Pow(_made.StretchXSdPercent / 100, 2));
 
@@ -50,7 +55,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             }
         }
 
-        var entry = new RegisterEntry(from, Entries(readings, shiftOf, _made), number);
+        var entry = new RegisterEntry(from, Entries(readings, shiftOf, Made), number);
         var taught = file with { Register = file.Register.Add(entry with { RmsMm = Rounded(RegisterEstimate.RmsMm(entry)) }) };
         if (ScaleCause.Scaled(taught.Register[^1]) is { } scaled)
         {
@@ -65,7 +70,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     {
         if (IsCalibrationSheet(from))
         {
-            return IsSheetTwice(from, Entries(readings, shiftOf, _made));
+            return IsSheetTwice(from, Entries(readings, shiftOf, Made));
         }
 
         if (isRegisterTyped || file.Register.IsEmpty || register != _newest || readings.Length < LeastToTell
@@ -75,7 +80,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         }
 
         var before = file.RegisterNumbers[^1] - 1;
-        if (!file.Knows(before) || !Entries(readings, shiftOf, RegisterEstimate.Of(file, before)).SequenceEqual(file.Register[^1].Readings))
+        if (!file.Knows(before) || !Entries(readings, shiftOf, RegisterEstimate.Of(file, before).On(paper)).SequenceEqual(file.Register[^1].Readings))
         {
             return false;
         }
@@ -88,7 +93,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         return true;
     }
 
-    /// <summary>The same of a calibration sheet. Nothing is undone on it, so that its readings can be compared with those of any lesson.</summary>
+    /// <summary>The same of a calibration sheet. What was undone on it is put back, so that its readings can be compared with those of any lesson.</summary>
     private bool IsSheetTwice(string from, ImmutableArray<RegisterReading> entries)
     {
         if (isRegisterTyped || !file.Register.Any(known => known.From == from && known.Readings.SequenceEqual(entries)))
@@ -120,15 +125,15 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
             return true;
         }
 
-        if (Apart(readings, shiftOf, _made) is not { } apart)
+        if (Apart(readings, shiftOf, Made) is not { } apart)
         {
-            CheckChanged(Entries(readings, shiftOf, _made));
+            CheckChanged(Entries(readings, shiftOf, Made));
             return true;
         }
 
         var found = FormattableString.Invariant($"{apart.Reading.Name} lies {apart.Mm:0.0} mm from where earlier sheets of this printer file put it");
         int? other = isSure ? null : file.Revisions.Where(one => one <= _newest).Reverse().Cast<int?>()
-            .FirstOrDefault(number => number != register && Apart(readings, shiftOf, RegisterEstimate.Of(file, number!.Value)) is null);
+            .FirstOrDefault(number => number != register && Apart(readings, shiftOf, RegisterEstimate.Of(file, number!.Value).On(paper)) is null);
         if (other is { } number)
         {
             findings.Add(Finding.Stop(
@@ -158,7 +163,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         }
     }
 
-    private (SheetReading Reading, double Mm)? Apart(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, RegisterEstimate made)
+    private (SheetReading Reading, double Mm)? Apart(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, Affine<SheetSpace, SheetSpace> made)
     {
         var known = RegisterEstimate.Of(file);
         (SheetReading Reading, double Mm)? worst = null;
@@ -177,7 +182,7 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
         return worst;
     }
 
-    private ImmutableArray<RegisterReading> Entries(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, RegisterEstimate made) =>
+    private ImmutableArray<RegisterReading> Entries(ImmutableArray<SheetReading> readings, Func<SheetReading, (double RightMm, double UpMm)> shiftOf, Affine<SheetSpace, SheetSpace> made) =>
     [
         .. readings.Select(reading => Entry(reading, shiftOf(reading), made))
             .GroupBy(entry => (entry.XMm, entry.YMm, entry.SdMm))
@@ -187,10 +192,10 @@ internal sealed class RegisterLesson(PrinterFile file, PaperSize paper, int regi
     ];
 
     /// <summary>The reading with everything undone that the sheet was made with: a mask meant for p was printed at q = A⁻¹ (p + shift) and landed at p + what was read.</summary>
-    private RegisterReading Entry(SheetReading reading, (double RightMm, double UpMm) shift, RegisterEstimate made)
+    private RegisterReading Entry(SheetReading reading, (double RightMm, double UpMm) shift, Affine<SheetSpace, SheetSpace> made)
     {
         var meant = new Point<SheetSpace>(reading.Place.XMm + shift.RightMm + (paper.WidthMm / 2), reading.Place.YMm + shift.UpMm + (paper.HeightMm / 2));
-        var printed = made.On(paper).Inverse().Apply(meant);
+        var printed = made.Inverse().Apply(meant);
         return new(
             Rounded(printed.XMm - (paper.WidthMm / 2)),
             Rounded(printed.YMm - (paper.HeightMm / 2)),

@@ -14,11 +14,29 @@ internal static class BuiltSheets
     // How far off the camera's foot may be taken to be by marks that lie near each other, as a share of its height. Ours.
     private const double FootSdShare = 0.15;
 
-    /// <summary>The sheets of a build's report; none where it is missing, or of an unknown paper.</summary>
-    /// <param name="report">The contents of <c>report.json</c>.</param>
-    public static ImmutableArray<BuiltSheet> Of(ImmutableArray<byte> report) => report.IsDefaultOrEmpty || ComparisonReport.Read(report.AsMemory()) is not { } read || PaperSize.Find(read.Paper) is not { } paper
-        ? []
-        : [.. read.Sheets.Select(sheet => new BuiltSheet(sheet.Id, sheet.PairCode, paper, read.Register, sheet.Marks) { Printer = read.Printer })];
+    /// <summary>The sheets of a build's report, or why it tells none.</summary>
+    /// <param name="report">The contents of <c>report.json</c>; empty where nobody named a build.</param>
+    public static BuiltSheetSet Of(ImmutableArray<byte> report)
+    {
+        if (report.IsDefaultOrEmpty)
+        {
+            return new([], null);
+        }
+
+        if (ComparisonReport.Read(report.AsMemory()) is not { } read || PaperSize.Find(read.Paper) is not { } paper || read.Undone is not { } undone)
+        {
+            return new([], "the report of the build that was named can't be read, or is older than register marks are");
+        }
+
+        if (read.IsBracket)
+        {
+            return new([], "the build that was named made a bracket, whose masks are shifted on purpose: dots are counted on these");
+        }
+
+        ImmutableArray<BuiltSheet> sheets = [.. read.Sheets.Where(sheet => !sheet.Marks.IsEmpty)
+            .Select(sheet => new BuiltSheet(sheet.Id, sheet.PairCode, paper, read.Register, sheet.Marks) { Printer = read.Printer, Undone = undone })];
+        return new(sheets, sheets.IsEmpty ? "none of the sheets of the build that was named had room for register marks" : null);
+    }
 
     /// <summary>
     /// What a photo tells, mark by mark. What the paper's thickness may have moved it moves alike in all of them: it is counted in each as often as there are marks, so that
@@ -29,7 +47,7 @@ internal static class BuiltSheets
     {
         var paper = photo.Sheet.Paper;
         ImmutableArray<MarkReading> used = [.. photo.Marks.Where(mark => mark.IsUsed)];
-        return new(photo.FileName, paper, [.. used.Select(Reading)]) { Register = photo.Sheet.Register, IsOfBuild = true, Printer = photo.Sheet.Printer, RmsMm = Rounded(photo.Fit!.RmsMm) };
+        return new(photo.FileName, paper, [.. used.Select(Reading)]) { Register = photo.Sheet.Register, IsOfBuild = true, Printer = photo.Sheet.Printer, Undone = photo.Sheet.Undone, RmsMm = Rounded(photo.Fit!.RmsMm) };
 
         RegisterReading Reading(MarkReading mark)
         {

@@ -13,12 +13,19 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
 {
     private const int LongestWord = 100;
     private const double FarthestMm = 1e5;
+    private const double LargestShare = 0.05;
 
     /// <summary>The register number that its sheets were made with; 0 of reports that do not tell it.</summary>
     public int Register { get; private init; }
 
     /// <summary>The printer file that it was told; null where it was told none.</summary>
     public string? Printer { get; private init; }
+
+    /// <summary>What was undone on its masks, in sheet mm; null of reports that do not tell it.</summary>
+    public Affine<SheetSpace, SheetSpace>? Undone { get; private init; }
+
+    /// <summary>Whether its masks were to be shifted on purpose, copy by copy.</summary>
+    public bool IsBracket { get; private init; }
 
     public static ComparisonReport? Read(ReadOnlyMemory<byte> bytes)
     {
@@ -43,6 +50,8 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
                 [.. root.GetProperty("sheets").EnumerateArray().Select(Sheet)])
             {
                 Printer = OptionalWord(root, "printer"),
+                Undone = root.TryGetProperty("undone", out var undone) ? Map(undone) : null,
+                IsBracket = root.TryGetProperty("bracket", out var bracket) && bracket.GetBoolean(),
                 Register = root.TryGetProperty("register", out var register) && register.TryGetInt32(out var number) && number >= 0 ? number : 0,
             };
             return IsUnique(report.Panels.Select(panel => panel.Id)) && IsUnique(report.Sheets.Select(sheet => sheet.Id)) ? report : null;
@@ -51,6 +60,16 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
         {
             return null;
         }
+    }
+
+    /// <summary>A map that no printer goes beyond: a few mm, and shares of a hundredth.</summary>
+    private static Affine<SheetSpace, SheetSpace> Map(JsonElement rows)
+    {
+        var numbers = rows.EnumerateArray().Select(row => Lengths(row, 3)).ToArray();
+        var map = numbers.Length == 2
+            ? new Affine<SheetSpace, SheetSpace>(numbers[0][0], numbers[0][1], numbers[0][2], numbers[1][0], numbers[1][1], numbers[1][2])
+            : throw new FormatException("another count");
+        return new[] { map.Xx - 1, map.Xy, map.Yx, map.Yy - 1 }.All(share => Math.Abs(share) < LargestShare) ? map : throw new FormatException("no printer's");
     }
 
     private static ReportedSheet Sheet(JsonElement sheet)

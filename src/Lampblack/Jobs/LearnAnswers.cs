@@ -1,4 +1,7 @@
+using System;
 using System.Collections.Immutable;
+using System.Globalization;
+using Lampblack.Printers;
 
 namespace Lampblack.Jobs;
 
@@ -34,6 +37,10 @@ public sealed record LearnAnswers(
 
     /// <summary>What photos of sheets show.</summary>
     public PhotosOfSheets? Photos { get; init; }
+
+    /// <summary>A day as <see cref="Date"/> has it.</summary>
+    /// <param name="day">The day.</param>
+    public static string Day(DateOnly day) => day.ToString(PrinterWords.DateForm, CultureInfo.InvariantCulture);
 
     /// <summary>Nothing told.</summary>
     public static LearnAnswers Nothing { get; } = new([], [], null, null, [], [], [], null, null);

@@ -33,6 +33,12 @@ public sealed record PhotoAccount(string File, int? Copy, int MarksFound, int Ma
 {
     /// <summary>The sheet of a build that it shows; null of a calibration sheet.</summary>
     public string? Sheet { get; init; }
+
+    /// <summary>The pair code of that sheet.</summary>
+    public string? PairCode { get; init; }
+
+    /// <summary>The register number that it was made with; null of a calibration sheet.</summary>
+    public int? Register { get; init; }
 }
 
 /// <summary>How dark one patch of one copy is to light from behind.</summary>
@@ -195,7 +201,12 @@ public sealed record PhotosOfSheets(ImmutableArray<PhotoAccount> Photos)
                     built.Add(one);
                 }
 
-                accounts.Add(new(name, null, told.Value?.MarksFound ?? 0, told.Value?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(told.Value?.Fit), told.Findings) { Sheet = told.Value?.Sheet.Id });
+                accounts.Add(new(name, null, told.Value?.MarksFound ?? 0, told.Value?.Marks.Count(mark => mark.IsUsed) ?? 0, LandingOfSide2.Of(told.Value?.Fit), told.Findings) 
+                {
+                    Sheet = told.Value?.Sheet.Id,
+                    PairCode = told.Value?.Sheet.PairCode,
+                    Register = told.Value?.Sheet.Register,
+                });
                 continue;
             }
 

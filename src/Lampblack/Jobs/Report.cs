@@ -41,6 +41,8 @@ internal static class Report
             json.WriteString("paperFrom", request.PaperFrom);
             json.WriteString("printer", request.Printer?.Name);
             json.WriteNumber("register", request.Printer?.Revision ?? 0);
+            Undone(json, setup.Printer.SideTwo);
+            json.WriteBoolean("bracket", request.BracketStepMm is not null);
             json.WriteString("black", setup.Black.Name);
             Edges(json, setup.Printer, request.Printer);
             Findings(json, findings);
@@ -73,6 +75,24 @@ internal static class Report
 
             json.WriteEndArray();
         }));
+    }
+
+    /// <summary>What the printer does to side 2 and is undone on the masks: what is meant for p lands at A p + t, in sheet mm, front view.</summary>
+    private static void Undone(Utf8JsonWriter json, Affine<SheetSpace, SheetSpace> map)
+    {
+        json.WriteStartArray("undone");
+        foreach (var row in new[] { new[] { map.Xx, map.Xy, map.XMm }, [map.Yx, map.Yy, map.YMm] })
+        {
+            json.WriteStartArray();
+            foreach (var number in row)
+            {
+                json.WriteNumberValue(number);
+            }
+
+            json.WriteEndArray();
+        }
+
+        json.WriteEndArray();
     }
 
     /// <summary>Where the figures for black's edges come from; of the growth null where nothing was learned of it.</summary>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Lampblack.Geometry;
 using Lampblack.Quantities;
 using Lampblack.Sheets;
 
@@ -14,7 +15,15 @@ public sealed record BuiltSheet(string Id, string PairCode, PaperSize Paper, int
 {
     /// <summary>The printer file that the build was told; null where it was told none.</summary>
     public string? Printer { get; init; }
+
+    /// <summary>What was undone on its mask.</summary>
+    public Affine<SheetSpace, SheetSpace> Undone { get; init; } = Affine<SheetSpace, SheetSpace>.Identity;
 }
+
+/// <summary>The sheets of the build that was named, as far as photos of them can be read.</summary>
+/// <param name="Sheets">Those with register marks.</param>
+/// <param name="Why">Why there are none; null where there are, or where no build was named.</param>
+public sealed record BuiltSheetSet(ImmutableArray<BuiltSheet> Sheets, string? Why);
 
 /// <summary>What a photo of a sheet of a build tells.</summary>
 /// <param name="FileName">The photo.</param>

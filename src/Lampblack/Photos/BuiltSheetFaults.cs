@@ -15,6 +15,9 @@ internal static class BuiltSheetFaults
     private const double BlurredMm = 0.5;
     private const double TooBlurredMm = 0.65;
 
+    // Drawn photos leave 0.004 mm; a smear of 0.2 mm on one of four marks leaves a quarter of it on each.
+    private const double ContraryMm = 0.04;
+
     public static Checked<BuiltSheetPhoto?> Judge(BuiltSheetPhoto photo, LightPlane light, SheetPose pose, ImmutableArray<MeasuredMark> marks)
     {
         var name = Shown.Quoted(photo.FileName);
@@ -34,7 +37,7 @@ internal static class BuiltSheetFaults
                 : null);
             findings.Add(PhotoFaults.Blurred(name, photo.BlurMm, BlurredMm, TooBlurredMm, "sheet"));
             findings.AddRange(photo.Fit is { } fit
-                ? [PhotoFaults.Scaled(name, fit), PhotoFaults.LeftOut(name, photo.Marks, marks)]
+                ? [PhotoFaults.Scaled(name, fit), PhotoFaults.LeftOut(name, photo.Marks, marks), Contrary(name, fit)]
                 : [findings.OfType<Finding>().Any(finding => finding.Severity == Severity.Stop) ? null : NoBack(name, marks)]);
         }
 
@@ -46,7 +49,18 @@ internal static class BuiltSheetFaults
         CultureInfo.InvariantCulture,
         $"{name} shows {marks.Length} of the {photo.Sheet.Marks.Length} register marks of {photo.Sheet.Id}; missing: {Shown.List(photo.Sheet.Marks.Select(mark => mark.Number).Except(marks.Select(mark => mark.Mark.Number)).Select(number => number.ToString(CultureInfo.InvariantCulture)))}");
 
-    private static Finding NoBack(string name, ImmutableArray<MeasuredMark> marks) => marks.Count(mark => mark.Disc is not null) >= 2
+    /// <summary>Four marks tell six numbers with next to nothing left over: where that is much, one of them is smeared, and nobody knows which.</summary>
+    private static Finding? Contrary(string name, MisregisterFit fit) => fit.RmsMm <= ContraryMm ? null : Finding.Stop(
+        "photo-marks-contrary",
+        FormattableString.Invariant($"{name}: the marks contradict each other: they lie {fit.RmsMm:0.00} mm off any common way, and up to {ContraryMm} mm is usual"),
+        "look whether the toner of one is smeared or something lies on it; photograph another print");
+
+    private static Finding NoBack(string name, ImmutableArray<MeasuredMark> marks) => marks.Count(mark => mark.Disc is not null && mark.IsItsOwn) is var good and > 0
+        ? Finding.Stop(
+            "photo-back-unread",
+            FormattableString.Invariant($"{name} shows discs of side 2 that can be read in only {good} windows; {WasteMarks.Fewest} are the least that tell where it lies"),
+            "look whether something lies on the others or their toner is smeared; photograph another print")
+        : marks.Count(mark => mark.Disc is not null) >= 2
         ? Apart($"{name} shows side 2, but its discs do not stand in the windows of their own numbers")
         : PhotoFaults.Unlit(name, marks);
 

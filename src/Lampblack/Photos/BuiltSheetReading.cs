@@ -16,11 +16,17 @@ internal static class BuiltSheetReading
 
     /// <summary>What the photo tells; null where none of the sheets is in it.</summary>
     /// <param name="photo">The photo, with windows of such a sheet in it.</param>
-    /// <param name="sheets">The sheets that it may be; none where nobody said of which build.</param>
+    /// <param name="build">The sheets that it may be; none where nobody said of which build.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static Checked<BuiltSheetPhoto?> Read(SeenPhoto photo, ImmutableArray<BuiltSheet> sheets, CancellationToken cancellation)
+    public static Checked<BuiltSheetPhoto?> Read(SeenPhoto photo, BuiltSheetSet build, CancellationToken cancellation)
     {
         var name = Shown.Quoted(photo.FileName);
+        var sheets = build.Sheets;
+        if (build.Why is { } why)
+        {
+            return new(null, [Finding.Stop("photo-sheet-unnamed", $"{name} shows a sheet of a build, and {why}", "build the desk anew, print that and photograph it; or read its scales and dot rows by eye")]);
+        }
+
         if (sheets.IsEmpty)
         {
             return new(null, [Finding.Stop(
@@ -38,7 +44,7 @@ internal static class BuiltSheetReading
         if (ways.Count == 0 || ways[0].UnroundShare > LeastRoundShare)
         {
             var numbers = windows.Select(mark => mark.Number).Distinct().Count();
-            return new(null, [ways.Count == 0 && sheets.Any(sheet => numbers < sheet.Marks.Length)
+            return new(null, [ways.Count == 0 && numbers < WasteMarks.Fewest
                 ? BuiltSheetFaults.TooFew(name, numbers)
                 : Finding.Stop(
                     "photo-sheet-other",
@@ -55,9 +61,9 @@ internal static class BuiltSheetReading
         ImmutableArray<MarkReading> offsets = [.. marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).Select(mark => new MarkReading(
             mark.Mark.Number,
             sheet.Marks.First(own => own.Number == mark.Mark.Number).Place,
-            (mark.Disc!.Middle.XMm - mark.Window.Middle.XMm) * WasteMarks.Share,
-            (mark.Disc.Middle.YMm - mark.Window.Middle.YMm) * WasteMarks.Share,
-            Math.Sqrt((mark.Disc.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)) * WasteMarks.Share, 0, false))];
+            mark.Off.DxMm * WasteMarks.Share,
+            mark.Off.DyMm * WasteMarks.Share,
+            Math.Sqrt((mark.Disc!.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)) * WasteMarks.Share, 0, false))];
         var fit = MarksFit.Of([.. offsets.Select(mark => MarkOffset.Of(mark, camera))], blurMm);
         var readings = offsets.Select((mark, index) => mark with { ResidualMm = fit?.ResidualsMm[index] ?? 0, IsUsed = fit?.IsUsed[index] ?? false });
         return BuiltSheetFaults.Judge(

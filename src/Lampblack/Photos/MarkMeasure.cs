@@ -12,7 +12,14 @@ namespace Lampblack.Photos;
 /// <param name="ContrastShare">How much darker than paper the darkest spot in the window is.</param>
 /// <param name="IsItsOwn">Whether the cells around the disc say the mark's own number, give or take one of them.</param>
 /// <param name="BlurMm">How blurred the window's edge is.</param>
-internal sealed record MeasuredMark(RegisterMark Mark, EdgeCircle Window, EdgeCircle? Disc, double ContrastShare, bool IsItsOwn, double BlurMm);
+internal sealed record MeasuredMark(RegisterMark Mark, EdgeCircle Window, EdgeCircle? Disc, double ContrastShare, bool IsItsOwn, double BlurMm)
+{
+    /// <summary>How the window comes out of the photo.</summary>
+    public WindowShape Shape { get; init; } = WindowShape.Round;
+
+    /// <summary>How far the disc lies off the window's middle, on the paper; nothing where there is no disc.</summary>
+    public Vector<SheetSpace> Off => Disc is null ? default : Shape.Flat(Disc.Middle - Window.Middle);
+}
 
 /// <summary>Measures windows and discs to fractions of a pixel.</summary>
 internal static class MarkMeasure
@@ -75,9 +82,10 @@ internal static class MarkMeasure
         var isItsOwn = System.Numerics.BitOperations.PopCount((uint)(seen ^ mark.Cells)) <= 1;
 
         // Once more with the light of paper that is free of the back's cells.
-        window = EdgeRays.Circle(pose, WindowEdge(light, pose, window.Middle, level, window.RadiusMm), window.Middle, WindowRays / 2) ?? window;
+        var edge = WindowEdge(light, pose, window.Middle, level, window.RadiusMm);
+        window = EdgeRays.Circle(pose, edge, window.Middle, WindowRays / 2) ?? window;
 
-        return new(mark, window, disc, found.ContrastShare, isItsOwn, blurMm);
+        return new(mark, window, disc, found.ContrastShare, isItsOwn, blurMm) { Shape = WindowShape.Of(pose, edge, window, radiusMm) };
     }
 
     private static double Dark(LightPlane light, SheetPose pose, Point<SheetSpace> middle)

@@ -178,14 +178,14 @@ public sealed record RegisterEstimate
         return 100 * (Math.Abs(fit.Mean[3]) > Math.Abs(fit.Mean[4]) ? fit.Mean[3] : fit.Mean[4]);
     }
 
-    /// <summary>How far the readings of one entry lie off their own best fit, root mean square.</summary>
+    /// <summary>How far the places of one entry lie off their own best fit, root mean square over the places, right and up together.</summary>
     /// <param name="entry">The entry.</param>
     public static double RmsMm(RegisterEntry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
         var seen = entry.Readings.SelectMany(OfReading).ToList();
         var fit = LeastSquares.Fit([.. Prior(PriorStretchSdPercent / 100), .. seen]);
-        return Math.Sqrt(seen.Average(one => Math.Pow(one.Value - fit.MeanOf(one.Coefficients), 2)));
+        return Math.Sqrt(seen.Sum(one => Math.Pow(one.Value - fit.MeanOf(one.Coefficients), 2)) / entry.Readings.Length);
     }
 
     /// <summary>Whether an entry that this estimate does not hold fits what it knows.</summary>

@@ -19,12 +19,13 @@ internal sealed class Extras
 {
     private const int MostSpares = 40;
     private Gauge? _coverage;
+    private readonly ImmutableArray<int> _numbers;
     private Printable? _coupon;
 
-    private Extras(Gauge? coverage, Printable? coupon) => (_coverage, _coupon) = (coverage, coupon);
+    private Extras(Gauge? coverage, Printable? coupon, ImmutableArray<int> numbers) => (_coverage, _coupon, _numbers) = (coverage, coupon, numbers);
 
     public static Extras Of(PrinterProperties printer, BlackBuild build, SheetWishes wishes) =>
-        new(build.Ink.Space == InkSpace.Cmyk && !printer.IsCoverageKnown ? new CoverageRow() : null, wishes.Coupon);
+        new(build.Ink.Space == InkSpace.Cmyk && !printer.IsCoverageKnown ? new CoverageRow() : null, wishes.Coupon, WasteMarks.NumbersFor(printer));
 
     /// <summary>Takes the room of a sheet: the coupon, then the coverage row, each once, then register marks, then spare copies.</summary>
     public (ImmutableArray<PlacedPanel> Panels, ImmutableArray<(Gauge Gauge, Box<SheetSpace> Box)> Gauges) TakeRoom(
@@ -44,7 +45,7 @@ internal sealed class Extras
             _coverage = null;
         }
 
-        gauges.AddRange(WasteMarks.Place(free, room, id, findings));
+        gauges.AddRange(WasteMarks.Place(free, room, _numbers, id, findings));
         if (fill)
         {
             all.AddRange(Spares(panels, free));

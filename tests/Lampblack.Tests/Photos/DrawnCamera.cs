@@ -54,6 +54,9 @@ internal sealed partial record DrawnCamera
     /// <summary>How far below the front the back is seen, in mm of air.</summary>
     public double ThicknessMm { get; init; }
 
+    /// <summary>How far the sheet's middle bulges towards its front, in mm; its left and right edges lie flat. Negative hollows it.</summary>
+    public double CurlMm { get; init; }
+
     /// <summary>Share of the picture's mean light that lies over all of it like a veil.</summary>
     public double Veil { get; init; }
 
@@ -247,6 +250,18 @@ internal sealed partial record DrawnCamera
         }
 
         (double U, double V) Hit(double x, double y, double above, DrawnSheet sheet, int index)
+        {
+            var at = Flat(x, y, above, sheet, index);
+            for (var round = 0; round < 3 && CurlMm != 0; round++)
+            {
+                var aside = (2 * at.U / sheet.Plan.Paper.WidthMm) - 1;
+                at = Flat(x, y, above + (CurlMm * (1 - (aside * aside))), sheet, index);
+            }
+
+            return at;
+        }
+
+        (double U, double V) Flat(double x, double y, double above, DrawnSheet sheet, int index)
         {
             // The point of the ray (x, y, 1) s in the plane that lies so far above the front's.
             var (ox, oy, oz) = (middle.X + (above * normal.X), middle.Y + (above * normal.Y), middle.Z + (above * normal.Z));

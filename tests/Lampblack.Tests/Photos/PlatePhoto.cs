@@ -27,6 +27,9 @@ internal sealed record PlatePhoto(InkPlates Front, InkPlates Back, int Dpi)
     /// <summary>How far the front's colours lie off its K; null for a photo in gray.</summary>
     public (double RightMm, double UpMm)[]? Colours { get; init; }
 
+    /// <summary>By how much side 2's toner was pulled to the right, at each place; null for nothing.</summary>
+    public Func<Point<SheetSpace>, double>? Smear { get; init; }
+
     /// <summary>Whether the sheet was turned the wrong way for side 2.</summary>
     public bool IsHalfTurned { get; init; }
 
@@ -55,7 +58,7 @@ internal sealed record PlatePhoto(InkPlates Front, InkPlates Back, int Dpi)
                     for (var channel = 0; channel < channels; channel++)
                     {
                         light[channel] += right < 0 || right >= 210 || down < 0 || down >= 297 ? 0.01 : Math.Pow(10, -Density * (
-                            (Colours is null ? Ink(Front, right, 297 - down) : Ink(Front, right, 297 - down, channel, Colours[channel])) + Behind(meant.Apply(new(right, 297 - down)))));
+                            (Colours is null ? Ink(Front, right, 297 - down) : Ink(Front, right, 297 - down, channel, Colours[channel])) + Behind(Smeared(meant.Apply(new(right, 297 - down))))));
                     }
                 }
 
@@ -74,6 +77,8 @@ internal sealed record PlatePhoto(InkPlates Front, InkPlates Back, int Dpi)
         using var png = photo.Encode(SKEncodedImageFormat.Png, 90);
         return png.ToArray();
     }
+
+    private Point<SheetSpace> Smeared(Point<SheetSpace> place) => Smear is null ? place : new(place.XMm - Smear(place), place.YMm);
 
     private double Behind(Point<SheetSpace> place) => !HasBack ? 0 : IsHalfTurned ? Ink(Back, place.XMm, 297 - place.YMm) : Ink(Back, 210 - place.XMm, place.YMm);
 

@@ -37,8 +37,9 @@ internal sealed record TrialPhoto(Affine<SheetSpace, SheetSpace> Truth, PaperSiz
     /// <summary>A photo taken by hand, with 8 megapixels: every kind of fault at once, by chance that repeats.</summary>
     /// <param name="seed">Which.</param>
     /// <param name="thicknessMm">How deep the back is seen.</param>
+    /// <param name="curlMm">How far the sheet's middle bulges or is hollow at most; flat where it is not told.</param>
     /// <param name="halfTurned">The same sheet, with it turned by 180 degrees before the camera.</param>
-    public static TrialPhoto Take(int seed, double thicknessMm = 0, bool halfTurned = false)
+    public static TrialPhoto Take(int seed, double thicknessMm = 0, bool halfTurned = false, double? curlMm = null)
     {
         var chance = new Chance((ulong)seed + 1);
         var plan = Plans.Single(plan => plan.Paper.Name == (seed % 4) switch { 1 => "Letter", 3 => "A3", _ => "A4" });
@@ -61,6 +62,7 @@ internal sealed record TrialPhoto(Affine<SheetSpace, SheetSpace> Truth, PaperSiz
             Focal = chance.Between(0.65, 0.85),
             IsFromBehind = seed % 5 == 4,
             ThicknessMm = thicknessMm,
+            CurlMm = (curlMm ?? 0) * chance.Between(-1, 1),
         };
         return new(truth, plan.Paper, PhotoReading.Read($"photo-{seed}.jpg", camera.Jpeg(sheet), Plans, CancellationToken.None));
 
