@@ -50,7 +50,7 @@ internal static class ProvingDrawings
             foreach (var (index, joint) in first.Index())
             {
                 var y = 7 + (index * 9.0);
-                pen.Box(left, y - 3.4, 17, 6.4, ActPen.Wood, 0.3).Words(left + 1, y + 1, ActPen.Fitting(joint.Contacts.IsEmpty ? joint.Also.Split(',')[0] : joint.Contacts[0], 17, 3), sizeMm: 3)
+                pen.Box(left, y - 3.4, 17, 6.4, ActPen.Wood, 0.3).Words(left + 1, y + 1, ActPen.Fitting(Wire(joint), 17, 3), sizeMm: 3)
                     .Box(left + 40, y - 3.4, 13, 6.4, ActPen.Acrylic, 0.3).Words(left + 46.5, y + 1, ActPen.Fitting(joint.Place, 13, 3), isBold: true, anchor: "middle", sizeMm: 3);
                 if (isRight || index < first.Length - 1)
                 {
@@ -65,8 +65,11 @@ internal static class ProvingDrawings
         }
 
         return pen.Right(2, 47.5, "each at the pin of its row").Wrong(62, 47.5, "the row one pin beside")
-            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{joint.Contacts[0]} to {joint.Place}"))}", "From a plug’s contact (left) to the pin’s name on the board (right): four rows of the table below.");
+            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{Wire(joint)} to {joint.Place}"))}", "From a plug’s contact (left) to the pin’s name on the board (right): four rows of the table below.");
     }
+
+    /// <summary>A wire of a joint: from a plug's contact, else by the number that stands first.</summary>
+    private static string Wire(ControllerJoint joint) => joint.Contacts.IsEmpty ? joint.Also.Split(',')[0] : joint.Contacts[0];
 
     /// <summary>The bare board at the computer.</summary>
     public static BookPicture Flash(PinPlan plan)

@@ -12,8 +12,6 @@ public static class PinPlanning
 {
     private const int MostControllers = 4;
 
-    private const string MadeAnew = "wiring-made-anew";
-
     // A pointer's own weight smooths what is switched this often: small meters take tenths of a second to follow. From memory.
     private const double MeterHertz = 200;
 
@@ -46,7 +44,7 @@ public static class PinPlanning
         }
 
         findings.AddRange(DataFindings.Of(needs.AddRange(switched), plans, wish));
-        findings.AddRange(findings.Exists(finding => finding.Code == MadeAnew) ? [] : DataFindings.Moved(needs, plans, before, wish));
+        findings.AddRange(findings.Exists(finding => finding.Code == "wiring-made-anew") ? [] : DataFindings.Moved(needs, plans, before, wish));
         foreach (var plan in plans)
         {
             findings.AddRange(PinCurrents.Check(wish.Controller, PinCurrents.Of(plan, wish.LampAmperes), wish.Span));
@@ -110,7 +108,7 @@ public static class PinPlanning
 
         if (before is { Controllers.IsEmpty: false })
         {
-            findings.Add(Finding.Note(MadeAnew, "the wiring of the last build can't be kept: pins were planned anew, and wires that are soldered may be wrong", "compare `wiring/wires.csv` with the last one before you build on", wish.Span));
+            findings.Add(Finding.Note("wiring-made-anew", "the wiring of the last build can't be kept: pins were planned anew, and wires that are soldered may be wrong", "compare `wiring/wires.csv` with the last one before you build on", wish.Span));
         }
 
         // A desk that no number of controllers reads in time is made with the fewest, and told of.
