@@ -30,8 +30,10 @@ public static partial class LengthText
 
         var wanted = Math.Round((decimal)mm, Decimals, MidpointRounding.AwayFromZero);
         var unit = text[unitAt..];
-        var amount = TryFactor(Plain(unit), out var mmPerUnit) ? Math.Round(wanted / mmPerUnit, Decimals, MidpointRounding.AwayFromZero) : 0;
-        if (mmPerUnit == 0 || Math.Abs((amount * mmPerUnit) - wanted) >= 0.00005m)
+        var amount = TryFactor(Plain(unit), out var mmPerUnit) ? Math.Round((decimal)mm / mmPerUnit, Decimals, MidpointRounding.AwayFromZero) : 0;
+
+        // Against the length itself: what two roundings leave may be twice as far off.
+        if (mmPerUnit == 0 || Math.Abs((amount * mmPerUnit) - (decimal)mm) >= 0.00005m)
         {
             (amount, unit) = (wanted, " mm");
         }

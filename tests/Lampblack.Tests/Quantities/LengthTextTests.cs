@@ -118,4 +118,13 @@ public sealed class LengthTextTests
             Assert.True(Math.Abs(mm) <= LengthText.LimitMm);
             Assert.Equal(read, problem.Length == 0);
         });
+
+    [Theory]
+    [InlineData("2 in", 25.4, "1 in")]
+    [InlineData("2 in", 34.98596, "1.3774 in")]
+
+    // 1.3774 in would be 0.06 µm off: by the length itself, not by what is left of it after rounding.
+    [InlineData("2 in", 34.98602, "34.986 mm")]
+    public void A_length_is_rewritten_in_its_unit_where_that_gives_it_to_half_of_0_1_micrometres(string written, double mm, string expected) =>
+        Assert.Equal(expected, LengthText.Rewrite(written, mm));
 }
