@@ -9,7 +9,7 @@ internal static class GlobalOptions
     internal static Option<bool> Quiet { get; } = new("--quiet", "-q") { Description = "Show only what must be dealt with", Recursive = true };
 
     /// <summary>Every step, with its time.</summary>
-    internal static Option<bool> Verbose { get; } = new("--verbose", "-v") { Description = "Log every step to the error output, with its time", Recursive = true };
+    internal static Option<bool> Verbose { get; } = new("--verbose", "-v") { Description = "Tell every note, those about what is usual too, and log every step to the error output, with its time", Recursive = true };
 
     /// <summary>No colour.</summary>
     internal static Option<bool> NoColour { get; } =

@@ -20,7 +20,7 @@ internal static class BackDrawing
     {
         var (panel, scale) = (chart.Laid.Panel, Scale(chart));
         var pen = Begun(chart, scale, $"BACK of {panel.Title}, up is up");
-        var (room, said) = (Room(chart, scale), new List<(string Words, double X, double Y, double Wide, double High)>());
+        var (room, said) = (Room(chart, scale), new List<(string Words, bool IsNumber, double X, double Y, double Wide, double High)>());
         foreach (var part in chart.Laid.Parts.OrderBy(part => part.Origin.Item, StringComparer.Ordinal))
         {
             var label = chart.Holes.FirstOrDefault(hole => hole.Origin.Item == part.Origin.Item)?.Label ?? string.Empty;
@@ -31,7 +31,7 @@ internal static class BackDrawing
             {
                 pen.Circle(x, y, 1.7 * scale, ActPen.Paper, 0.25);
                 room.Take(x, y, 3.6 * scale, 3.6 * scale);
-                said.Add((label, x, y, 3.6 * scale, 3.6 * scale));
+                said.Add((label, true, x, y, 3.6 * scale, 3.6 * scale));
                 continue;
             }
 
@@ -48,13 +48,14 @@ internal static class BackDrawing
 
             pen.Words(left + (wide / 2), top + (high / 2) + 1, label, isBold: true, anchor: "middle", sizeMm: 3);
             room.Take(left + (wide / 2), top + (high / 2), wide + 0.6, high + 0.6);
-            said.Add((part.Origin.Name, left + (wide / 2), top + (high / 2), wide, high));
+            said.Add((part.Origin.Name, false, left + (wide / 2), top + (high / 2), wide, high));
         }
 
-        // The number is enough where no place is left for the name.
-        foreach (var (words, x, y, wide, high) in said)
+        // The number is enough where no place is left for the name: a number that stands beside its hole is always drawn, and first.
+        foreach (var (words, isNumber, x, y, wide, high) in said.OrderBy(one => !one.IsNumber))
         {
-            if (room.Free(words, WordRoom.Round(x, y, (wide / 2) + 0.2, (high / 2) + 0.2, words, LetterMm), LetterMm) is { } place)
+            var round = WordRoom.Round(x, y, (wide / 2) + 0.2, (high / 2) + 0.2, words, LetterMm);
+            if ((isNumber ? ((double X, double Y)?)room.Place(words, round, letterMm: LetterMm) : room.Free(words, round, LetterMm)) is { } place)
             {
                 pen.Words(place.X, place.Y + 0.9, words, anchor: "middle", sizeMm: LetterMm);
             }

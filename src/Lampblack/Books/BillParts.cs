@@ -77,12 +77,13 @@ internal static class BillParts
         PartClass.Encoder when wiring.Needs.Any(need => need.Part?.Part.Id == part.Id && need.Kind == Wiring.WiredKind.States) => "two phases, with a push switch",
         PartClass.Encoder => "two phases",
         PartClass.PushButton when part.Illuminated => "its lamp a bare LED, without resistor, on terminals of its own",
+        PartClass.Lamp when part.IsPixel => "a pixel for 5 V, with wires for data in and data out",
         PartClass.Lamp => "a bare LED, without resistor",
         _ => null,
     };
 
     private static bool IsAlike(Part one, Part other) =>
-        one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated
+        one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated && one.IsPixel == other.IsPixel && one.HasCharacters == other.HasCharacters
         && one.Key is null == other.Key is null && one.ExtraHoles.Length == other.ExtraHoles.Length
         && one.Cutout.GetType() == other.Cutout.GetType()
         && one.Cutout.Figures.Zip(other.Cutout.Figures).All(pair => Math.Abs(pair.First.Figure.Mm - pair.Second.Figure.Mm) < AlikeMm);

@@ -230,4 +230,11 @@ public sealed record BookBox(string Id, string Panel, Box<PanelSpace> Inside)
 /// <param name="Needs">What is wired.</param>
 /// <param name="Pins">Which pin does what.</param>
 /// <param name="Wires">The wires.</param>
-public sealed record BookWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, DeskWires Wires);
+public sealed record BookWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins, DeskWires Wires)
+{
+    /// <summary>Whether anything answers to the roll, and the controller so has firmware: displays and pixels alone do not.</summary>
+    public bool IsCalled => !Pins.Controls.IsEmpty || Pins.Controllers.Any(plan => !plan.Dimmers.IsEmpty);
+
+    /// <summary>Whether a panel has wires of its own.</summary>
+    internal bool HasPlugs => Wires.Panels.Any(panel => panel.Plug is not null);
+}

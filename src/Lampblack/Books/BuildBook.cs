@@ -56,8 +56,11 @@ public static class BuildBook
         if (facts.Wiring is { } wiring)
         {
             yield return WiringChapter.Of(wiring, facts);
-            yield return ProvingChapters.Flashing(wiring);
-            yield return ProvingChapters.Calling(wiring, facts);
+            if (wiring.IsCalled)
+            {
+                yield return ProvingChapters.Flashing(wiring);
+                yield return ProvingChapters.Calling(wiring, facts);
+            }
         }
 
         yield return ProvingChapters.Ending(facts);

@@ -116,7 +116,7 @@ internal static class ControllerJoints
         foreach (var gate in gates)
         {
             var wire = lamps.Away.FirstOrDefault(one => one.Start.Place == LampPlace.First && one.Net == gate.Channel);
-            yield return (gate.Register?.AtSocket ?? gate.Place, wire?.Colour ?? string.Empty, $"{(wire is null ? string.Empty : wire.Name + ", ")}wire to the gate resistor of {gate.Channel}");
+            yield return (gate.Register?.AtSocket ?? gate.Place, wire?.Colour ?? string.Empty, $"{(wire is null ? string.Empty : wire.Name + ", ")}wire to the {gate.Target} of {gate.Channel}");
         }
 
         if (gates.Count > 0)

@@ -30,7 +30,7 @@ internal static class FeedStep
                     $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
                     $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them what the second picture shows, part by part. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
-                    $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : "a wire from each gate resistor for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
+                    $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
                 ]),
                 new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type))]),
                 .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
@@ -58,6 +58,18 @@ internal static class FeedStep
             Needs = [Made.LampsPlaced],
             Makes = [Made.LampsFed],
         };
+    }
+
+    /// <summary>What the controller's wires come from.</summary>
+    private static string Ends(CircuitPlan circuit)
+    {
+        string?[] ends =
+        [
+            circuit.Channels.Any(channel => channel.Switch is not null) ? "each gate resistor" : null,
+            circuit.Channels.Any(channel => channel.Pixels is { NeedsShifter: true }) ? "each level shifter" : null,
+            circuit.Channels.Any(channel => channel.Pixels is { NeedsShifter: false }) ? "each data resistor" : null,
+        ];
+        return string.Join(" and ", ends.OfType<string>());
     }
 
     private static string Strip(LampBoard board, BookFacts facts, bool isNamed)

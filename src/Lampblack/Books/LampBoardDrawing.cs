@@ -108,8 +108,16 @@ internal static class LampBoardDrawing
 
         return pen.Picture(
             $"The lamp board of {board.Box.Panel} seen from behind: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
-            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm: wires go round them.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
+            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm{Ways(wires)}.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
     }
+
+    /// <summary>What wires do at the pieces of strip; those that find no way round are named.</summary>
+    private static string Ways(ImmutableArray<LampWire> wires) => wires.Where(wire => wire.IsAcross).Select(wire => wire.Name).ToList() switch
+    {
+        [] => ": wires go round them",
+        [var one] => $": wires go round them, but for {one}, for which no way was found: it is drawn straight across what stands there, so lay it round that as you find room, and cut it longer",
+        var some => $": wires go round them, but for {string.Join(", ", some)}, for which no way was found: they are drawn straight across what stands there, so lay them round that as you find room, and cut them longer",
+    };
 
     /// <summary>The white face with crosses and numbers, where the legs go through, and the frames of cells.</summary>
     public static BookPicture Front(LampBoard board, BookFacts facts)

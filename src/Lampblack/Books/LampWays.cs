@@ -40,8 +40,8 @@ internal sealed class LampWays
             .Select(lamp => (lamp, Around(new(lamp.XMm, lamp.YMm), HalfEmitterMm + LampBoard.LegMm - BesideLegMm, HalfEmitterMm)))];
     }
 
-    /// <summary>The corners of a wire's way, both ends included.</summary>
-    public ImmutableArray<Point<PanelSpace>> Of(Point<PanelSpace> from, Point<PanelSpace> to)
+    /// <summary>The corners of a wire's way, both ends included, and whether it had to go across what stands there.</summary>
+    public (ImmutableArray<Point<PanelSpace>> Way, bool IsAcross) Of(Point<PanelSpace> from, Point<PanelSpace> to)
     {
         // The other leg of an emitter where it begins or ends stands in the way, the emitter itself does not.
         var all = _fixed.ToList();
@@ -59,7 +59,7 @@ internal sealed class LampWays
             var more = all.FindAll(area => !met.Contains(area) && way.Zip(way.Skip(1)).Any(side => Crosses(area, side.First, side.Second)));
             if (more.Count == 0)
             {
-                return way;
+                break;
             }
 
             met.AddRange(more);
@@ -71,7 +71,9 @@ internal sealed class LampWays
             way = round_;
         }
 
-        return way;
+        // What an end lies in was left out of the search: it is crossed all the same.
+        var isAcross = all.Union(_fixed).Any(area => way.Zip(way.Skip(1)).Any(side => Crosses(area, side.First, side.Second)));
+        return (way, isAcross);
     }
 
     private ImmutableArray<Point<PanelSpace>>? Shortest(Point<PanelSpace> from, Point<PanelSpace> to, List<Box<PanelSpace>> met)

@@ -77,6 +77,10 @@ internal static class LampWireTables
                 Add($"{gate.To} at the cable’s end", $"{channel.Labels.Gate}, the end where {gate.Name} is soldered", $"beep: {gate.Name} is at its pin; at every other wire’s end nothing");
                 Add($"{gate.To} at the cable’s end", "GND at the cable’s end", Ohms(one));
             }
+            else if (channel.Plan.Pixels is { } pixels && Gate(wires, channel) is { End.Controller: >= 0 } data)
+            {
+                Add($"{data.To} at the cable’s end", $"{(pixels.NeedsShifter ? channel.Labels.Shifter : channel.Labels.Data)}, the end where {data.Name} is soldered", $"beep: {data.Name} is at its pin; at every other wire’s end nothing");
+            }
         }
 
         return new("Tests of the lamps’ wires, both supplies off, the floors still open", ["No", "Red lead", "Black lead", "The meter says"], [.. rows.Select((row, index) => row with { Key = FormattableString.Invariant($"controller {index + 1}"), Cells = row.Cells.SetItem(0, FormattableString.Invariant($"T{index + 1}")) })], IsTicked: true);

@@ -31,6 +31,9 @@ internal sealed record LampWire(int Number, string Net, LampEnd Start, LampEnd E
     /// <summary>On a lamp board: the corners of its way there, ends included, seen from the front; none for one that leads away.</summary>
     public ImmutableArray<Point<PanelSpace>> Way { get; init; } = [];
 
+    /// <summary>Whether its way leads across what carries the board, or what else stands there: none was found round it.</summary>
+    public bool IsAcross { get; init; }
+
     /// <summary>Whether it is one of the pair from the supply, or from board to board.</summary>
     public bool IsPair { get; init; }
 }
@@ -93,9 +96,9 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
         {
             // An end at the perforated board lies where its edge is nearest to the other one.
             var (start, end) = (fromAt ?? Edge(board, index, piece, toAt!.Value), toAt ?? Edge(board, index, piece + 0.4, fromAt!.Value));
-            var way = ways.Of(start, end);
+            var (way, isAcross) = ways.Of(start, end);
             var alongMm = way.Zip(way.Skip(1)).Sum(side => Math.Abs(side.First.XMm - side.Second.XMm) + Math.Abs(side.First.YMm - side.Second.YMm));
-            return new(next(), net, from, to, Rounded(alongMm + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = way };
+            return new(next(), net, from, to, Rounded(alongMm + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = way, IsAcross = isAcross };
         }
 
         if (channel.IsSingles)

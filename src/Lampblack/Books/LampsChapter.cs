@@ -48,9 +48,9 @@ internal static class LampsChapter
             [
                 new Doings(
                 [
-                    facts.Wiring is null ? "Switch the lamps' supply on." : "Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again: the program turns each fully on and asks whether you see it.",
+                    facts.Wiring is not { IsCalled: true } ? "Switch the lamps' supply on." : "Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again: the program turns each fully on and asks whether you see it.",
                     "Look at it from where you sit, in the room as it will be, then in the dark: half close your eyes, and see which legends go first.",
-                    .. hidden.IsEmpty ? ImmutableArray<string>.Empty : [facts.Wiring is null ? "Legends that are hidden show nothing while their own lamp is off; feed it, and look again: then they stand out as in the last pictures." : "Legends that are hidden show nothing while their output is off. As each is called it stands out as in the last pictures, and nothing of it is left when it goes out."],
+                    .. hidden.IsEmpty ? ImmutableArray<string>.Empty : [facts.Wiring is not { IsCalled: true } ? "Legends that are hidden show nothing while their own lamp is off; feed it, and look again: then they stand out as in the last pictures." : "Legends that are hidden show nothing while their output is off. As each is called it stands out as in the last pictures, and nothing of it is left when it goes out."],
                 ]),
                 .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit")).OfType<BookBlock>(),
                 .. hidden,

@@ -85,12 +85,15 @@ internal static class ProvingChapters
     public static BookChapter Ending(BookFacts facts)
     {
         var isLit = !facts.Lamps.IsEmpty;
-        ImmutableArray<Made> proven = [.. isLit ? LampsChapter.Done(facts) : [], .. facts.Wiring is null ? ImmutableArray<Made>.Empty : [Made.RollCalled, Made.Housed]];
+        ImmutableArray<Made> proven = [.. isLit ? LampsChapter.Done(facts) : [], .. facts.Wiring is null ? ImmutableArray<Made>.Empty : [Proven(facts.Wiring), Made.Housed]];
         return new(
             "close-up",
             isLit ? "Light it and close it" : "Close it",
             [.. facts.Wiring is { } wiring ? [House(wiring, facts)] : ImmutableArray<BookStep>.Empty, .. isLit ? [LampsChapter.Lit(facts, proven)] : ImmutableArray<BookStep>.Empty, FittingChapter.Close(facts, isLit ? [Made.Lit, .. proven] : proven)]);
     }
+
+    /// <summary>Where nothing answers to a roll, the meter has the last word.</summary>
+    private static Made Proven(BookWiring wiring) => wiring.IsCalled ? Made.RollCalled : Made.WiresTested;
 
     private static BookStep House(BookWiring wiring, BookFacts facts)
     {
@@ -117,7 +120,7 @@ internal static class ProvingChapters
             Tools = [Tool.Screwdriver, Tool.Pencil],
             Materials = ["spacers and screws for the board", "cable ties"],
             Cautions = [Caution.Volts],
-            Needs = [Made.RollCalled, .. isLit ? [Made.Box, Made.LampsIn] : ImmutableArray<Made>.Empty],
+            Needs = [Proven(wiring), .. isLit ? [Made.Box, Made.LampsIn] : ImmutableArray<Made>.Empty],
             Makes = [Made.Housed],
         };
     }

@@ -10,7 +10,7 @@ namespace Lampblack.Books;
 internal static class ProvingDrawings
 {
     /// <summary>A test of the table with its leads in their places.</summary>
-    public static BookPicture Meter(ContinuityTest test, string plug)
+    public static BookPicture Meter(ContinuityTest test, string where)
     {
         var pen = new ActPen(118, 50);
         pen.Box(4, 6, 24, 38, ActPen.Wood, 0.6, 3).Box(7, 10, 18, 9, ActPen.Paper).Circle(16, 28, 5.5, ActPen.Paper).Line(16, 28, 19.4, 24.6, 0.8).Words(16, 16.4, "meter", anchor: "middle", sizeMm: 3.2)
@@ -25,12 +25,16 @@ internal static class ProvingDrawings
         // A long name stands in smaller letters.
         static double End(string words) => words.Length > 22 ? 2.6 : ActPen.LetterMm;
 
-        return pen.Words(58, 47.5, IsAtSocket(test) ? "pin of the empty socket" : $"ends of the cable from {ActPen.Fitting(plug, 16)}", sizeMm: 3.2)
+        return pen.Words(58, 47.5, where, sizeMm: 3.2)
             .Picture($"A meter with its red lead at {test.Red} and its black lead at {test.Black}", $"Test {test.Number}: {Text(test.Control)}. {Text(test.Red)} against {Text(test.Black)}; the meter must say: {Text(test.Expect)}.");
     }
 
     /// <summary>The test that is drawn: one whose leads are both held to the cable, where there is one.</summary>
-    public static ContinuityTest Shown(ImmutableArray<ContinuityTest> tests) => tests.Skip(1).Concat(tests).FirstOrDefault(test => !IsAtSocket(test)) ?? tests[0];
+    public static ContinuityTest Shown(ImmutableArray<ContinuityTest> tests) => tests.Skip(1).Concat(tests).FirstOrDefault(test => !IsAtSocket(test) && !test.IsAtTag) ?? tests[0];
+
+    /// <summary>What the leads are held to, in a few words.</summary>
+    public static string Where(ContinuityTest test, string plug) =>
+        test.IsAtTag ? "at the part itself: its tag" : IsAtSocket(test) ? "pin of the empty socket" : $"ends of the cable from {ActPen.Fitting(plug, 16)}";
 
     private static bool IsAtSocket(ContinuityTest test) => (test.Red + test.Black).Contains("74HC", System.StringComparison.Ordinal);
 
@@ -38,7 +42,7 @@ internal static class ProvingDrawings
     public static BookPicture Joints(ImmutableArray<ControllerJoint> joints)
     {
         const int Shown = 4;
-        ImmutableArray<ControllerJoint> first = [.. joints.Where(joint => !joint.Contacts.IsEmpty).Take(Shown)];
+        ImmutableArray<ControllerJoint> first = [.. joints.OrderBy(joint => joint.Contacts.IsEmpty).Take(Shown)];
         var pen = new ActPen(118, 52);
         foreach (var left in new[] { 2.0, 62.0 })
         {
@@ -46,7 +50,7 @@ internal static class ProvingDrawings
             foreach (var (index, joint) in first.Index())
             {
                 var y = 7 + (index * 9.0);
-                pen.Box(left, y - 3.4, 17, 6.4, ActPen.Wood, 0.3).Words(left + 1, y + 1, ActPen.Fitting(joint.Contacts[0], 17, 3), sizeMm: 3)
+                pen.Box(left, y - 3.4, 17, 6.4, ActPen.Wood, 0.3).Words(left + 1, y + 1, ActPen.Fitting(Wire(joint), 17, 3), sizeMm: 3)
                     .Box(left + 40, y - 3.4, 13, 6.4, ActPen.Acrylic, 0.3).Words(left + 46.5, y + 1, ActPen.Fitting(joint.Place, 13, 3), isBold: true, anchor: "middle", sizeMm: 3);
                 if (isRight || index < first.Length - 1)
                 {
@@ -61,8 +65,11 @@ internal static class ProvingDrawings
         }
 
         return pen.Right(2, 47.5, "each at the pin of its row").Wrong(62, 47.5, "the row one pin beside")
-            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{joint.Contacts[0]} to {joint.Place}"))}", "From a plug’s contact (left) to the pin’s name on the board (right): four rows of the table below.");
+            .Picture($"Wires from the plugs' contacts to the controller's pins: {string.Join(", ", first.Select(joint => $"{Wire(joint)} to {joint.Place}"))}", "From a plug’s contact (left) to the pin’s name on the board (right): four rows of the table below.");
     }
+
+    /// <summary>A wire of a joint: from a plug's contact, else by the number that stands first.</summary>
+    private static string Wire(ControllerJoint joint) => joint.Contacts.IsEmpty ? joint.Also.Split(',')[0] : joint.Contacts[0];
 
     /// <summary>The bare board at the computer.</summary>
     public static BookPicture Flash(PinPlan plan)
@@ -88,7 +95,9 @@ internal static class ProvingDrawings
     /// <summary>The program asks for the first control.</summary>
     public static BookPicture RollCall(BookWiring wiring, BookFacts facts)
     {
-        var name = SpokenNames.Of(wiring.Needs)[wiring.Pins.Controls[0].Id];
+        // Lights behind legends are no controls; a desk may have nothing else.
+        var names = SpokenNames.Of(wiring.Needs);
+        var name = wiring.Pins.Controls.Select(control => names.GetValueOrDefault(control.Id)).FirstOrDefault(known => known is not null) ?? "the light";
         var pen = new ActPen(118, 48);
         Computer(pen, 2, 4, "roll-call");
         pen.Trace($"M22 20c6 4 4 8 10 8", "none", 1.2);

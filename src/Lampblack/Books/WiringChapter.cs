@@ -82,6 +82,8 @@ internal static class WiringChapter
             IsTicked: true);
     }
 
+    private static ImmutableArray<Made> Soldered(BookWiring wiring) => wiring.HasPlugs ? [Made.WiresSoldered] : [];
+
     private static BookStep Board(BookWiring wiring, BookFacts facts)
     {
         var (lamps, registers) = (facts.LampWires, RegisterWires.Of(wiring.Pins));
@@ -95,8 +97,8 @@ internal static class WiringChapter
                 new PictureRow([ProvingDrawings.Joints(joints)]),
                 new Doings(
                 [
-                    $"Make a cable for each plug: solder a wire to every contact of its socket, {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => $"{facts.Ruler(panel.CableMm)} long for {Text(panel.Plug!.Name)}"))}, of the colour of the plug's table, a sleeve over each joint.",
-                    "Solder the cables' other ends to a pin row that plugs into your board, or make them ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.",
+                    .. wiring.HasPlugs ? [$"Make a cable for each plug: solder a wire to every contact of its socket, {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => $"{facts.Ruler(panel.CableMm)} long for {Text(panel.Plug!.Name)}"))}, of the colour of the plug's table, a sleeve over each joint."] : ImmutableArray<string>.Empty,
+                    $"Solder {(wiring.HasPlugs ? "the cables' other ends" : "the ends of the lamps' wires")} to a pin row that plugs into your board, or make them ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.",
                     .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the wires of the USB-to-serial adapter to the pin row, too, and to a pin row of its own that the adapter plugs into, crosswise as the table says; its 5 V stays open."],
                     $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet.",
                 ]),
@@ -115,7 +117,7 @@ internal static class WiringChapter
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, .. registers.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.LabelPen]],
             Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter"], .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors and resistors of the rows"]],
             Cautions = [Caution.Solder, Caution.Heat, Caution.Volts],
-            Needs = [Made.WiresSoldered, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
+            Needs = [.. Soldered(wiring), .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
             Makes = [Made.BoardWired],
         };
     }
@@ -150,21 +152,35 @@ internal static class WiringChapter
             "Test every wire with the meter",
             (tests.Length + (lamps?.Rows.Length ?? 0)) * BookTimes.Test,
             [
-                .. wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty ? [new PictureRow([ProvingDrawings.Meter(ProvingDrawings.Shown(tests), plug.Name)])] : ImmutableArray<BookBlock>.Empty,
-                new Doings([$"Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first.{(wiring.Pins.Controllers.Any(plan => plan.Inputs is not null || plan.Outputs is not null) ? " A net that ends at a register is held at its pin of the empty socket." : string.Empty)}"]),
-                new BookTable(
+                .. Meter(wiring, tests, facts) is { } meter ? [new PictureRow([meter])] : ImmutableArray<BookBlock>.Empty,
+                new Doings([$"Cables plugged together, the board itself not joined. Hold the leads to the cable's ends for the controller; the first test comes first. A tag that is named is held at the part itself.{(wiring.Pins.Controllers.Any(plan => plan.Inputs is not null || plan.Outputs is not null) ? " A net that ends at a register is held at its pin of the empty socket." : string.Empty)}"]),
+                .. tests.IsEmpty ? ImmutableArray<BookBlock>.Empty : [new BookTable(
                     "Tests with a meter",
                     ["No", "Control", "Red lead", "Black lead", "The meter says"],
                     [.. tests.Select(test => new BookRow("test", Digits(test.Number), [Digits(test.Number), Text(test.Control), Text(test.Red), Text(test.Black), Text(test.Expect)]))],
-                    IsTicked: true),
+                    IsTicked: true)],
                 .. lamps is null ? ImmutableArray<BookBlock>.Empty : [lamps],
             ],
             new("The meter says what the table says, every time.", "A beep where there should be none: strands or solder between two tags. None where there should be one: the next joint on that net, or the terminals are the other way round in your part: swap two wires. A diode that passes both ways or none: turn it, or take another."))
         {
             Tools = [Tool.Meter],
-            Needs = [Made.WiresSoldered, Made.BoardWired],
+            Needs = [.. Soldered(wiring), Made.BoardWired],
             Makes = [Made.WiresTested],
         };
+    }
+
+    /// <summary>One of the tests as a picture; where only the lamps' wires come to the controller, the first of those.</summary>
+    private static BookPicture? Meter(BookWiring wiring, ImmutableArray<ContinuityTest> tests, BookFacts facts)
+    {
+        if (wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().FirstOrDefault() is { } plug && !tests.IsEmpty)
+        {
+            var shown = ProvingDrawings.Shown(tests);
+            return ProvingDrawings.Meter(shown, ProvingDrawings.Where(shown, plug.Name));
+        }
+
+        return facts.LampWires.Away.FirstOrDefault(wire => wire.End.Place == LampPlace.ControllerZero) is { } zero
+            ? ProvingDrawings.Meter(new(1, "the lamps’ wires", $"{zero.To} at the cable’s end", zero.From, $"beep: {zero.Name} joins them"), "the cable’s end, and the lamp board")
+            : null;
     }
 
     internal static string Length(double mm, BookFacts facts) => facts.Maker.Unit == Quantities.LengthUnit.Millimetre

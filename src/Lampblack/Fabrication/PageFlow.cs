@@ -21,6 +21,7 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     private const double SideMm = 12;
     private const double TitleMm = 2.6;
     private const double HeadingMm = 2.2;
+    private const double HeadingAirMm = 2.5;
     private const double LineFactor = 1.9;
     private const int TogetherRows = 3;
     private const double RowAirMm = 1.5;
@@ -29,11 +30,15 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
 
     private readonly List<List<(Region<SheetSpace> Shape, Ink? Ink)>> _pages = [];
     private double _topMm;
+    private string? _heading;
 
     /// <summary>How wide paragraphs and tables are.</summary>
     public double WidthMm => paper.WidthMm - (2 * SideMm);
 
     private double StartMm => paper.HeightMm - FootMm - TitleMm - 5;
+
+    /// <summary>How high the heading is that is still to be written.</summary>
+    private double HeadMm => _heading is null ? 0 : HeadingAirMm + (HeadingMm * LineFactor);
 
     private double FootMm => Math.Max(marginMm, SideMm);
 
@@ -65,17 +70,15 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
         _topMm -= 1;
     }
 
-    /// <summary>A heading, kept with what follows.</summary>
+    /// <summary>A heading, kept with what follows: it is written as soon as that tells how much room its beginning needs.</summary>
     public void Heading(string text)
     {
-        Room(18);
-        _topMm -= 2.5;
-        Line(text, HeadingMm, SideMm, _topMm, WidthMm);
-        _topMm -= HeadingMm * LineFactor;
+        Written();
+        _heading = text;
     }
 
     /// <summary>How high a drawing can be that is to stand under what is on the page already.</summary>
-    public double RoomMm => (_pages.Count == 0 ? StartMm : _topMm) - FootMm - DrawingAirMm;
+    public double RoomMm => (_pages.Count == 0 ? StartMm : _topMm) - FootMm - DrawingAirMm - HeadMm;
 
     /// <summary>A drawing of a height; it is given its room. Shapes without an ink are in that of the words.</summary>
     public void Drawing(Func<Box<SheetSpace>, IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)>> draw, double heightMm)
@@ -114,6 +117,7 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     /// <summary>The pages as the printer gets them.</summary>
     public ImmutableArray<PdfPage> Pages(Ink ink, PrinterProperties printer)
     {
+        Written();
         var whole = new Box<PageSpace>(0, 0, paper.WidthMm, paper.HeightMm);
         var map = PageMapping.Front(printer);
         return
@@ -153,11 +157,29 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     private void Line(string text, double heightMm, double leftMm, double topMm, double widthMm) =>
         Page.Add((SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front), null));
 
+    /// <summary>Room for the beginning of something; the heading before it comes to the same page.</summary>
     private void Room(double heightMm)
     {
-        if (_pages.Count == 0 || _topMm - heightMm < FootMm)
+        if (_pages.Count == 0 || (_pages[^1].Count > 0 && _topMm - HeadMm - heightMm < FootMm))
         {
             Turn();
+        }
+
+        if (_heading is { } text)
+        {
+            _heading = null;
+            _topMm -= HeadingAirMm;
+            Line(text, HeadingMm, SideMm, _topMm, WidthMm);
+            _topMm -= HeadingMm * LineFactor;
+        }
+    }
+
+    /// <summary>A heading that nothing followed.</summary>
+    private void Written()
+    {
+        if (_heading is not null)
+        {
+            Room(0);
         }
     }
 

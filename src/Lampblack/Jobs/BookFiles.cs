@@ -143,7 +143,7 @@ internal static class BookFiles
             EvennessFactor = lit.IsEmpty ? 0 : lit.Max(panel => panel.EvennessFactor),
             Shadows = BookShadows.Of(lit, cancellation),
             Circuit = input.Light.Circuit,
-            Wiring = input.Wiring is { } wiring && !wiring.Pins.Controls.IsEmpty ? new(wiring.Needs, wiring.Pins, wiring.Wires) : null,
+            Wiring = input.Wiring is { HasWires: true } wiring ? new(wiring.Needs, wiring.Pins, wiring.Wires) : null,
             Pictures = drawings.AddRange(BookPictures.OfFaces(input, faces)),
             TonerSentence = cost.Sentence(),
             BlackCartridgeShare = cost.BlackShare,

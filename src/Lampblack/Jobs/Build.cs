@@ -93,7 +93,7 @@ public static class Build
         }
 
         var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, (request.Parts & WithBench) != 0, findings, cancellation);
-        var firmware = wiring is null || wiring.Pins.Controls.IsEmpty ? [] : FirmwareFiles.Of(wiring.Pins, findings);
+        var firmware = wiring is not { IsDriven: true } ? [] : FirmwareFiles.Of(wiring.Pins, findings);
         lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
         cancellation.ThrowIfCancellationRequested();
 

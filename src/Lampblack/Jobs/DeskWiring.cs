@@ -23,6 +23,12 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
     /// <summary>The backs with their wires, in the order of the panels; drawn once for files and book.</summary>
     public ImmutableArray<Lazy<LoomDrawing>> Looms { get; } = [.. Wires.Panels.Select(panel => new Lazy<LoomDrawing>(() => LoomDrawing.Of(panel)))];
 
+    /// <summary>Whether the controller reads or drives anything, and so has firmware.</summary>
+    public bool IsDriven => !Pins.Controls.IsEmpty || Pins.Controllers.Any(plan => !plan.Dimmers.IsEmpty);
+
+    /// <summary>Whether anything has a pin that a wire leads to.</summary>
+    public bool HasWires => IsDriven || Pins.Controllers.Any(plan => !plan.DataLines.IsEmpty);
+
     /// <summary>Plans it; null where the desk has no controller.</summary>
     /// <param name="laid">The desk.</param>
     /// <param name="light">Its light; nothing where that was not planned.</param>
@@ -79,7 +85,7 @@ internal sealed record DeskWiring(ImmutableArray<WiredNeed> Needs, PinPlan Pins,
 
     /// <summary>Channels of pixels: the data line of each wants a pin.</summary>
     private static ImmutableArray<WiredNeed> Pixels(DeskLight light) => light.Circuit is not { } circuit ? []
-        : [.. circuit.Channels.Zip(circuit.Names).Where(channel => channel.First.Pixels is not null).Select(channel => Strip(channel.Second))];
+        : [.. circuit.Channels.Zip(circuit.Names).Where(channel => channel.First.Pixels is not null).Select(channel => Strip(channel.Second) with { HasShifter = channel.First.Pixels!.NeedsShifter })];
 
     private static WiredNeed Strip(string channel) => new() { Id = channel, Name = channel, Kind = WiredKind.Data, Panel = -1, DataTerminals = [PixelData] };
 

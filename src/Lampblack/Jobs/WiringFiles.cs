@@ -24,7 +24,7 @@ internal static class WiringFiles
     /// <param name="cancellation">Stops the work between two drawings.</param>
     public static ImmutableArray<OutputFile> Of(Desk desk, DeskWiring? wiring, PrintSetup setup, CancellationToken cancellation)
     {
-        if (wiring is null || wiring.Pins.Controls.IsEmpty)
+        if (wiring is not { HasWires: true })
         {
             return [];
         }

@@ -38,11 +38,12 @@ internal static class WiringPages
             flow.Table([("Selector", 60), ("Tags", 60), ("Ohms", 66)], [.. wiring.Wires.Nets.Resistors.Select(one => new[] { Fit(one.ItemId, 60), $"{one.First} to {one.Second}", one.Ohms.ToString("0.#", CultureInfo.InvariantCulture) })]);
         }
 
-        flow.Heading("Plugs and cables");
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"From each plug a cable goes to the controller: {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => string.Create(CultureInfo.InvariantCulture, $"{panel.Plug!.Name} {panel.CableMm:0} mm")))}. Nets of one name from several panels meet there."));
-        flow.Table(
-            [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
-            [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null).SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd }))]);
+        ImmutableArray<PanelWires> plugs = [.. wiring.Wires.Panels.Where(panel => panel.Plug is not null)];
+        if (!plugs.IsEmpty)
+        {
+            Plugs(flow, plugs, wiring);
+        }
+
         if (wiring.Wires.Nets.Adapters is { IsEmpty: false } adapters)
         {
             flow.Heading("Wires of the " + AdapterWire.Adapter);
@@ -61,16 +62,30 @@ internal static class WiringPages
             }
         }
 
-        flow.Heading("Tests with a meter, before the controller is plugged in");
-        flow.Paragraph("Hold the leads to the cable's ends for the controller. A meter that beeps has a range for that; the range for diodes has a diode's sign.");
-        flow.Table(
-            [("No", 9), ("Control", 52), ("Red lead", 34), ("Black lead", 34), ("The meter says", 57)],
-            [.. ContinuityTests.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets).Select(test => new[] { Digits(test.Number), Fit(test.Control, 52), test.Red, test.Black, Fit(test.Expect, 57) })]);
+        var tests = ContinuityTests.Of(wiring.Pins, wiring.Needs, wiring.Wires.Nets);
+        if (!tests.IsEmpty)
+        {
+            flow.Heading("Tests with a meter, before the controller is plugged in");
+            flow.Paragraph("Hold the leads to the cable's ends for the controller. A meter that beeps has a range for that; the range for diodes has a diode's sign.");
+            flow.Table(
+                [("No", 9), ("Control", 52), ("Red lead", 34), ("Black lead", 34), ("The meter says", 57)],
+                [.. tests.Select(test => new[] { Digits(test.Number), Fit(test.Control, 52), Fit(test.Red, 34), Fit(test.Black, 34), Fit(test.Expect, 57) })]);
+        }
+
         return flow.Pages(setup.Black.Edge, setup.Printer);
 
         // A word that is wider than its column would run into the next.
         string Fit(string words, double share) =>
             string.Join(' ', words.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(word => SheetText.Fitting(word, TextMm, (flow.WidthMm * share / 186) - 2)));
+    }
+
+    private static void Plugs(PageFlow flow, ImmutableArray<PanelWires> panels, DeskWiring wiring)
+    {
+        flow.Heading("Plugs and cables");
+        flow.Paragraph($"From each plug a cable goes to the controller: {string.Join(", ", panels.Select(panel => string.Create(CultureInfo.InvariantCulture, $"{panel.Plug!.Name} {panel.CableMm:0} mm")))}. Nets of one name from several panels meet there.");
+        flow.Table(
+            [("Plug", 34), ("Contact", 16), ("Net", 24), ("Goes to", 112)],
+            [.. panels.SelectMany(panel => panel.Plug!.Contacts.Select(contact => new[] { $"{panel.Plug.Name}, cable {Cable(panel.Plug)}", Digits(contact.Number), contact.Net, wiring.Pins.At(contact.Controller) + contact.ControllerEnd }))]);
     }
 
     /// <summary>A plug's cable has its number.</summary>

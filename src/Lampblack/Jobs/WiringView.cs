@@ -41,6 +41,7 @@ public sealed record WiringView(
     string Sentence, ImmutableArray<WiredPanel> Panels, WordTable Pins, ImmutableArray<string> Board, WordTable Tests, ImmutableArray<Finding> Findings, string Key, string Caution)
 {
     private const double AroundMm = 2;
+    private const string NoPin = "no pin is left for it";
 
     /// <summary>A desk without a controller, or one that something stops.</summary>
     public static WiringView Nothing { get; } = new(string.Empty, [], new(string.Empty, [], []), [], new(string.Empty, [], []), [], LoomDrawing.Key, WiringFiles.Caution);
@@ -110,9 +111,13 @@ public sealed record WiringView(
                 need.Part?.Origin.Item ?? need.Id,
                 [
                     need.Name == need.Id ? need.Id : $"{need.Name} ({need.Id})",
-                    string.Join("; ", from net in wiring.Wires.Nets.Nets from terminal in net.Terminals where terminal.ItemId == need.Id orderby terminal.Terminal select net.IsLocal || net.ControllerEnd == net.Name ? $"{terminal.Terminal} to {net.Name}" : $"{terminal.Terminal} to {net.Name} ({net.ControllerEnd})"),
+                    need.Part is null ? Strip(need, wiring) : string.Join("; ", from net in wiring.Wires.Nets.Nets from terminal in net.Terminals where terminal.ItemId == need.Id orderby terminal.Terminal select net.IsLocal || net.ControllerEnd == net.Name ? $"{terminal.Terminal} to {net.Name}" : $"{terminal.Terminal} to {net.Name} ({net.ControllerEnd})") is { Length: > 0 } ends ? ends : NoPin,
                 ])),
         ]);
+
+    /// <summary>What has no terminals on a panel: its wire comes from the lamps' circuit.</summary>
+    private static string Strip(WiredNeed need, DeskWiring wiring) =>
+        string.Join("; ", from plan in wiring.Pins.Controllers from line in plan.DataLines where line.ItemId == need.Id select $"{line.Terminal}, from its {(need.HasShifter ? "level shifter" : "data resistor")}, to {wiring.Pins.At(plan.Index)}{line.Pin.Header}") is { Length: > 0 } ends ? ends : NoPin;
 
     private static string End(WireEnd end) => $"{end.Item}, {end.Terminal}";
 

@@ -8,8 +8,8 @@ internal sealed class PanelUptime
     /// <summary>Whether a later start would show: in a run of less than a second both would tell 0.</summary>
     public bool CanTell => knownSeconds > 0;
 
-    /// <summary>Whether no whole second of this run was told yet.</summary>
-    public bool IsFirstSecond => knownSeconds is null or 0;
+    /// <summary>Whether it told that its first second has not passed. A run whose time is not known yet may be days old.</summary>
+    public bool IsFirstSecond => knownSeconds == 0;
 
     /// <summary>Takes what the panel tells.</summary>
     /// <param name="upSeconds">0 to 65535, then 0 again.</param>

@@ -32,6 +32,7 @@ internal static class Displays
                 Screw(-37.5, -15.5, "M2.5", 2.9), Screw(37.5, -15.5, "M2.5", 2.9),
                 Screw(37.5, 15.5, "M2.5", 2.9), Screw(-37.5, 15.5, "M2.5", 2.9),
             ],
+            HasCharacters = true,
         },
         Display(
             "display-20x4",
@@ -44,6 +45,7 @@ internal static class Displays
                 Screw(-46.5, -27.5, "M3", 3.4), Screw(46.5, -27.5, "M3", 3.4),
                 Screw(46.5, 27.5, "M3", 3.4), Screw(-46.5, 27.5, "M3", 3.4),
             ],
+            HasCharacters = true,
         },
     ];
 

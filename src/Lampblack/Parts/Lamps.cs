@@ -16,7 +16,7 @@ internal static class Lamps
         Held("lamp-3mm-bezel", "3 mm lamp in a metal bezel", 6, 8),
         Held("lamp-5mm-bezel", "5 mm lamp in a metal bezel", 8, 10),
         Held("lamp-8mm-bezel", "8 mm lamp in a metal bezel", 12, 14.5),
-        Lamp("lamp-12mm-pixel", "12 mm pixel, pushed in from behind", Round(11.5, Pixel12), Behind(16, 16, 20)),
+        Lamp("lamp-12mm-pixel", "12 mm pixel, pushed in from behind", Round(11.5, Pixel12), Behind(16, 16, 20)) with { IsPixel = true },
     ];
 
     private static Part Bare(int diameterMm, double holeMm) => Lamp(

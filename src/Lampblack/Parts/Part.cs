@@ -74,7 +74,10 @@ public sealed record Part
     public bool Illuminated { get; init; }
 
     /// <summary>Whether it is a lamp that is told its colour over a data line, from one to the next.</summary>
-    public bool IsPixel => Id == "lamp-12mm-pixel";
+    public bool IsPixel { get; init; }
+
+    /// <summary>Whether it is a display that shows letters in fixed places, and takes its data over six lines.</summary>
+    public bool HasCharacters { get; init; }
 
     /// <summary>Whether its knob is also a push-button, unless the desk says otherwise.</summary>
     public bool PushesDefault { get; init; }

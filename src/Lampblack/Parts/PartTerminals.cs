@@ -49,12 +49,12 @@ public sealed record PartTerminals(ImmutableArray<Terminal> Terminals, Immutable
     /// <summary>Where a pixel's data comes in, and where it goes on to the next one.</summary>
     public static ImmutableArray<string> PixelNames { get; } = ["DI", "DO"];
 
-    /// <summary>The data terminals of a display: two for graphic modules, six for character displays (those with four screws), from memory.</summary>
+    /// <summary>The data terminals of a display: two for graphic modules, six for character displays, from memory.</summary>
     /// <param name="part">The display.</param>
     public static ImmutableArray<string> DisplayNames(Part part)
     {
         ArgumentNullException.ThrowIfNull(part);
-        return part.Id is "display-16x2" or "display-20x4" ? ["RS", "E", "D4", "D5", "D6", "D7"] : [TwoWireData, TwoWireClock];
+        return part.HasCharacters ? ["RS", "E", "D4", "D5", "D6", "D7"] : [TwoWireData, TwoWireClock];
     }
 
     /// <summary>The terminals of a part; none for what has no wires, or such of its own that only its sheet tells.</summary>

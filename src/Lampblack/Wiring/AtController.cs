@@ -36,7 +36,7 @@ public static class AtController
             foreach (var gate in Gates(controller, needs))
             {
                 yield return gate.IsData
-                    ? $"{which}{gate.Place} to the data resistor of \"{gate.Channel}\" (light/circuit.svg); the engine does not drive it."
+                    ? $"{which}{gate.Place} to the {gate.Target} of \"{gate.Channel}\" (light/circuit.svg); the engine does not drive it."
                     : Gate(which, gate.Place, gate.Channel);
             }
         }
@@ -52,7 +52,8 @@ public static class AtController
             .Concat(controller.Indicators.Where(lamp => lights.ContainsKey(lamp.ItemId)).Select(lamp => lamp.Place is ChainOutput chain
                 ? new GateWire(new RegisterPin(false, chain.Chip, chain.Output).Words, new(false, chain.Chip, chain.Output), lights[lamp.ItemId])
                 : new(((DirectOutput)lamp.Place).Pin.Header, null, lights[lamp.ItemId])))
-            .Concat(controller.DataLines.Where(line => needs.Any(need => need is { Part: null, Kind: WiredKind.Data } && need.Id == line.ItemId)).Select(line => new GateWire(line.Pin.Header, null, line.ItemId) { IsData = true }));
+            .Concat(controller.DataLines.SelectMany(line => needs.Where(need => need is { Part: null, Kind: WiredKind.Data } && need.Id == line.ItemId).Take(1)
+                .Select(need => new GateWire(line.Pin.Header, null, line.ItemId) { IsData = true, Target = need.HasShifter ? "level shifter" : "data resistor" })));
     }
 
     private static string Gate(string which, string pin, string channel) => $"{which}{pin} to the gate resistor of \"{channel}\" (light/circuit.svg); its 0 V and the controller's GND are joined.";
@@ -64,6 +65,9 @@ public static class AtController
 /// <param name="Channel">What it lights.</param>
 internal sealed record GateWire(string Place, RegisterPin? Register, string Channel)
 {
-    /// <summary>Whether it goes to the first pixel's data resistor instead.</summary>
+    /// <summary>Whether it carries data to a strip of pixels instead.</summary>
     public bool IsData { get; init; }
+
+    /// <summary>What it ends at.</summary>
+    public string Target { get; init; } = "gate resistor";
 }

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -11,12 +12,18 @@ namespace Lampblack.Wiring;
 /// <param name="Red">Where the red lead goes.</param>
 /// <param name="Black">Where the black lead goes.</param>
 /// <param name="Expect">What the meter has to say.</param>
-public sealed record ContinuityTest(int Number, string Control, string Red, string Black, string Expect);
+public sealed record ContinuityTest(int Number, string Control, string Red, string Black, string Expect)
+{
+    internal const string Tag = "tag ";
 
-/// <summary>Tests with a meter before the controller is plugged in: every net at the controller's end of the cable, every contact through its diode.</summary>
+    /// <summary>Whether its black lead goes to a tag of a part, not to an end of the cable.</summary>
+    public bool IsAtTag => Black.StartsWith(Tag, StringComparison.Ordinal);
+}
+
+/// <summary>Tests with a meter before the controller is plugged in: every net at the controller's end of the cable, every contact through its diode, and wires from part to part at their tags.</summary>
 public static class ContinuityTests
 {
-    /// <summary>The tests, in the order of the work: nothing shorted, then contact by contact, then lamps and knobs.</summary>
+    /// <summary>The tests, in the order of the work: nothing shorted, then control by control in the desk's order.</summary>
     /// <param name="plan">The pin plan.</param>
     /// <param name="needs">What it was made for.</param>
     /// <param name="nets">What is joined.</param>
@@ -71,6 +78,19 @@ public static class ContinuityTests
                         break;
                     case WiredKind.Indicator when terminals.Count > 0:
                         Add(names[need.Id], End(terminals.First(one => one.Net.Role == NetRole.Signal).Net), End(here.First(net => net.Role == NetRole.Zero)), "diode range: the lamp glows faintly, or about 1.8 V and more; nothing with the leads exchanged");
+                        break;
+                    case WiredKind.Data:
+                        foreach (var (net, terminal) in terminals.Where(one => !one.Net.IsLocal))
+                        {
+                            Add(names[need.Id], End(net), $"{ContinuityTest.Tag}{terminal.Terminal} of {names[need.Id]}", terminal.Inline == InlinePart.Resistor ? string.Create(CultureInfo.InvariantCulture, $"ohms: {terminal.InlineOhms:0} and a little more or less; at every other wire's end nothing") : "beep; at every other wire's end nothing");
+                        }
+
+                        foreach (var net in terminals.Select(one => one.Net).Where(net => net.IsLocal && net.Terminals[^1].ItemId == need.Id))
+                        {
+                            var (from, to) = (net.Terminals[0], net.Terminals[^1]);
+                            Add(names[need.Id], $"{ContinuityTest.Tag}{from.Terminal} of {names[from.ItemId]}", $"{ContinuityTest.Tag}{to.Terminal} of {names[to.ItemId]}", $"beep: {net.Name} joins them");
+                        }
+
                         break;
                 }
             }

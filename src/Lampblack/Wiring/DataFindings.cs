@@ -21,15 +21,36 @@ internal static class DataFindings
                 ? Finding.Note(
                     "part-not-driven",
                     $"our engine has no code for {what}: {string.Join(", ", pins)} {(pins.Count == 1 ? "is" : "are")} kept for {(pins.Count == 1 ? "its data line" : "its data lines")} and {(pins.Count == 1 ? "stays" : "stay")} silent",
-                    $"for now its data comes from a controller of its own with a program for it; {Power}; or say `wired = false`",
+                    $"for now its data comes from a controller of its own with a program for it; {Power}{Unsaid(need)}",
                     need.Part?.Origin.Span ?? wish.Span,
                     need.Part is null ? null : need.Id)
                 : Finding.Note(
                     "part-not-planned",
                     $"no pin is left for the data lines of {what}, and our engine has no code for it",
-                    $"it needs a controller of its own with a program for it; {Power}; or say `wired = false`",
+                    $"it needs a controller of its own with a program for it; {Power}{Unsaid(need)}",
                     need.Part?.Origin.Span ?? wish.Span,
                     need.Part is null ? null : need.Id);
         }
     }
+
+    /// <summary>Of data lines that had a pin in the last build, and have it no longer: controls come first, and their wires are soldered.</summary>
+    public static IEnumerable<Finding> Moved(ImmutableArray<WiredNeed> needs, ImmutableArray<ControllerPlan> plans, PinPlan? before, ControllerWish wish)
+    {
+        var lines = plans.SelectMany(plan => plan.DataLines.Select(line => (plan.Index, line))).ToHashSet();
+        foreach (var lost in (before?.Controllers ?? []).SelectMany(plan => plan.DataLines.Select(line => (plan.Index, line))).Where(one => !lines.Contains(one)).GroupBy(one => one.line.ItemId))
+        {
+            if (needs.FirstOrDefault(need => need.Id == lost.Key && need.Kind == WiredKind.Data) is { } need)
+            {
+                yield return Finding.Note(
+                    "wiring-made-anew",
+                    $"the data lines of \"{need.Name}\" can't keep their pins of the last build ({string.Join(", ", lost.Select(one => one.line.Pin.Header))}): other wires may be planned there now, and what is soldered may be wrong",
+                    "compare `wiring/wires.csv` with the last one before you build on",
+                    need.Part?.Origin.Span ?? wish.Span,
+                    need.Part is null ? null : need.Id);
+            }
+        }
+    }
+
+    /// <summary>Only controls have the key; a strip behind a panel has none.</summary>
+    private static string Unsaid(WiredNeed need) => need.Part is null ? string.Empty : "; or say `wired = false`";
 }

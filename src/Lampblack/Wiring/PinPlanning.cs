@@ -44,6 +44,7 @@ public static class PinPlanning
         }
 
         findings.AddRange(DataFindings.Of(needs.AddRange(switched), plans, wish));
+        findings.AddRange(findings.Exists(finding => finding.Code == "wiring-made-anew") ? [] : DataFindings.Moved(needs, plans, before, wish));
         foreach (var plan in plans)
         {
             findings.AddRange(PinCurrents.Check(wish.Controller, PinCurrents.Of(plan, wish.LampAmperes), wish.Span));

@@ -52,6 +52,9 @@ public sealed record WiredNeed
     /// <summary>Of a display or pixel: the terminals of its data lines, each on a pin of its own. None for a pixel that gets its data from another.</summary>
     public ImmutableArray<string> DataTerminals { get; init; } = [];
 
+    /// <summary>Of a strip of pixels behind a panel: whether its data comes through a level shifter, which the wire from the controller then ends at, not at the data resistor.</summary>
+    public bool HasShifter { get; init; }
+
     /// <summary>Of a pixel that gets its data from another one: that one's id; null for all else.</summary>
     public string? DataFrom { get; init; }
 

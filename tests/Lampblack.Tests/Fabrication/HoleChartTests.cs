@@ -244,5 +244,34 @@ public sealed class HoleChartTests
         Assert.All(items, box => Assert.InRange(box.RightMm, 19, 46));
     }
 
+    /// <summary>A heading is never the last of its page: it stands with the head and three rows of the table it belongs to. Every line of a table ends with a rule over the whole width.</summary>
+    [Fact]
+    public void A_heading_stands_with_the_first_rows_of_its_table()
+    {
+        var near = 0;
+        foreach (var count in Enumerable.Range(8, 34))
+        {
+            var holes = string.Concat(Enumerable.Range(0, count).Select(index => $"[[panel.control]]\nid = \"lamp-of-siding-{index}\"\npart = \"{(index % 2 == 0 ? "lamp-3mm" : "lamp-5mm")}\"\nat = [{15 + (25 * (index % 7))}, {15 + (25 * (index / 7))}]\n"));
+            var chart = Fabricated.Chart($"[[panel]]\nid = \"yard\"\nsize = [190, 180]\n{holes}").Value;
+            var pages = ChartPages.Pages(chart, Lampblack.Desks.WorkOrder.GlueThenDrill, A4, Ink.FullK, Lampblack.Printers.PrinterProperties.Unmeasured);
+
+            // The title of each page is drawn last.
+            var lines = pages.Select(page => page.Areas.SkipLast(1).Select(area => area.Region.Bounds).ToList()).ToList();
+            foreach (var (page, next) in lines.Zip(lines.Skip(1)))
+            {
+                if (page.Count > 0 && !IsRule(page[^1]))
+                {
+                    Assert.DoesNotContain(next.TakeWhile((_, index) => index < 8), IsRule);
+                }
+
+                near += next.Exists(IsRule) ? 1 : 0;
+            }
+        }
+
+        Assert.True(near > 5);
+
+        static bool IsRule(Box<PageSpace> box) => box.WidthMm > 185 && box.HeightMm < 0.35;
+    }
+
     private static PaperSize A4 => PaperSize.All.Single(paper => paper.Name == "A4");
 }

@@ -18,6 +18,18 @@ public sealed class FontKindsTests
     [InlineData("Quillmark Mono", "overpass", "letters of one width")]
     [InlineData("Quillmark Serif", "overpass", "serifs")]
     [InlineData("Quillmark Sans Serif", "overpass", "")]
+    [InlineData("Quillmark Bold", "overpass-bold", "")]
+    [InlineData("QuillmarkBold", "overpass-bold", "")]
+    [InlineData("quillmark-semibold", "overpass-bold", "")]
+    [InlineData("QMBoldMono", "overpass-bold", "letters of one width")]
+    [InlineData("Quillmark Unicode", "overpass", "")]
+    [InlineData("Quillmark Ultralight", "overpass-regular", "")]
+    [InlineData("Quillmark UltraLight", "overpass-regular", "")]
+    [InlineData("Quillmark Ultra", "overpass-bold", "")]
+    [InlineData("Quillmark SemiCondensed", "barlow-condensed", "")]
+    [InlineData("Quillmark Book", "overpass", "")]
+    [InlineData("Quillmark Old Style", "overpass", "serifs")]
+    [InlineData("Goldmark", "overpass", "")]
     public void Words_of_a_name_tell_the_kind(string name, string font, string lacks)
     {
         var (nearest, what) = FontKinds.Nearest(name);

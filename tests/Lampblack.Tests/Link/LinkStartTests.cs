@@ -136,6 +136,26 @@ public sealed class LinkStartTests
         Assert.Equal(["yard/speed 6"], line.Said());
     }
 
+    /// <summary>An engine that tells its time with its pulse alone may have run for days when it is first heard: until then a burst of losses is a loss, and what was turned is told.</summary>
+    [Fact]
+    public void Frames_lost_before_the_panel_told_its_time_are_no_start()
+    {
+        Line line = new();
+        line.Panel.TellsTime = false;
+        line.Open();
+        line.Wait(30);
+        line.Events.Clear();
+        line.Panel.Lost = 20;
+        for (var turn = 0; turn < 21; turn++)
+        {
+            line.Panel.Turn(0, 4);
+        }
+
+        line.Run();
+        Assert.Equal([LineState.Gap], line.States());
+        Assert.Equal(["yard/speed 21"], line.Said());
+    }
+
     /// <summary>What was put into another state before the panel was asked is told as it stands: a contact that is closed at the start says nothing by itself.</summary>
     [Fact]
     public void What_was_operated_before_the_panel_was_connected_is_told_as_it_stands()

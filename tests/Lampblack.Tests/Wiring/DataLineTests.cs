@@ -101,6 +101,78 @@ public sealed class DataLineTests
         Assert.Contains("P1", wires, StringComparison.Ordinal);
     }
 
+    /// <summary>A display or pixel of one's own has the data lines of the part it is like.</summary>
+    [Fact]
+    public void A_part_of_one_s_own_has_the_lines_of_the_part_it_is_like()
+    {
+        const string Own = "[[part]]\nid = \"board-clock\"\nlike = \"display-20x4\"\n[[part]]\nid = \"glow-13\"\nlike = \"lamp-12mm-pixel\"\nhole = 12.5\n";
+        var (plan, findings, needs) = WiredDesk.Planned(WiredDesk.Toml(CheckedDesk.Control("board-clock", 100, 100) + WiredDesk.Many("glow-13", 2, "g", top: 500)) + Own);
+        Assert.Equal(["RS", "E", "D4", "D5", "D6", "D7", "DI"], Assert.Single(plan.Controllers).DataLines.Select(line => line.Terminal));
+        Assert.Equal([null, null, "p/g1"], needs.Select(need => need.DataFrom));
+        Assert.Empty(plan.Controls);
+        Assert.Equal(2, findings.Count(finding => finding.Code == "part-not-driven"));
+    }
+
+    /// <summary>Controls come first; but a wire that is soldered and no longer right is told of.</summary>
+    [Fact]
+    public void A_soldered_data_pin_that_a_new_contact_takes_is_told()
+    {
+        var controls = WiredDesk.Many("pot-9mm", 6, "k", top: 500) + WiredDesk.Many("encoder-m7", 5, "e", top: 300);
+        var items = controls + CheckedDesk.Control("lamp-12mm-pixel", 500, 600, "id = \"glow\"");
+        const string Full = "reserved = [\"D13\"]";
+        var (before, none, _) = WiredDesk.Planned(WiredDesk.Toml(items, "ATmega328P", Full));
+        var pin = Assert.Single(Assert.Single(before.Controllers).DataLines).Pin;
+        Assert.DoesNotContain(none, finding => finding.Code == "wiring-made-anew");
+        var more = CheckedDesk.Control("toggle-mini-on-on", 600, 600, "id = \"new\"");
+        var (after, findings, _) = WiredDesk.Planned(WiredDesk.Toml(items + more, "ATmega328P", Full), before);
+        Assert.Empty(after.Controllers.SelectMany(one => one.DataLines));
+        Assert.Contains(pin, PinPlanTests.Pins(after.Controllers[0]));
+        Assert.Empty(WiredDesk.Wires(before).Except(WiredDesk.Wires(after)));
+        var told = Assert.Single(findings, finding => finding.Code == "wiring-made-anew");
+        Assert.Contains(pin.Header, told.Message, StringComparison.Ordinal);
+        Assert.Equal("p/glow", told.Item);
+
+        // Whoever takes the pixel out of the desk file knows that its wire goes.
+        Assert.DoesNotContain(WiredDesk.Planned(WiredDesk.Toml(controls + more, "ATmega328P", Full), before).Findings, finding => finding.Code == "wiring-made-anew");
+    }
+
+    /// <summary>Every data line is held between its pin and its tag, with the resistor that lies between, and every wire from pixel to pixel between its tags.</summary>
+    [Fact]
+    public void The_meter_is_held_to_every_data_wire()
+    {
+        var laid = CheckedDesk.Laid(WiredDesk.Toml(WiredDesk.Many("lamp-12mm-pixel", 3, "x") + CheckedDesk.Control("display-0-96-in", 500, 500, "id = \"log\"")));
+        var needs = WiringNeeds.Of(laid).Value;
+        var plan = PinPlanning.Of(needs, [], laid.Desk.Controller!).Value;
+        var nets = WireNets.Of(plan, needs, 0.01);
+        var tests = ContinuityTests.Of(plan, needs, nets);
+        string Pin(string terminal) => plan.Controllers[0].DataLines.Single(line => line.Terminal == terminal).Pin.Header;
+        Assert.Equal(
+            [(Pin("DI"), "tag DI of x1"), ("tag DO of x1", "tag DI of x2"), ("tag DO of x2", "tag DI of x3"), (Pin("SDA"), "tag SDA of log"), (Pin("SCL"), "tag SCL of log")],
+            tests.Select(test => (test.Red, test.Black)));
+        Assert.StartsWith("ohms: 330", tests[0].Expect, StringComparison.Ordinal);
+        Assert.All(tests.Skip(1), test => Assert.StartsWith("beep", test.Expect, StringComparison.Ordinal));
+
+        // As many as there are nets: none is left out.
+        Assert.Equal(nets.Nets.Length, tests.Length);
+        Assert.Contains("P1", tests[1].Expect, StringComparison.Ordinal);
+    }
+
+    /// <summary>What can be written in the desk file is hinted, and nothing else: a strip has no `wired`. In the workshop's list every row says where its wire goes.</summary>
+    [Fact]
+    public void A_strip_is_told_what_holds_for_it()
+    {
+        var text = string.Join('\n', SmallDesk.Text().Replace("emitter-5mm-wide", "pixels-60", StringComparison.Ordinal).Split('\n')
+            .Where(line => !line.Contains("panel.emitter", StringComparison.Ordinal) && !line.Contains("at = [45, 20]", StringComparison.Ordinal) && !line.Contains("at = [76, 52]", StringComparison.Ordinal)))
+            + "\n\n  [[panel.control]]\n  id = \"glow\"\n  part = \"lamp-12mm-pixel\"\n  at = [46, 56]\n";
+        var view = DeskView.Of(Lampblack.Tests.Suites.ExampleDesks.Alone(System.Text.Encoding.UTF8.GetBytes(text)), new("A4", "option", Parts: BuildParts.None))
+            .Wiring([], new Progress<string>(), TestContext.Current.CancellationToken, TestContext.Current.CancellationToken);
+        var findings = view.Findings.Where(finding => finding.Code == "part-not-driven").ToLookup(finding => finding.Item is null);
+        Assert.DoesNotContain("wired = false", Assert.Single(findings[true]).Hint, StringComparison.Ordinal);
+        Assert.Contains("wired = false", Assert.Single(findings[false]).Hint, StringComparison.Ordinal);
+        Assert.All(view.Pins.Rows, row => Assert.All(row.Cells, cell => Assert.NotEmpty(cell)));
+        Assert.Single(view.Pins.Rows, row => row.Cells[1].StartsWith("data, from its ", StringComparison.Ordinal));
+    }
+
     private static string Words(BuildResult result, string path) => System.Text.Encoding.UTF8.GetString(result.Files.Single(file => file.Path == path).Bytes.AsSpan());
 
     private static string Last(string item) => item.Split('/')[^1];
