@@ -96,7 +96,9 @@ def solve(path):
         dark = ((part < paper / 2) * 255).astype(numpy.uint8)
         count, labels, stats, _ = cv2.connectedComponentsWithStats(dark)
         scale = numpy.sqrt(width * height) / 12
-        good = [i for i in range(1, count) if abs(stats[i, cv2.CC_STAT_AREA] / (numpy.pi * (1.5 * scale) ** 2) - 1) < 0.4]
+        good = [i for i in range(1, count) if abs(stats[i, cv2.CC_STAT_AREA] / (numpy.pi * (1.5 * scale) ** 2) - 1) < 0.4
+                # As wide and as high as the disc: not a run of the cells around it.
+                and max(stats[i, cv2.CC_STAT_WIDTH], stats[i, cv2.CC_STAT_HEIGHT]) < 4 * scale]
         if not good:
             continue
         ys, xs = numpy.mgrid[0:part.shape[0], 0:part.shape[1]]
