@@ -1,5 +1,4 @@
 using System;
-using System.IO;
 using System.Threading.Tasks;
 using Lampblack.Shells.Tests.Workshop;
 using Microsoft.Playwright;
@@ -51,13 +50,8 @@ public sealed class PicturesOfBookPageTests
     [InlineData("kiln")]
     public async Task No_word_of_a_picture_is_cut_off_crossed_or_covered(string name)
     {
-        using WorkFolder folder = new();
-        ProgramRun run = ProgramRun.Of(folder.Full, "build", Path.Combine(LauncherTests.Root(), "examples", name), "-o", folder.Below("out"), "--paper", "A4", "--only", "book");
-        Assert.True(run.Exit == 0, run.Output + run.Error);
-        IBrowser browser = await RealBrowser.Started();
-        await using IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = 1100, Height = 800 }, Offline = true });
-        IPage page = await context.NewPageAsync();
-        await page.GotoAsync(new Uri(folder.Below("out/book.html")).AbsoluteUri);
+        await using ExampleBook book = await ExampleBook.Opened(name);
+        IPage page = book.Page;
         Assert.True(await page.Locator("svg text").CountAsync() > 200);
         Assert.Empty(await page.EvaluateAsync<string[]>(Faults));
 

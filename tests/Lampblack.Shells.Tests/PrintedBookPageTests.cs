@@ -1,7 +1,6 @@
 using System;
 using System.Collections.Generic;
 using System.Globalization;
-using System.IO;
 using System.Linq;
 using System.Text.RegularExpressions;
 using System.Threading.Tasks;
@@ -44,13 +43,8 @@ public sealed partial class PrintedBookPageTests
     [InlineData("kiln")]
     public async Task Pages_of_an_example_end_where_one_can_stop_reading(string name)
     {
-        using WorkFolder folder = new();
-        ProgramRun run = ProgramRun.Of(folder.Full, "build", Path.Combine(LauncherTests.Root(), "examples", name), "-o", folder.Below("out"), "--paper", "A4", "--only", "book");
-        Assert.True(run.Exit == 0, run.Output + run.Error);
-        IBrowser browser = await RealBrowser.Started();
-        await using IBrowserContext context = await browser.NewContextAsync(new() { Offline = true });
-        IPage page = await context.NewPageAsync();
-        await page.GotoAsync(new Uri(folder.Below("out/book.html")).AbsoluteUri);
+        await using ExampleBook book = await ExampleBook.Opened(name);
+        IPage page = book.Page;
         await page.EvaluateAsync(Mark);
         foreach (string paper in new[] { "A4", "Letter" })
         {

@@ -1,3 +1,4 @@
+using System.Collections.Generic;
 using System.CommandLine;
 using System.Linq;
 using Lampblack.Findings;
@@ -63,7 +64,7 @@ internal static class CheckCommand
     private static bool IsUsual(Finding finding) => finding.Severity == Severity.Note && finding.Accepted is null
         && finding.Code is "black-default" or "spread-default" or "cut-stock-assumed" or "emitter-assumed";
 
-    private static void TellUsual(Call call, System.Collections.Generic.IEnumerable<Finding> findings)
+    private static void TellUsual(Call call, IEnumerable<Finding> findings)
     {
         string[] usual = [.. findings.Where(IsUsual).Select(finding => finding.Code).Distinct()];
         if (usual.Length > 0 && !call.Parsed.GetValue(GlobalOptions.Verbose))

@@ -63,12 +63,12 @@ internal sealed class LampWays
             }
 
             met.AddRange(more);
-            if (Shortest(from, to, met) is not { } round_)
+            if (Shortest(from, to, met) is not { } around)
             {
                 break;
             }
 
-            way = round_;
+            way = around;
         }
 
         // What an end lies in was left out of the search: it is crossed all the same.
@@ -76,6 +76,7 @@ internal sealed class LampWays
         return (way, isAcross);
     }
 
+    /// <summary>The shortest way from corner to corner of what was met (E. W. Dijkstra, Numerische Mathematik 1 (1959) 269-271); null where there is none.</summary>
     private ImmutableArray<Point<PanelSpace>>? Shortest(Point<PanelSpace> from, Point<PanelSpace> to, List<Box<PanelSpace>> met)
     {
         List<Point<PanelSpace>> points =
@@ -124,6 +125,5 @@ internal sealed class LampWays
 
     private static bool Holds(Box<PanelSpace> area, Point<PanelSpace> point) => area.Grow(-1e-6).Contains(point);
 
-    private static bool Crosses(Box<PanelSpace> area, Point<PanelSpace> from, Point<PanelSpace> to) =>
-        WordRoom.ShareWithin((from.XMm, from.YMm), (to.XMm, to.YMm), area.LeftMm + 1e-6, area.BottomMm + 1e-6, area.RightMm - 1e-6, area.TopMm - 1e-6) > 1e-9;
+    private static bool Crosses(Box<PanelSpace> area, Point<PanelSpace> from, Point<PanelSpace> to) => area.Grow(-1e-6).InsideShare(from, to) > 1e-9;
 }

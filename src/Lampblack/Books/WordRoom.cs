@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Geometry;
 
 namespace Lampblack.Books;
 
@@ -24,17 +25,17 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
     // Of places that are alike the first is taken.
     private const double LaterCost = 0.001;
 
-    private readonly List<(double X, double Y, double Wide, double High)> _taken = [];
-    private readonly List<(double X1, double Y1, double X2, double Y2, string Owner)> _lines = [];
+    private readonly List<Box<PageSpace>> _taken = [];
+    private readonly List<(Point<PageSpace> From, Point<PageSpace> To, string Owner)> _lines = [];
 
     /// <summary>How wide letters are with their air. From memory.</summary>
     public static double WideMm(string words, double letterMm = WireChains.SmallestMm) => 1 + (words.Length * letterMm * LetterShare);
 
     /// <summary>Where nothing else may stand, told by its middle.</summary>
-    public void Take(double xMm, double yMm, double wideMm, double highMm) => _taken.Add((xMm, yMm, wideMm, highMm));
+    public void Take(double xMm, double yMm, double wideMm, double highMm) => _taken.Add(Around(xMm, yMm, wideMm, highMm));
 
     /// <summary>A line that only its owner's own word may lie on.</summary>
-    public void Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, string owner = "") => _lines.Add((x1Mm, y1Mm, x2Mm, y2Mm, owner));
+    public void Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, string owner = "") => _lines.Add((new(x1Mm, y1Mm), new(x2Mm, y2Mm), owner));
 
     /// <summary>The four lines of a box, told by its upper left corner.</summary>
     public void Frame(double xMm, double yMm, double wideMm, double highMm)
@@ -95,36 +96,15 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
         }
     }
 
-    /// <summary>How much of a stretch lies within a box, as a share from 0 to 1.</summary>
-    public static double ShareWithin((double X, double Y) from, (double X, double Y) to, double leftMm, double topMm, double rightMm, double bottomMm)
-    {
-        var (first, last) = (0.0, 1.0);
-        foreach (var (start, way, low, high) in new[] { (from.X, to.X - from.X, leftMm, rightMm), (from.Y, to.Y - from.Y, topMm, bottomMm) })
-        {
-            if (Math.Abs(way) < 1e-12)
-            {
-                if (start <= low || start >= high)
-                {
-                    return 0;
-                }
-
-                continue;
-            }
-
-            var (one, other) = ((low - start) / way, (high - start) / way);
-            (first, last) = (Math.Max(first, Math.Min(one, other)), Math.Min(last, Math.Max(one, other)));
-        }
-
-        return Math.Max(0, last - first);
-    }
+    // As y runs down here, a box's lower edge is the upper one of what is seen.
+    private static Box<PageSpace> Around(double xMm, double yMm, double wideMm, double highMm) => new(xMm - (wideMm / 2), yMm - (highMm / 2), wideMm, highMm);
 
     private double Cost(double xMm, double yMm, double wideMm, double highMm, string owner)
     {
-        var (left, top, right, bottom) = (xMm - (wideMm / 2), yMm - (highMm / 2), xMm + (wideMm / 2), yMm + (highMm / 2));
-        var outside = Math.Max(0, leftMm - left) + Math.Max(0, topMm - top) + Math.Max(0, right - rightMm) + Math.Max(0, bottom - bottomMm);
-        var covered = _taken.Sum(other => Math.Max(0, ((other.Wide + wideMm) / 2) - Math.Abs(other.X - xMm)) * Math.Max(0, ((other.High + highMm) / 2) - Math.Abs(other.Y - yMm)));
-        var crossed = _lines.Where(line => owner.Length == 0 || line.Owner != owner)
-            .Sum(line => ShareWithin((line.X1, line.Y1), (line.X2, line.Y2), left, top, right, bottom) * Math.Sqrt(((line.X2 - line.X1) * (line.X2 - line.X1)) + ((line.Y2 - line.Y1) * (line.Y2 - line.Y1))));
+        var word = Around(xMm, yMm, wideMm, highMm);
+        var outside = Math.Max(0, leftMm - word.LeftMm) + Math.Max(0, topMm - word.BottomMm) + Math.Max(0, word.RightMm - rightMm) + Math.Max(0, word.TopMm - bottomMm);
+        var covered = _taken.Sum(word.SharedMm2);
+        var crossed = _lines.Where(line => owner.Length == 0 || line.Owner != owner).Sum(line => word.InsideShare(line.From, line.To) * line.From.DistanceMm(line.To));
         return (OutsideCost * outside) + covered + (LineCost * crossed);
     }
 

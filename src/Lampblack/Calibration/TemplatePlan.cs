@@ -31,7 +31,7 @@ public sealed record TemplatePanel(string Id, string Title, double WidthMm, doub
 public sealed class TemplatePlan
 {
     /// <summary>The windows' size as a share of a calibration sheet's.</summary>
-    public const double MarkShare = 0.6;
+    public const double MarkShare = RegisterMark.SmallShare;
 
     /// <summary>From a hole's edge to the end of what is clear or black around it.</summary>
     public const double ClearMm = 2.6;

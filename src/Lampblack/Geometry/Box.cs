@@ -40,6 +40,35 @@ public readonly record struct Box<TSpace>(double LeftMm, double BottomMm, double
         LeftMm < other.RightMm - slackMm && other.LeftMm < RightMm - slackMm
         && BottomMm < other.TopMm - slackMm && other.BottomMm < TopMm - slackMm;
 
+    /// <summary>How much area the boxes share.</summary>
+    public double SharedMm2(Box<TSpace> other) =>
+        Math.Max(0, Math.Min(RightMm, other.RightMm) - Math.Max(LeftMm, other.LeftMm)) * Math.Max(0, Math.Min(TopMm, other.TopMm) - Math.Max(BottomMm, other.BottomMm));
+
+    /// <summary>How much of a straight stretch lies inside, from 0 to 1; nothing of one that runs along a border.</summary>
+    /// <param name="from">Its beginning.</param>
+    /// <param name="to">Its end.</param>
+    public double InsideShare(Point<TSpace> from, Point<TSpace> to)
+    {
+        var (first, last) = (0.0, 1.0);
+        foreach (var (start, way, low, high) in new[] { (from.XMm, to.XMm - from.XMm, LeftMm, RightMm), (from.YMm, to.YMm - from.YMm, BottomMm, TopMm) })
+        {
+            if (Math.Abs(way) < 1e-12)
+            {
+                if (start <= low || start >= high)
+                {
+                    return 0;
+                }
+
+                continue;
+            }
+
+            var (one, other) = ((low - start) / way, (high - start) / way);
+            (first, last) = (Math.Max(first, Math.Min(one, other)), Math.Min(last, Math.Max(one, other)));
+        }
+
+        return Math.Max(0, last - first);
+    }
+
     /// <summary>Whether the other box lies wholly inside, borders included.</summary>
     public bool Contains(Box<TSpace> other) =>
         other.LeftMm >= LeftMm && other.RightMm <= RightMm && other.BottomMm >= BottomMm && other.TopMm <= TopMm;

@@ -181,7 +181,7 @@ internal static class LightDrawing
 
                 var place = Emptiest(free, boxes);
                 var word = TemplateDrawing.Text(name, FactorMm, place);
-                if (boxes.Any(box => LightFrames.SharedMm2(box, word.Bounds.Grow(CaseMm)) > 0))
+                if (boxes.Any(box => box.Overlaps(word.Bounds.Grow(CaseMm))))
                 {
                     continue;
                 }

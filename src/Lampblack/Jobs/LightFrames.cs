@@ -42,10 +42,6 @@ internal static class LightFrames
         }
     }
 
-    /// <summary>How much two boxes share.</summary>
-    public static double SharedMm2(Box<PanelSpace> first, Box<PanelSpace> second) =>
-        Math.Max(0, Math.Min(first.RightMm, second.RightMm) - Math.Max(first.LeftMm, second.LeftMm)) * Math.Max(0, Math.Min(first.TopMm, second.TopMm) - Math.Max(first.BottomMm, second.BottomMm));
-
     private static Region<PanelSpace> Frame(LitPiece piece)
     {
         var box = Region<PanelSpace>.Rectangle(piece.Box.Grow(FrameMm));
@@ -88,7 +84,7 @@ internal static class LightFrames
                      select new Point<PanelSpace>(
                          Math.Clamp(place.XMm, bounds.LeftMm + Math.Min(half, bounds.WidthMm / 2), bounds.RightMm - Math.Min(half, bounds.WidthMm / 2)),
                          Math.Clamp(place.YMm, bounds.BottomMm + NameMm, bounds.TopMm - NameMm));
-        return places.MinBy(place => taken.Append(frame).Sum(box => SharedMm2(box, Room(place))));
+        return places.MinBy(place => taken.Append(frame).Sum(Room(place).SharedMm2));
 
         Box<PanelSpace> Room(Point<PanelSpace> place) => new(place.XMm - half, place.YMm - (NameMm * 0.7), widthMm, NameMm * 1.4);
     }

@@ -58,12 +58,7 @@ internal static class BuiltSheetReading
         ImmutableArray<MeasuredMark> marks = [.. plan.Select(mark => MarkMeasure.Of(photo.Light, pose, mark, radiusMm)).OfType<MeasuredMark>()];
         var camera = CameraPlace.Of(pose.Times(WasteMarks.Share));
         var blurMm = marks.IsEmpty ? 0 : Robust.Median(marks.Select(mark => mark.BlurMm)) * WasteMarks.Share;
-        ImmutableArray<MarkReading> offsets = [.. marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).Select(mark => new MarkReading(
-            mark.Mark.Number,
-            sheet.Marks.First(own => own.Number == mark.Mark.Number).Place,
-            mark.Off.DxMm * WasteMarks.Share,
-            mark.Off.DyMm * WasteMarks.Share,
-            Math.Sqrt((mark.Disc!.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)) * WasteMarks.Share, 0, false))];
+        ImmutableArray<MarkReading> offsets = [.. marks.Select(mark => mark.Reading(sheet.Marks.First(own => own.Number == mark.Mark.Number).Place, WasteMarks.Share)).OfType<MarkReading>()];
         var fit = MarksFit.Of([.. offsets.Select(mark => MarkOffset.Of(mark, camera))], blurMm);
         var readings = offsets.Select((mark, index) => mark with { ResidualMm = fit?.ResidualsMm[index] ?? 0, IsUsed = fit?.IsUsed[index] ?? false });
         return BuiltSheetFaults.Judge(

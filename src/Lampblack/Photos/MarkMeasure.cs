@@ -19,6 +19,13 @@ internal sealed record MeasuredMark(RegisterMark Mark, EdgeCircle Window, EdgeCi
 
     /// <summary>How far the disc lies off the window's middle, on the paper; nothing where there is no disc.</summary>
     public Vector<SheetSpace> Off => Disc is null ? default : Shape.Flat(Disc.Middle - Window.Middle);
+
+    /// <summary>What the mark tells, not fitted yet; null where no disc of its own stands in the window.</summary>
+    /// <param name="place">Where it is meant to be on the sheet.</param>
+    /// <param name="share">How many times as large as a calibration sheet's it is.</param>
+    public MarkReading? Reading(Point<SheetSpace> place, double share = 1) => Disc is { } disc && IsItsOwn
+        ? new(Mark.Number, place, Off.DxMm * share, Off.DyMm * share, Math.Sqrt((disc.SdMm * disc.SdMm) + (Window.SdMm * Window.SdMm)) * share, 0, false)
+        : null;
 }
 
 /// <summary>Measures windows and discs to fractions of a pixel.</summary>

@@ -49,9 +49,7 @@ public static class PhotoReading
         ImmutableArray<MeasuredMark> marks = [.. measured.OfType<MeasuredMark>()];
         var camera = CameraPlace.Of(pose);
         var blurMm = Robust.Median(marks.Select(mark => mark.BlurMm));
-        ImmutableArray<MarkReading> offsets = [.. marks.Where(mark => mark.Disc is not null && mark.IsItsOwn).Select(mark => new MarkReading(
-            mark.Mark.Number, mark.Mark.Place, mark.Off.DxMm, mark.Off.DyMm,
-            Math.Sqrt((mark.Disc!.SdMm * mark.Disc.SdMm) + (mark.Window.SdMm * mark.Window.SdMm)), 0, false))];
+        ImmutableArray<MarkReading> offsets = [.. marks.Select(mark => mark.Reading(mark.Mark.Place)).OfType<MarkReading>()];
         var fit = MarksFit.Of([.. offsets.Select(mark => MarkOffset.Of(mark, camera))], blurMm);
         var readings = offsets.Select((mark, index) => mark with { ResidualMm = fit?.ResidualsMm[index] ?? 0, IsUsed = fit?.IsUsed[index] ?? false });
         var back = fit?.Fit.Map ?? Affine<SheetSpace, SheetSpace>.Identity;

@@ -3,13 +3,16 @@ using Lampblack.Geometry;
 namespace Lampblack.Sheets;
 
 /// <summary>
-/// A mark of the calibration sheet. Its front is a black square with a round window and, around it, bright cells that tell its number; its back, in K alone,
+/// A register mark, in a calibration sheet's size. Its front is a black square with a round window and, around it, bright cells that tell its number; its back, in K alone,
 /// is a disc that stands in the middle of the window, with dark cells around it that tell the same number. Held to a lamp, disc and window show how side 2 lies.
 /// </summary>
 /// <param name="Number">Its number, from 1 on.</param>
 /// <param name="Place">The middle of both, in front view.</param>
 public sealed record RegisterMark(int Number, Point<SheetSpace> Place)
 {
+    /// <summary>Marks on other sheets than a calibration sheet are so many times as large.</summary>
+    public const double SmallShare = 0.6;
+
     /// <summary>Half the side of the black square.</summary>
     public const double HalfSquareMm = 9.5;
 

@@ -16,7 +16,7 @@ namespace Lampblack.Sheets;
 public static class WasteMarks
 {
     /// <summary>Their size as a share of a calibration sheet's.</summary>
-    public const double Share = 0.6;
+    public const double Share = RegisterMark.SmallShare;
 
     /// <summary>The lowest number that they can have. No calibration sheet and no hole template has these.</summary>
     public const int FirstNumber = 33;
