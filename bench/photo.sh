@@ -1,6 +1,5 @@
 #!/bin/sh
 # Reads drawn photos of 12 million dots of a calibration sheet: ours, and a plain pipeline of OpenCV on the same files in the same run.
-# The peer has a fault yet: it reads side 2 some millimetres off, so only its times stand for anything.
 # What counts is the ratio; seconds belong to the machine. Ours tells more of each photo: blacks, growth, colours, uncertainties.
 # Usage: bench/photo.sh [PHOTOS [RUNS]]   (usually 10 and 3; needs python3 with OpenCV: apt-get install python3-opencv; nothing else should run)
 set -eu

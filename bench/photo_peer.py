@@ -94,11 +94,11 @@ def solve(path):
         part = light[top:top + 2 * reach, left:left + 2 * reach]
         paper = numpy.percentile(part, 80)
         dark = ((part < paper / 2) * 255).astype(numpy.uint8)
-        count, labels, stats, _ = cv2.connectedComponentsWithStats(dark)
+        count, labels, stats, middles = cv2.connectedComponentsWithStats(dark)
         scale = numpy.sqrt(width * height) / 12
-        good = [i for i in range(1, count) if abs(stats[i, cv2.CC_STAT_AREA] / (numpy.pi * (1.5 * scale) ** 2) - 1) < 0.4
-                # As wide and as high as the disc: not a run of the cells around it.
-                and max(stats[i, cv2.CC_STAT_WIDTH], stats[i, cv2.CC_STAT_HEIGHT]) < 4 * scale]
+        # As large as the disc; what else is, in the square's corners or among the cells, lies farther from the middle.
+        good = sorted((i for i in range(1, count) if abs(stats[i, cv2.CC_STAT_AREA] / (numpy.pi * (1.5 * scale) ** 2) - 1) < 0.4),
+                      key=lambda i: numpy.hypot(*(middles[i] - reach)))
         if not good:
             continue
         ys, xs = numpy.mgrid[0:part.shape[0], 0:part.shape[1]]
