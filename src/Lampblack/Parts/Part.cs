@@ -70,6 +70,9 @@ public sealed record Part
     /// <summary>Whether it springs back (a button when let go, a toggle from the positions its name puts in brackets).</summary>
     public bool Momentary { get; init; }
 
+    /// <summary>Whether it stands under a hinged cover, so that nobody moves it by chance.</summary>
+    public bool HasCover { get; init; }
+
     /// <summary>Whether it has a light of its own.</summary>
     public bool Illuminated { get; init; }
 

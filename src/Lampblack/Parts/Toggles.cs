@@ -86,6 +86,7 @@ internal static class Toggles
             Id = "toggle-standard-covered",
             Name = "Standard toggle under a hinged cover, on-on; the box around the closed cover, centred",
             Bezel = Box(18, 46, FromMemory),
+            HasCover = true,
         },
     ];
 }

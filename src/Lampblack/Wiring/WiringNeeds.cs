@@ -1,4 +1,3 @@
-using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -127,7 +126,7 @@ public static class WiringNeeds
             BreaksBetween = part.Class == PartClass.Rotary,
             Momentary = part.Momentary,
             RestState = part.Class != PartClass.Toggle ? 0 : 1,
-            IsSteady = control.Wiring.IsSteady ?? part.Id.EndsWith("-covered", StringComparison.Ordinal),
+            IsSteady = control.Wiring.IsSteady ?? part.HasCover,
         };
     }
 

@@ -25,6 +25,21 @@ public sealed class PinPlanTests
         AssertSound(one);
     }
 
+    /// <summary>What stands under a cover is meant to be moved rarely, so its contact is believed only once it is steady; a part of one's own that is like it as well.</summary>
+    [Theory]
+    [InlineData("toggle-standard-covered", "", true)]
+    [InlineData("toggle-standard-covered", "steady = false", false)]
+    [InlineData("guarded-mains", "", true)]
+    [InlineData(Toggle, "", false)]
+    [InlineData(Toggle, "steady = true", true)]
+    public void A_switch_under_a_cover_is_believed_only_when_it_is_steady(string part, string more, bool isSteady)
+    {
+        const string Own = "[[part]]\nid = \"guarded-mains\"\nlike = \"toggle-standard-covered\"\nhole = 12.5\n";
+        var (plan, _, _) = WiredDesk.Planned(WiredDesk.Toml(CheckedDesk.Control(part, 100, 100, more)) + Own);
+        Assert.All(Assert.Single(plan.Controllers).Contacts, contact => Assert.Equal(isSteady, contact.Steady));
+        Assert.NotEmpty(plan.Controllers[0].Contacts);
+    }
+
     /// <summary>The promise: rows on whole ports, at most 8 columns for 200 controls.</summary>
     [Theory]
     [InlineData(66, 0)]
