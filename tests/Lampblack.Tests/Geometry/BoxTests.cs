@@ -32,4 +32,17 @@ public sealed class BoxTests
                 && x > box.LeftMm && x < box.RightMm && y > box.BottomMm && y < box.TopMm);
         Assert.Equal(inside / (double)Steps, box.InsideShare(from, to), 2.0 / Steps);
     });
+
+    /// <summary>Along a border nothing lies inside; a hair farther in all of it does, upright and level.</summary>
+    [Theory]
+    [InlineData(2, 0)]
+    [InlineData(2.001, 0.6)]
+    [InlineData(4.999, 0.6)]
+    [InlineData(5, 0)]
+    [InlineData(5.001, 0)]
+    public void A_stretch_along_a_border_lies_outside(double atMm, double share)
+    {
+        Assert.Equal(share, new Box<PanelSpace>(2, 1, 3, 6).InsideShare(new(atMm, -1), new(atMm, 9)), 1e-9);
+        Assert.Equal(share, new Box<PanelSpace>(1, 2, 6, 3).InsideShare(new(-1, atMm), new(9, atMm)), 1e-9);
+    }
 }

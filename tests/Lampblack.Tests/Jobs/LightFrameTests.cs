@@ -19,9 +19,35 @@ public sealed class LightFrameTests
     [InlineData("dome-desk", 2)]
     [InlineData("yard-board", 1)]
     [InlineData("kiln", 1)]
-    public void Words_at_brightest_and_dimmest_lie_over_no_letter_of_each_other_or_of_a_legend(string name, int panels)
+    public void Words_at_brightest_and_dimmest_lie_over_no_letter_of_each_other_or_of_a_legend(string name, int panels) =>
+        AssertFree(ExampleDesks.Source(name), panels);
+
+    /// <summary>Neighbours: the place above one of them is that of the other's words, too.</summary>
+    [Theory]
+    [InlineData("at = [50, 35]", "at = [62, 35]")]
+    [InlineData("at = [60, 32]", "at = [60, 41]")]
+    public void Words_at_neighbours_keep_off_each_other(string one, string other) => AssertFree(
+        ExampleDesks.Alone(Encoding.UTF8.GetBytes($"""
+            lampblack = 1
+            title = "Greenhouse"
+            [lighting]
+            emitter = "emitter-5mm-wide"
+            depth = 30
+            [[panel]]
+            id = "p"
+            size = [120, 70]
+            [[panel.legend]]
+            text = "VENT"
+            {one}
+            [[panel.legend]]
+            text = "MIST"
+            {other}
+            """)),
+        1);
+
+    private static void AssertFree(DeskSource desk, int panels)
     {
-        var files = Light.Run(ExampleDesks.Source(name), new("A4", "option"), new Progress<string>(), CancellationToken.None).Files.Where(file => file.Path.EndsWith("-evenness.svg", StringComparison.Ordinal)).ToList();
+        var files = Light.Run(desk, new("A4", "option"), new Progress<string>(), CancellationToken.None).Files.Where(file => file.Path.EndsWith("-evenness.svg", StringComparison.Ordinal)).ToList();
         Assert.Equal(panels, files.Count);
         foreach (var file in files)
         {
