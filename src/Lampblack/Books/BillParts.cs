@@ -12,6 +12,7 @@ internal static class BillParts
 {
     private const int MostNamed = 6;
     private const double AlikeMm = 0.05;
+    private const string OwnSupply = "what gives its 5 V is not in this bill";
 
     /// <summary>A line for each kind of part, in the order of their ids.</summary>
     public static IEnumerable<BillLine> Of(BookFacts facts) =>
@@ -77,7 +78,8 @@ internal static class BillParts
         PartClass.Encoder when wiring.Needs.Any(need => need.Part?.Part.Id == part.Id && need.Kind == Wiring.WiredKind.States) => "two phases, with a push switch",
         PartClass.Encoder => "two phases",
         PartClass.PushButton when part.Illuminated => "its lamp a bare LED, without resistor, on terminals of its own",
-        PartClass.Lamp when part.IsPixel => "a pixel for 5 V, with wires for data in and data out",
+        PartClass.Lamp when part.IsPixel => $"a pixel for 5 V, with wires for data in and data out; {OwnSupply}",
+        PartClass.Display => $"for data of 5 V, with {string.Join(", ", PartTerminals.DisplayNames(part))}; {OwnSupply}",
         PartClass.Lamp => "a bare LED, without resistor",
         _ => null,
     };

@@ -80,7 +80,7 @@ internal static class BillWiring
     [
         .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
-        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), "for resistors and transistors, on the lamp boards' backs"),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), FeedStep.HasGates(circuit) ? "for resistors and transistors, on the lamp boards' backs" : "for what stands before the pixels, on the lamp boards' backs"),
         Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 2 * JointsPlace.LongMm(board)), "rails of the perforated boards, plus and 0 V", "bare-wire", facts.Maker.Unit),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];
@@ -104,11 +104,21 @@ internal static class BillWiring
         let key = Key(kind.Key.What, kind.Key.Value)
         select kind.Key.What == "wire, a pair"
             ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", facts.LampWires.Away.Where(wire => wire is { IsPair: true, Net: "plus" }).Select(wire => wire.LengthMm).DefaultIfEmpty(circuit.Wish.WireLengthMm).Sum(), "from the supply to the lamp boards", "wire-pair", facts.Maker.Unit)
+            : kind.Key.What is "strip" or "pixel"
+            ? OfStrip(kind.Key.What, kind.Sum(part => part.Count), string.Join("; ", kind.Select(Use).Distinct()), $"rated {kind.Key.Rating}", facts)
             : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", kind.Select(Use).Distinct()), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
 
     /// <summary>One kind of lamp is bought, however bright each channel drives it.</summary>
     private static string LampName(BookFacts facts) =>
         $"{(facts.LampType is { Form: EmitterForm.Single } single ? single.Name : EmitterTypes.InCells.Name)}, {Colour(facts.Laid.Desk.Light)}";
+
+    /// <summary>Strips are bought by the metre, of which the bill counts pieces or pixels.</summary>
+    private static BillLine OfStrip(string kind, int count, string usedFor, string rated, BookFacts facts)
+    {
+        var (name, isPixels) = (facts.LampType!.Name, kind == "pixel");
+        var unit = isPixels ? "pixels" : "pieces";
+        return new(kind, $"{char.ToLowerInvariant(name[0])}{name[1..]}{(isPixels ? string.Empty : $", {Colour(facts.Laid.Desk.Light)}")}", count, unit, usedFor, rated) { Count = string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? unit[..^1] : unit)}") };
+    }
 
     private static string Colour(EmitterColour colour) => colour switch
     {

@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
+using System.Runtime.InteropServices;
 using System.Text;
 using static Lampblack.Formats.HtmlMarkup;
 
@@ -19,21 +20,33 @@ public static class BookHtml
     public static ImmutableArray<byte> Write(Book book)
     {
         ArgumentNullException.ThrowIfNull(book);
-        var page = Begun($"{book.Title}: build book", $"{book.Title} · build book {book.Code}", "build-book");
-        page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>{Text(book.Title)}: build book</h1>\n<p class=\"code\">Book {Text(book.Code)}. Keep it with the sheets of the same build.</p>\n</header>\n");
-        page.Append("<nav aria-label=\"Contents\">\n<ol>\n");
+        return Write(book, Body(book));
+    }
+
+    /// <summary>All that stands on the page but what names the book.</summary>
+    internal static string Body(Book book)
+    {
+        var page = new StringBuilder("<nav aria-label=\"Contents\">\n<ol>\n");
         foreach (var chapter in book.Chapters)
         {
             page.Append(CultureInfo.InvariantCulture, $"<li><a href=\"#{chapter.Id}\">{Text(chapter.Heading)}</a></li>\n");
         }
 
         page.Append("</ol>\n</nav>\n<main>\n");
-        foreach (var chapter in book.Chapters)
+        foreach (var chapter in SharedPictures.Once(book.Chapters))
         {
             Chapter(page, chapter);
         }
 
-        return Ended(page.Append("</main>\n"));
+        return page.Append("</main>\n").ToString();
+    }
+
+    /// <summary>The page round what stands on it.</summary>
+    internal static ImmutableArray<byte> Write(Book book, string body)
+    {
+        var page = Begun($"{book.Title}: build book", $"{book.Title} · build book {book.Code}", "build-book");
+        page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>{Text(book.Title)}: build book</h1>\n<p class=\"code\">Book {Text(book.Code)}. Keep it with the sheets of the same build.</p>\n</header>\n");
+        return Ended(page.Append(body));
     }
 
     /// <summary>A chapter alone, for a page that shows one after the other.</summary>
@@ -51,7 +64,7 @@ public static class BookHtml
         .Append(CultureInfo.InvariantCulture, $"<title>{Text(title)}</title>\n<style>{BookStyle.Of(runningHead)}</style>\n</head>\n<body class=\"{kind}\">\n");
 
     /// <summary>The page's end.</summary>
-    internal static ImmutableArray<byte> Ended(StringBuilder page) => [.. Encoding.UTF8.GetBytes(page.Append(CultureInfo.InvariantCulture, $"<script>{BookStyle.Script}</script>\n</body>\n</html>\n").ToString())];
+    internal static ImmutableArray<byte> Ended(StringBuilder page) => ImmutableCollectionsMarshal.AsImmutableArray(Encoding.UTF8.GetBytes(page.Append(CultureInfo.InvariantCulture, $"<script>{BookStyle.Script}</script>\n</body>\n</html>\n").ToString()));
 
     private static void Chapter(StringBuilder page, BookChapter chapter)
     {

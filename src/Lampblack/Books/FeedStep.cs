@@ -14,6 +14,9 @@ internal static class FeedStep
     // A supply of 12 V, a strip's tolerance and a cheap meter together. From memory, no source.
     private const double MeterShare = 0.1;
 
+    // A pixel that is told nothing takes 1 mA or less. From memory; twice that is let pass.
+    private const double DarkPixelAmperes = 0.002;
+
     public static BookStep Of(CircuitPlan circuit, BookFacts facts)
     {
         var (wires, isLegged) = (facts.LampWires, LampWires.IsLegged(facts));
@@ -28,37 +31,61 @@ internal static class FeedStep
                 new Doings(
                 [
                     $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
-                    $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them what the second picture shows, part by part. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing.",
+                    $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(HasGates(circuit) ? $"picture of the perforated board shows{(HasPixels(circuit) ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
                     $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
                 ]),
-                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type))]),
+                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type), HasGates(circuit), HasPixels(circuit))]),
                 .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
                 .. Pixels(circuit, facts),
                 LampWireTables.Away(wires.Away, facts),
                 LampWireTables.Bench(wires, facts),
-                new Doings(
-                [
-                    "When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: the resistors from gate to 0 V see to it.",
-                    "Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.",
-                ]),
+                new Doings([.. Trial(circuit)]),
                 new BookTable(
                     "What each channel takes",
                     ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than the circuit's own tolerances)"],
-                    [.. circuit.Channels.Zip(circuit.Names, (channel, name) => new BookRow("channel", name, [Text(name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))]))],
+                    [.. circuit.Channels.Zip(circuit.Names, (channel, name) => new BookRow("channel", name, [Text(name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), Most(channel)]))],
                     IsTicked: true),
             ],
             new(
-                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; every emitter lights; nothing gets too hot to touch.",
-                "More than that: switch off, look for a solder bridge or a resistor of the wrong value. One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply."))
+                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(HasGates(circuit) ? "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
+                $"More than that: switch off, look for a solder bridge or a {(HasGates(circuit) ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(HasGates(circuit) ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, Tool.Cells],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. HasGates(circuit) ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
             Materials = ["what the bill lists for the circuit", "perforated board", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
             Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
             Needs = [Made.LampsPlaced],
             Makes = [Made.LampsFed],
         };
     }
+
+    /// <summary>Whether three cells can switch anything on: pixels have no gate, and wait for data.</summary>
+    public static bool HasGates(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Switch is not null);
+
+    private static bool HasPixels(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Pixels is not null);
+
+    /// <summary>The supply comes on for the first time.</summary>
+    private static IEnumerable<string> Trial(CircuitPlan circuit)
+    {
+        const string VoltsAgain = "Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
+        var (hasGates, hasPixels) = (HasGates(circuit), HasPixels(circuit));
+        string?[] why = [hasGates ? "the resistors from gate to 0 V see to it" : null, hasPixels ? "pixels wait for data" : null];
+        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
+        if (hasGates)
+        {
+            yield return $"Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. {(hasPixels ? string.Empty : VoltsAgain)}".TrimEnd();
+        }
+
+        if (hasPixels)
+        {
+            yield return $"Leave every data wire alone: pixels have no gate, and cells at a data wire light none of them. What the meter says is what they take in the dark; they light when a controller sends them data. {VoltsAgain}";
+        }
+    }
+
+    /// <summary>What the meter may say of a channel on the bench: pixels are dark there.</summary>
+    private static string Most(ChannelPlan channel) => channel.Pixels is null
+        ? CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))
+        : $"{CircuitWords.Amperes(channel.Channel.Count * DarkPixelAmperes)}, dark, without data";
 
     /// <summary>What the controller's wires come from.</summary>
     private static string Ends(CircuitPlan circuit)
@@ -99,7 +126,9 @@ internal static class FeedStep
     private static IEnumerable<BookBlock> Pixels(CircuitPlan circuit, BookFacts facts) =>
         Enumerable.Range(1, circuit.Channels.Length).Select(page => facts.Picture(string.Create(CultureInfo.InvariantCulture, $"circuit/{page}"))).OfType<BookBlock>();
 
-    private static string MadeOf(ChannelPlan channel) => channel.Strings.IsEmpty
+    private static string MadeOf(ChannelPlan channel) => channel.Pixels is not null
+        ? CircuitWords.Count(channel.Channel.Count, "pixel", "pixels")
+        : channel.Strings.IsEmpty
         ? CircuitWords.Count(channel.Channel.Count, "emitter", "emitters")
         : string.Join(", ", channel.Strings.Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.StringCount} x {each.String.DiodeCount} in series with {CircuitWords.Ohms(each.String.ResistorOhms)}")));
 }

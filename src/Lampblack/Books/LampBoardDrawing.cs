@@ -108,7 +108,7 @@ internal static class LampBoardDrawing
 
         return pen.Picture(
             $"The lamp board of {board.Box.Panel} seen from behind: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
-            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires. The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus). Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm{Ways(wires)}.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
+            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires.{(legged.Count == 0 ? string.Empty : $" The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus).")} Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm{Ways(wires)}.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
     }
 
     /// <summary>What wires do at the pieces of strip; those that find no way round are named.</summary>

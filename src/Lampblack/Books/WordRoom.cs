@@ -24,9 +24,10 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
 
     // Of places that are alike the first is taken.
     private const double LaterCost = 0.001;
+    private const double NothingCost = 1e-6;
 
     private readonly List<Box<PageSpace>> _taken = [];
-    private readonly List<(Point<PageSpace> From, Point<PageSpace> To, string Owner)> _lines = [];
+    private readonly List<(Point<PageSpace> From, Point<PageSpace> To, Box<PageSpace> Around, string Owner)> _lines = [];
 
     /// <summary>How wide letters are with their air. From memory.</summary>
     public static double WideMm(string words, double letterMm = WireChains.SmallestMm) => 1 + (words.Length * letterMm * LetterShare);
@@ -35,7 +36,7 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
     public void Take(double xMm, double yMm, double wideMm, double highMm) => _taken.Add(Around(xMm, yMm, wideMm, highMm));
 
     /// <summary>A line that only its owner's own word may lie on.</summary>
-    public void Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, string owner = "") => _lines.Add((new(x1Mm, y1Mm), new(x2Mm, y2Mm), owner));
+    public void Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, string owner = "") => _lines.Add((new(x1Mm, y1Mm), new(x2Mm, y2Mm), Box<PageSpace>.Between(new(x1Mm, y1Mm), new(x2Mm, y2Mm)), owner));
 
     /// <summary>The four lines of a box, told by its upper left corner.</summary>
     public void Frame(double xMm, double yMm, double wideMm, double highMm)
@@ -54,9 +55,24 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
     public (double X, double Y) Place(string words, IEnumerable<(double X, double Y)> places, string owner = "", double letterMm = WireChains.SmallestMm)
     {
         var (wide, high) = (WideMm(words, letterMm), HighMm);
-        var place = places.Index().MinBy(one => Cost(one.Item.X, one.Item.Y, wide, high, owner) + (LaterCost * one.Index)).Item;
-        Take(place.X, place.Y, wide, high);
-        return place;
+        var (best, least) = ((X: 0.0, Y: 0.0), double.PositiveInfinity);
+        foreach (var (index, (x, y)) in places.Index())
+        {
+            // Later places can't be had for less than their being later.
+            if (LaterCost * index >= least)
+            {
+                break;
+            }
+
+            var cost = Cost(x, y, wide, high, owner, least - (LaterCost * index)) + (LaterCost * index);
+            if (cost < least)
+            {
+                (best, least) = ((x, y), cost);
+            }
+        }
+
+        Take(best.X, best.Y, wide, high);
+        return best;
     }
 
     /// <summary>The first place where it covers nothing and no line; null where there is none.</summary>
@@ -65,7 +81,7 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
         var (wide, high) = (WideMm(words, letterMm), HighMm);
         foreach (var place in places)
         {
-            if (Cost(place.X, place.Y, wide, high, string.Empty) < 1e-6)
+            if (Cost(place.X, place.Y, wide, high, string.Empty, NothingCost) < NothingCost)
             {
                 Take(place.X, place.Y, wide, high);
                 return place;
@@ -99,13 +115,35 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
     // As y runs down here, a box's lower edge is the upper one of what is seen.
     private static Box<PageSpace> Around(double xMm, double yMm, double wideMm, double highMm) => new(xMm - (wideMm / 2), yMm - (highMm / 2), wideMm, highMm);
 
-    private double Cost(double xMm, double yMm, double wideMm, double highMm, string owner)
+    /// <summary>What a place costs; a sum that has come to what is not worth it is not added up to its end.</summary>
+    private double Cost(double xMm, double yMm, double wideMm, double highMm, string owner, double mostCost)
     {
         var word = Around(xMm, yMm, wideMm, highMm);
-        var outside = Math.Max(0, leftMm - word.LeftMm) + Math.Max(0, topMm - word.BottomMm) + Math.Max(0, word.RightMm - rightMm) + Math.Max(0, word.TopMm - bottomMm);
-        var covered = _taken.Sum(word.SharedMm2);
-        var crossed = _lines.Where(line => owner.Length == 0 || line.Owner != owner).Sum(line => word.InsideShare(line.From, line.To) * line.From.DistanceMm(line.To));
-        return (OutsideCost * outside) + covered + (LineCost * crossed);
+        var cost = OutsideCost * (Math.Max(0, leftMm - word.LeftMm) + Math.Max(0, topMm - word.BottomMm) + Math.Max(0, word.RightMm - rightMm) + Math.Max(0, word.TopMm - bottomMm));
+        foreach (var taken in _taken)
+        {
+            cost += word.SharedMm2(taken);
+            if (cost >= mostCost)
+            {
+                return cost;
+            }
+        }
+
+        foreach (var line in _lines)
+        {
+            if ((owner.Length > 0 && line.Owner == owner) || line.Around.LeftMm > word.RightMm || line.Around.RightMm < word.LeftMm || line.Around.BottomMm > word.TopMm || line.Around.TopMm < word.BottomMm)
+            {
+                continue;
+            }
+
+            cost += LineCost * word.InsideShare(line.From, line.To) * line.From.DistanceMm(line.To);
+            if (cost >= mostCost)
+            {
+                return cost;
+            }
+        }
+
+        return cost;
     }
 
     /// <summary>Places along a way, from its middle outwards; then those beside it.</summary>

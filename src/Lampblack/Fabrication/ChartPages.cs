@@ -20,6 +20,13 @@ public static class ChartPages
     private const double AroundMm = 2;
     private const double SmallCornerMm = 5;
 
+    // How much of a page's height the drawing takes.
+    private const double UsualShare = 0.25;
+
+    // A page that is filled less than that is better shared out: what one needs at the drill begins it, and the drawing grows into the room that this leaves.
+    private const double NearlyEmptyShare = 0.33;
+    private static readonly ImmutableArray<double> LargerShares = [0.45, 0.35, UsualShare];
+
     private static readonly ImmutableArray<(string Head, double Share)> Columns =
     [
         ("No", 7), ("Item", 27), ("x mm", 11), ("y mm", 11), ("Opening, mm", 25), ("Drills, one after the other", 36), ("Off mm", 11), ("Paper mm", 13), ("Then", 45),
@@ -36,12 +43,29 @@ public static class ChartPages
         ArgumentNullException.ThrowIfNull(chart);
         ArgumentNullException.ThrowIfNull(paper);
         ArgumentNullException.ThrowIfNull(printer);
+        var flow = Flow(chart, order, paper, printer, UsualShare, isShared: false);
+        if (flow.PageCount > 1 && flow.LastShare < NearlyEmptyShare)
+        {
+            var count = flow.PageCount;
+            flow = LargerShares.Select(share => Flow(chart, order, paper, printer, share, isShared: true)).FirstOrDefault(one => one.PageCount == count) ?? flow;
+        }
+
+        return flow.Pages(ink, printer);
+    }
+
+    private static PageFlow Flow(HoleChart chart, WorkOrder order, PaperSize paper, PrinterProperties printer, double drawingShare, bool isShared)
+    {
         var panel = chart.Laid.Panel;
         var flow = new PageFlow(paper, $"{PrintableText.Clean(panel.Title)}  ·  hole chart", printer.MarginMm);
         flow.Paragraph(
             $"All places are mm from the black corner, the lower left one seen from the front. Drills: {DrillWords(chart.Drills)}. Off: how much larger (+) or smaller (-) the last drill is than the opening. Paper: the punch that opens it, in whole mm as they are sold, no smaller than the hole and still under the nut; a knife where none is named, to that size.");
-        flow.Drawing(room => Small(chart, room).Select(shape => (shape, (Ink?)null)), Math.Min(0.25 * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
+        flow.Drawing(room => Small(chart, room).Select(shape => (shape, (Ink?)null)), Math.Min(drawingShare * paper.HeightMm, panel.HeightMm * Math.Min(1, flow.WidthMm / panel.WidthMm)));
         flow.Table(Columns, [.. chart.Holes.Select(Row)]);
+        if (isShared)
+        {
+            flow.NextPage();
+        }
+
         flow.Heading("Drill in hand");
         flow.Table(
             [("Drill", 24), ("About turns a minute", 26), ("Holes", 136)],
@@ -53,7 +77,7 @@ public static class ChartPages
         }
 
         flow.Paragraph("Caution: " + DrillingOrder.Caution);
-        return flow.Pages(ink, printer);
+        return flow;
     }
 
     /// <summary>The plate with its openings and their numbers, in true size.</summary>

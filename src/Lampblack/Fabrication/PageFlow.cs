@@ -37,6 +37,12 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
 
     private double StartMm => paper.HeightMm - FootMm - TitleMm - 5;
 
+    /// <summary>How many pages there are.</summary>
+    public int PageCount => _pages.Count;
+
+    /// <summary>How much of the last page is filled.</summary>
+    public double LastShare => _pages.Count == 0 ? 0 : (StartMm - _topMm) / (StartMm - FootMm);
+
     /// <summary>How high the heading is that is still to be written.</summary>
     private double HeadMm => _heading is null ? 0 : HeadingAirMm + (HeadingMm * LineFactor);
 
@@ -68,6 +74,16 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
         }
 
         _topMm -= 1;
+    }
+
+    /// <summary>What follows begins a page.</summary>
+    public void NextPage()
+    {
+        Written();
+        if (_pages.Count > 0 && Page.Count > 0)
+        {
+            Turn();
+        }
     }
 
     /// <summary>A heading, kept with what follows: it is written as soon as that tells how much room its beginning needs.</summary>

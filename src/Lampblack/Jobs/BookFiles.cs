@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Linq;
 using System.Security.Cryptography;
+using System.Text;
 using System.Threading;
 using System.Threading.Tasks;
 using Lampblack.Books;
@@ -93,9 +94,10 @@ internal static class BookFiles
         findings.AddRange(bill.UnusedPrices.Select(price => Finding.Note(
             "price-unused", $"no line of the bill is called {Shown.Code(price.Key)}", $"`{BillPath}` has the names in its first column", price.Price.Span)));
         var plain = BuildBook.Of(facts, bill, string.Empty);
-        var book = plain with { Code = Code(plain) };
+        var body = BookHtml.Body(plain);
+        var book = plain with { Code = Code(plain.Title, body) };
         var pages = ImmutableArray.CreateBuilder<OutputFile>();
-        pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(book)));
+        pages.Add(new(Path, "the build book: every step from blank paper to the proven panel, to print or to keep open at the bench", BookHtml.Write(book, body)));
         pages.Add(new(BillPath, "what to buy, with prices as far as they are known", bill.Csv()));
         if (patch is not null)
         {
@@ -122,8 +124,9 @@ internal static class BookFiles
 
         // None of these waits for another.
         var facesMade = Task.Run(() => BookPictures.Faces(input, cancellation), cancellation);
-        var costMade = Task.Run(() => Cost(input, cancellation), cancellation);
-        var printMade = Task.Run(() => BookPrinting.Of(input), cancellation);
+        var pages = BookPages.Of(input.Sheets, input.Setup.Printer);
+        var costMade = Task.Run(() => Cost(input, pages, cancellation), cancellation);
+        var printMade = Task.Run(() => BookPrinting.Of(input, pages), cancellation);
         var drawings = BookPictures.Drawings(input, cancellation);
         var (faces, cost) = (facesMade.GetAwaiter().GetResult(), costMade.GetAwaiter().GetResult());
         var print = printMade.GetAwaiter().GetResult();
@@ -167,14 +170,14 @@ internal static class BookFiles
         BookPictures.Hinged(plate, index, first, input, hinges));
 
     /// <summary>Front and mask of every sheet: what one set takes.</summary>
-    private static SheetCost Cost(BookInput input, CancellationToken cancellation) => new(
+    private static SheetCost Cost(BookInput input, ImmutableArray<BookPages> pages, CancellationToken cancellation) => new(
         [
-            .. input.Sheets.SelectMany(sheet => new[] { (sheet, Side: "front"), (sheet, Side: "mask") }).AsParallel().AsOrdered().WithCancellation(cancellation)
-                .Select(page => new PageToner(PrintFiles.Path(page.sheet, page.Side), TonerCoverage.Of(page.Side == "front" ? SheetPdf.FrontPage(page.sheet, input.Setup.Printer) : SheetPdf.MaskPage(page.sheet, input.Setup.Printer)))),
+            .. pages.SelectMany(page => new[] { (page.Sheet, Side: "front", Page: page.Front), (page.Sheet, Side: "mask", Page: page.Mask) }).AsParallel().AsOrdered().WithCancellation(cancellation)
+                .Select(page => new PageToner(PrintFiles.Path(page.Sheet, page.Side), TonerCoverage.Of(page.Page.Value))),
         ],
         input.Sheets.Length,
         input.Request.Printer?.Cost ?? PrintCost.Unknown);
 
     /// <summary>Of all that stands in it: the same book has the same code, however its desk is written down.</summary>
-    private static string Code(Book book) => ShortCode.Of(SHA256.HashData(BookHtml.Write(book).AsSpan()));
+    private static string Code(string title, string body) => ShortCode.Of(SHA256.HashData(Encoding.UTF8.GetBytes($"{title}\n{body}")));
 }

@@ -16,9 +16,9 @@ namespace Lampblack.Jobs;
 /// <summary>The pictures of a book, drawn for the size at which it shows them.</summary>
 internal static class BookPictures
 {
-    private const double LargestSidePx = 800;
-    private const double ManyPanelsSidePx = 560;
-    private const int ManyPanels = 6;
+    // Panels share the room of a book: the more there are, the smaller their pictures.
+    private static double LargestSidePx(int panels) => panels switch { > 6 => 560, > 3 => 640, _ => 800 };
+
     private const string Hidden = "lit-hidden";
     private const double WholeMm = 180;
 
@@ -30,7 +30,7 @@ internal static class BookPictures
 
     /// <summary>Faces of all panels as PNG: "dome/day", "dome/lit", and each sheet held to a lamp.</summary>
     public static ImmutableDictionary<string, ImmutableArray<byte>> Faces(BookInput input, CancellationToken cancellation) =>
-        PictureFiles.Few(input.Laid.Desk.Light, input.Panels, input.Wish, FaceNames, input.Panels.Length > ManyPanels ? ManyPanelsSidePx : LargestSidePx, cancellation)
+        PictureFiles.Few(input.Laid.Desk.Light, input.Panels, input.Wish, FaceNames, LargestSidePx(input.Panels.Length), cancellation)
             .Where(file => FaceNames.Any(name => file.Path.EndsWith($"/{name}.png", StringComparison.Ordinal)))
             .ToImmutableDictionary(file => file.Path["panels/".Length..^".png".Length], file => file.Bytes, StringComparer.Ordinal);
 
@@ -52,17 +52,17 @@ internal static class BookPictures
         }
 
         KeyValuePair<string, BookPicture> Face(string panel, string name, string caption) =>
-            new($"{panel}/{name}", new($"<img src=\"data:image/png;base64,{Convert.ToBase64String(faces[$"{panel}/{name}"].AsSpan())}\" alt=\"{caption}\"/>", caption, HalfMm));
+            new($"{panel}/{name}", new(SharedPictures.Of(faces[$"{panel}/{name}"], caption), caption, HalfMm));
     }
 
     /// <summary>All that is drawn with lines, by name.</summary>
     public static ImmutableDictionary<string, BookPicture> Drawings(BookInput input, CancellationToken cancellation)
     {
         var tasks = new List<Func<(string Name, BookPicture Picture)>>();
-        foreach (var (chart, loom) in input.Charts.Join(input.Wiring?.Wires.Panels.Zip(input.Wiring.Looms).Where(pair => pair.First.Plug is not null) ?? [], chart => chart.Laid.Panel.Id, pair => pair.First.Laid.Panel.Id, (chart, pair) => (chart, pair.Second)))
+        foreach (var (chart, wires) in input.Charts.Join(input.Wiring?.Wires.Panels.Where(panel => panel.Plug is not null) ?? [], chart => chart.Laid.Panel.Id, panel => panel.Laid.Panel.Id, (chart, panel) => (chart, panel)))
         {
             var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
-            Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, loom.Value, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes"), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), and the parts by the numbers of their holes.", WholeMm);
+            Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, wires, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes"), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), the tags that they end at (small black squares), and the parts by the numbers of their holes.", WholeMm);
         }
 
         // Strings and strips are drawn as they are soldered; what stands before pixels is not.

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Books;
 using Lampblack.Sheets;
@@ -11,7 +12,7 @@ internal static class BookPrinting
     private const double PageMm = 60;
     private const double TickMm = 30;
 
-    public static BookPrint Of(BookInput input)
+    public static BookPrint Of(BookInput input, ImmutableArray<BookPages> pages)
     {
         var (request, setup) = (input.Request, input.Setup);
         var made = JobFiles.Of(request, input.Laid.Panels.Any(panel => !panel.Parts.IsEmpty));
@@ -20,7 +21,7 @@ internal static class BookPrinting
             PrintCardWords.Printer(request.Printer) + (request.Printer is null ? $" {InWorkshop.At("Printer", "or only the which-way sheet")}" : string.Empty),
             setup.Paper.Name,
             PrintCardWords.Weight(request.Printer?.Path),
-            [.. input.Sheets.Select(sheet => Guide(sheet, input, made))],
+            [.. pages.Select(page => Guide(page, input, made))],
             mostDots,
             request.Printer is { Turns.IsEmpty: false },
             JobFiles.LearnExample(request, input.Sheets[0]),
@@ -34,11 +35,11 @@ internal static class BookPrinting
 
     private static BookPicture Tick(char box, string caption) => new(PrintCardPictures.Turn(box, TickMm, caption), caption, TickMm);
 
-    private static BookSheet Guide(Sheet sheet, BookInput input, JobFiles made) => new(
-        sheet.Id,
-        sheet.PairCode,
-        [.. sheet.Panels.Select(panel => panel.Panel.Id).Distinct()],
-        new(PrintCardPictures.SmallPage(SheetPdf.FrontPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} front"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "front"))} as it comes out" : $"{sheet.Id}: the front", PageMm),
-        new(PrintCardPictures.SmallPage(SheetPdf.MaskPage(sheet, input.Setup.Printer), PageMm, $"{sheet.Id} mask"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(sheet, "mask"))} as it comes out: mirrored, that is right" : $"{sheet.Id}: the mask, mirrored, that is right", PageMm),
-        [.. PrintCardWords.Steps(input.Request.Printer, input.Setup.Paper, sheet, made)]);
+    private static BookSheet Guide(BookPages pages, BookInput input, JobFiles made) => new(
+        pages.Sheet.Id,
+        pages.Sheet.PairCode,
+        [.. pages.Sheet.Panels.Select(panel => panel.Panel.Id).Distinct()],
+        new(PrintCardPictures.SmallPage(pages.Front.Value, PageMm, $"{pages.Sheet.Id} front"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(pages.Sheet, "front"))} as it comes out" : $"{pages.Sheet.Id}: the front", PageMm),
+        new(PrintCardPictures.SmallPage(pages.Mask.Value, PageMm, $"{pages.Sheet.Id} mask"), input.Request.BracketStepMm is null ? $"{Code(PrintFiles.Path(pages.Sheet, "mask"))} as it comes out: mirrored, that is right" : $"{pages.Sheet.Id}: the mask, mirrored, that is right", PageMm),
+        [.. PrintCardWords.Steps(input.Request.Printer, input.Setup.Paper, pages.Sheet, made)]);
 }

@@ -39,7 +39,17 @@ internal static class PartCard
         return new(Path, "outlines of all parts at true size, to lay the real ones on; plain paper, one side", PdfFile.Bind([.. made], new($"{title} parts", PdfSides.OneSided)));
     }
 
+    /// <summary>As few pages as do, and those filled alike: no part stands alone on a last page that it leaves nearly empty.</summary>
     private static List<List<PartCardBlock>> Pages(List<PartCardBlock> blocks, double heightMm)
+    {
+        var fewest = Filled(blocks, heightMm);
+
+        // The least height to which all pages can be filled: it is that of some run of parts.
+        var runs = blocks.SelectMany((_, first) => Enumerable.Range(1, blocks.Count - first).Select(count => blocks.Skip(first).Take(count).Sum(block => block.HeightMm)));
+        return runs.Where(mm => mm < heightMm).Distinct().Order().Select(mm => Filled(blocks, mm + 1e-6)).FirstOrDefault(pages => pages.Count == fewest.Count) ?? fewest;
+    }
+
+    private static List<List<PartCardBlock>> Filled(List<PartCardBlock> blocks, double heightMm)
     {
         var pages = new List<List<PartCardBlock>>();
         var leftMm = 0.0;

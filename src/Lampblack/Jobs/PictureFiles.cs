@@ -41,9 +41,9 @@ internal static class PictureFiles
     /// <param name="wish">What is to be seen.</param>
     /// <param name="cancellation">Stops the work between two pictures.</param>
     public static IEnumerable<OutputFile> Of(EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, CancellationToken cancellation) =>
-        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, LargestSidePx)), cancellation);
+        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, LargestSidePx, isFew: false)), cancellation);
 
-    /// <summary>A few of the pictures, smaller.</summary>
+    /// <summary>A few of the pictures, smaller, for a page that holds them.</summary>
     /// <param name="light">The lamps' colour.</param>
     /// <param name="panels">Each panel, and what is printed of it.</param>
     /// <param name="wish">What is to be seen.</param>
@@ -52,13 +52,13 @@ internal static class PictureFiles
     /// <param name="cancellation">Stops the work between two pictures.</param>
     public static IEnumerable<OutputFile> Few(
         EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, ImmutableArray<string> names, double largestSidePx, CancellationToken cancellation) =>
-        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, largestSidePx).Where(task => names.Contains(task.Name))), cancellation);
+        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, largestSidePx, isFew: true).Where(task => names.Contains(task.Name))), cancellation);
 
     private static List<OutputFile> Drawn(IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> tasks, CancellationToken cancellation) =>
         tasks.AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(task => task.Draw()).ToList();
 
     /// <summary>What draws a panel's pictures, by the name of the first that each draws.</summary>
-    private static IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish, double largestSidePx)
+    private static IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish, double largestSidePx, bool isFew)
     {
         var panel = separation.Artwork.Laid.Panel;
         var folder = $"panels/{panel.Id}";
@@ -92,11 +92,12 @@ internal static class PictureFiles
         // The rooms share all that is slow about them.
         yield return ("lit", () =>
         {
-            var lit = PanelPictures.Lit(finished.Value, common, RoomLight.Night.RoomShare, (RoomLight.Evening with { BackLux = backLux }).RoomShare);
+            ImmutableArray<double> rooms = isFew ? [RoomLight.Night.RoomShare] : [RoomLight.Night.RoomShare, (RoomLight.Evening with { BackLux = backLux }).RoomShare];
+            var lit = PanelPictures.Lit(finished.Value, common, rooms);
             return
             [
                 .. Png("lit", $"the face lit{byWhat}, in a dark room{isOff}", () => lit[0]),
-                .. Png("mixed", FormattableString.Invariant($"the face lit{byWhat}, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
+                .. isFew ? [] : Png("mixed", FormattableString.Invariant($"the face lit{byWhat}, in a room of {RoomLight.Evening.RoomLux:0} lx{isOff}"), () => lit[1]),
             ];
         });
         yield return ("day", () => Png("day", "the face by day, lamps off, parts fitted", () => PanelPictures.Day(finished.Value)));
@@ -114,7 +115,7 @@ internal static class PictureFiles
         ImmutableArray<OutputFile> Png(string name, string purpose, Func<Picture> draw)
         {
             using var picture = draw();
-            return [new OutputFile($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture)))];
+            return [new OutputFile($"{folder}/{name}.png", purpose, ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(picture, isSmall: isFew)))];
         }
     }
 

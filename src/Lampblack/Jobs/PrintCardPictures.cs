@@ -20,6 +20,9 @@ internal static class PrintCardPictures
     private const double ThumbFinestMm = 0.5;
     private const double FineMm = 0.03;
     private const double MostThumbDots = 800;
+
+    // Of the fineness of other drawings: as shown, a step of it is that of a printer with 600 dots to the inch.
+    private const double SmallShare = 0.6;
     private static readonly Box<SheetSpace> TurnSheet = new(0, 0, 40, 56);
 
     /// <summary>A page as it comes out of the printer.</summary>
@@ -36,7 +39,7 @@ internal static class PrintCardPictures
     public static string SmallPage(PdfPage page, double shownWidthMm, string title) => page.Areas.Any(area => area.Dots is not null)
         ? Page(page, shownWidthMm, title)
         : new SvgDrawing<PageSpace>(page.WidthMm, page.HeightMm, title, [new("paper", "paper", Region<PageSpace>.Rectangle(new(0, 0, page.WidthMm, page.HeightMm)), Paper), .. page.Areas.Select(area => new SvgLayer<PageSpace>("area", "area", area.Region, PictureFiles.Fill(area.Ink)))])
-            .Sketch(shownWidthMm, title);
+            .Sketch(shownWidthMm * SmallShare, title);
 
     /// <summary>Dots as a small embedded picture.</summary>
     private static string Dots(Painted<PageSpace> area, Box<PageSpace> page)

@@ -21,20 +21,19 @@ namespace Lampblack.Wiring;
 public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackSpace>> Layers, ImmutableArray<string> Untagged)
 {
     /// <summary>Says how tags are read.</summary>
-    public const string Key = "Beside each part: terminal, net. 2  R3: terminal 2 to R3.  3 >| C5: a diode between, its band (the bar) towards wire C5.  3 |< R2: its band towards terminal 3.  + 620 D6: a resistor of 620 ohms between.";
+    public const string Key = "Beside each part, terminal by terminal, its net.  “2: R3”: terminal 2 to R3.  “3: >| C5”: a diode between, its band (the bar) towards wire C5.  “3: |< R2”: its band towards terminal 3.  “+: 620 D6”: a resistor of 620 ohms between.";
 
     private const double SideMm = 4;
     private const double HeadMm = 12;
     private const double StampMm = 3.2;
     private const double KeyMm = 1.7;
-    private const double NameMm = 1.4;
-    private const double DotMm = 0.7;
     private const double ClearMm = 0.2;
+    private const double PlugNameMm = 1.8;
 
     private const string Ink = "#1d1b16";
     private const string Straw = "#f3ebcb";
     private const string Plate = "#ffffff";
-    private const string Wire = "#1f4e9c";
+    internal const string Wire = "#1f4e9c";
 
     /// <summary>Draws a panel.</summary>
     /// <param name="panel">Its wires.</param>
@@ -49,7 +48,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
         var bodies = laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: part.Body().Map(map))).ToList();
         var looms = LoomLines.Of(panel.Wires.Select(wire => wire.Way.Select(map.Apply).ToList()));
         var ends = panel.Wires.SelectMany(wire => new[] { (wire.Net, End: wire.From), (wire.Net, End: wire.To) }).Where(end => end.End.Item != panel.Plug?.Name).ToLookup(end => end.End.Item);
-        var plug = panel.Plug is { } known ? PlugBox(map.Apply(known.At), laid.Panel.WidthMm) : default;
+        var plug = PlugBox(panel);
         var tags = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).Select(body => Tag(body.Part, body.Shape.Bounds, [.. ends[body.Part.Origin.Item]])).ToList();
         var holes = laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Map(map)).ToList();
         var placed = TagPlaces.Of(
@@ -57,7 +56,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
             bodies.Select(body => body.Shape.Bounds).Concat(holes.Select(hole => hole.Bounds)).Append(plug.Grow(0.5)),
             [.. looms.Select(loom => loom.Box)],
             new(0.5, 0.5, laid.Panel.WidthMm - 1, laid.Panel.HeightMm - 1));
-        var terminals = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).SelectMany(body => Terminals(body.Part, [.. ends[body.Part.Origin.Item].Select(end => end.End.Terminal)], map)).ToList();
+        var terminals = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).SelectMany(body => TerminalMark.Of(body.Part, body.Shape.Bounds, [.. ends[body.Part.Origin.Item].Select(end => end.End.Terminal)], map, looms.ConvertAll(loom => loom.Box))).ToList();
         var clear = Region<BackSpace>.Union(placed.Select(tag => tag.Box).Concat(terminals.Select(one => one.Name.Bounds.Grow(ClearMm))).Append(plug).Where(box => box.WidthMm > 0).Select(Region<BackSpace>.Rectangle));
         (string Id, string Name, Func<Region<BackSpace>> Draw, string Fill)[] layers =
         [
@@ -70,7 +69,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
             ("terminals", "terminals: filled where a wire is soldered", () => Region<BackSpace>.Union(terminals.Select(one => one.Dot)), Ink),
             ("terminal-names", "their names", () => Region<BackSpace>.Union(terminals.Select(one => one.Name)), Ink),
             ("leaders", "from tags to their parts", () => Region<BackSpace>.Union(placed.Select(Leader)), Ink),
-            ("plug", "the plug that the loom ends in", () => plug.WidthMm > 0 ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(plug.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, 1.8, plug.Centre)) : Region<BackSpace>.Empty, Ink),
+            ("plug", "the plug that the loom ends in", () => Plug(panel), Ink),
             ("tags", "what is soldered where", () => Region<BackSpace>.Union(placed.SelectMany(Lines)), Ink),
         ];
         return new(
@@ -98,8 +97,15 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
         ]);
     }
 
-    private static Box<BackSpace> PlugBox(Point<BackSpace> at, double widthMm) =>
-        new(Math.Clamp(at.XMm - (WirePlanning.PlugWidthMm / 2), 0.5, Math.Max(0.5, widthMm - WirePlanning.PlugWidthMm - 0.5)), at.YMm - (WirePlanning.PlugHeightMm / 2), WirePlanning.PlugWidthMm, WirePlanning.PlugHeightMm);
+    /// <summary>Where the plug is drawn; nothing where there is none.</summary>
+    internal static Box<BackSpace> PlugBox(PanelWires panel) => panel.Plug is not { } plug
+        ? default
+        : new(Math.Clamp(panel.Laid.Panel.WidthMm - plug.At.XMm - (WirePlanning.PlugWidthMm / 2), 0.5, Math.Max(0.5, panel.Laid.Panel.WidthMm - WirePlanning.PlugWidthMm - 0.5)), plug.At.YMm - (WirePlanning.PlugHeightMm / 2), WirePlanning.PlugWidthMm, WirePlanning.PlugHeightMm);
+
+    /// <summary>The plug with its name.</summary>
+    internal static Region<BackSpace> Plug(PanelWires panel) => PlugBox(panel) is { WidthMm: > 0 } box
+        ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(box.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, PlugNameMm, box.Centre))
+        : Region<BackSpace>.Empty;
 
     private static PartTag Tag(PlacedPart part, Box<BackSpace> body, ImmutableArray<(string Net, WireEnd End)> ends) => new(
         part.Origin.Item,
@@ -111,36 +117,11 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
 
     private static string Line(string terminal, WireEnd end, string net) => end.Inline switch
     {
-        InlinePart.DiodeToWire => $"{terminal} >| {net}",
-        InlinePart.DiodeToTerminal => $"{terminal} |< {net}",
-        InlinePart.Resistor => string.Create(CultureInfo.InvariantCulture, $"{terminal} {end.InlineOhms:0.#} {net}"),
-        _ => $"{terminal}  {net}",
+        InlinePart.DiodeToWire => $"{terminal}: >| {net}",
+        InlinePart.DiodeToTerminal => $"{terminal}: |< {net}",
+        InlinePart.Resistor => string.Create(CultureInfo.InvariantCulture, $"{terminal}: {end.InlineOhms:0.#} {net}"),
+        _ => $"{terminal}: {net}",
     };
-
-    private static IEnumerable<(Region<BackSpace> Dot, Region<BackSpace> Name)> Terminals(PlacedPart part, ImmutableHashSet<string> used, Affine<PanelSpace, BackSpace> map)
-    {
-        var terminals = PartTerminals.Of(part.Part).Terminals;
-        var middle = map.Apply(part.Centre);
-        var least = terminals.SelectMany((one, index) => terminals.Skip(index + 1).Select(other => Math.Sqrt(Math.Pow(one.XMm - other.XMm, 2) + Math.Pow(one.YMm - other.YMm, 2)))).DefaultIfEmpty(10).Min();
-        foreach (var terminal in terminals)
-        {
-            var at = map.Apply(part.Map.Apply(new Point<ItemSpace>(terminal.XMm, terminal.YMm)));
-            var dot = Region<BackSpace>.Disc(at, DotMm);
-            var size = Math.Clamp(least / 3, 0.9, NameMm);
-
-            // On a ring of tags the name stands inwards, in a row or column beside.
-            var (dx, dy) = part.Part.Class == PartClass.Rotary ? Inwards(at, middle) : (-1.0, 0.0);
-            var off = DotMm + 0.3 + (Math.Abs(dx) > 0.5 ? SheetText.WidthMm(terminal.Name, size) / 2 : size / 2) + 0.15;
-            var name = Text(terminal.Name, size, new(at.XMm + (dx * off), at.YMm + (dy * off)));
-            yield return (used.Contains(terminal.Name) ? dot : dot.Except(Region<BackSpace>.Disc(at, DotMm - 0.2)), name);
-        }
-    }
-
-    private static (double Dx, double Dy) Inwards(Point<BackSpace> at, Point<BackSpace> middle)
-    {
-        var far = at.DistanceMm(middle);
-        return far < 1 ? (-1, 0) : ((middle.XMm - at.XMm) / far, (middle.YMm - at.YMm) / far);
-    }
 
     private static IEnumerable<Region<BackSpace>> Lines(PlacedTag tag)
     {
@@ -159,6 +140,6 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
         return from.DistanceMm(to) < 2 ? Region<BackSpace>.Empty : Region<BackSpace>.Stroke(new([from, to], Closed: false), 0.12, LineEnd.Flat);
     }
 
-    private static Region<BackSpace> Text(string words, double heightMm, Point<BackSpace> middle) =>
+    internal static Region<BackSpace> Text(string words, double heightMm, Point<BackSpace> middle) =>
         SheetText.Centred(words, heightMm, new(0, 0), Side.Front).Map(Affine<SheetSpace, BackSpace>.Shift(middle.XMm, middle.YMm));
 }

@@ -2,10 +2,12 @@ using System;
 using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
+using System.Text.RegularExpressions;
 using System.Threading;
 using System.Xml.Linq;
 using Lampblack.Books;
 using Lampblack.Circuits;
+using Lampblack.Geometry;
 using Lampblack.Jobs;
 using Lampblack.Tests.Suites;
 using Lampblack.Wiring;
@@ -112,4 +114,47 @@ public sealed class BookWiresTests
 
     private static BuildResult Run(string name) =>
         Build.Run(ExampleDesks.Source(name), new("A4", "option", Parts: BuildParts.Bench | BuildParts.Book), new Progress<string>(), CancellationToken.None);
+
+    /// <summary>The back with its looms: no number of a part lies over a tag that a wire ends at, or over another number.</summary>
+    [Theory]
+    [InlineData("dome-desk")]
+    [InlineData("yard-board")]
+    [InlineData("kiln")]
+    public void Numbers_on_the_picture_of_the_looms_cover_no_tag(string name)
+    {
+        var made = ExampleBooks.Of(name);
+        foreach (var panel in made.Facts.Wiring!.Wires.Panels.Where(panel => panel.Plug is not null))
+        {
+            var paths = XElement.Parse(made.Facts.Pictures[$"{panel.Laid.Panel.Id}/looms"].Content).Elements().Where(element => element.Name.LocalName == "path").Select(element => Boxes(element.Attribute("d")!.Value)).ToList();
+
+            // The last layers: tags, plug, paper round numbers, numbers.
+            var (tags, clear) = (paths[^4], paths[^2]);
+            var ends = panel.Wires.SelectMany(wire => new[] { (wire.From.Item, wire.From.Terminal), (wire.To.Item, wire.To.Terminal) }).Where(end => end.Item != panel.Plug!.Name).Distinct().Count();
+            Assert.Equal(ends, tags.Count);
+            Assert.Equal(panel.Laid.Parts.Length, clear.Count);
+            Assert.All(clear, number => Assert.DoesNotContain(tags, tag => tag.Overlaps(number, 2)));
+            Assert.All(clear.Index(), number => Assert.DoesNotContain(clear.Take(number.Index), other => other.Overlaps(number.Item, 2)));
+        }
+    }
+
+    /// <summary>The boxes of a path's closed pieces; each begins at a place and goes on in steps.</summary>
+    private static List<Box<PageSpace>> Boxes(string path)
+    {
+        var boxes = new List<Box<PageSpace>>();
+        foreach (var piece in path.Split('z', StringSplitOptions.RemoveEmptyEntries))
+        {
+            var figures = Regex.Matches(piece, "-?[0-9]+").Select(match => int.Parse(match.ValueSpan, CultureInfo.InvariantCulture)).ToList();
+            var (x, y, xs, ys) = (0, 0, new List<int>(), new List<int>());
+            for (var index = 0; index + 1 < figures.Count; index += 2)
+            {
+                (x, y) = (x + figures[index], y + figures[index + 1]);
+                xs.Add(x);
+                ys.Add(y);
+            }
+
+            boxes.Add(Box<PageSpace>.Between(new(xs.Min(), ys.Min()), new(xs.Max(), ys.Max())));
+        }
+
+        return boxes;
+    }
 }

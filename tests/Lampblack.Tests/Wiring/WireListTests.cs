@@ -200,6 +200,12 @@ public sealed class WireListTests
 
             Assert.True(layers["plug"].Intersect(layers["bodies"]).AreaMm2 < 1e-6);
 
+            // A terminal's name covers no dot and no edge, and stands beside the wires: none is interrupted for it.
+            var plateMm = panel.Laid.Panel.WidthMm;
+            var ways = Region<BackSpace>.Union(panel.Wires.SelectMany(wire => wire.Way.Zip(wire.Way.Skip(1))).Select(side => Box<BackSpace>.Between(new(plateMm - side.First.XMm, side.First.YMm), new(plateMm - side.Second.XMm, side.Second.YMm)).Grow(0.2)).Select(Region<BackSpace>.Rectangle));
+            Assert.True(layers["terminal-names"].Intersect(layers["terminals"].Union(layers["body-edges"])).AreaMm2 < 1e-6);
+            Assert.True(layers["terminal-names"].Intersect(ways).AreaMm2 < 1e-6, $"{desk}: {layers["terminal-names"].Intersect(ways).AreaMm2} mm2 of names on wires");
+
             // What is right from the front is left from behind.
             var width = panel.Laid.Panel.WidthMm;
             var part = panel.Laid.Parts.First(part => panel.Wires.Any(wire => wire.To.Item == part.Origin.Item));
