@@ -54,8 +54,9 @@ public sealed class LightFrameTests
             var svg = XDocument.Parse(Encoding.UTF8.GetString([.. file.Bytes]));
             var names = Letters(svg, "names");
 
-            // Two names of some twenty letters, and only the holes of letters lie within others.
+            // Two names of some twenty letters, and only the holes of letters lie within others. Letters over each other would be one outline, wider than a letter of 1.9 mm.
             Assert.InRange(names.Count, 30, 80);
+            Assert.All(names, letter => Assert.True(letter.WidthMm < 1.9 && letter.HeightMm < 2.6, $"{file.Path}: letters run together at {letter.Centre}, {letter.WidthMm:0.00} mm wide"));
             for (var one = 0; one < names.Count; one++)
             {
                 for (var other = one + 1; other < names.Count; other++)
