@@ -85,7 +85,7 @@ internal static class BillParts
     };
 
     private static bool IsAlike(Part one, Part other) =>
-        one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated && one.IsPixel == other.IsPixel && one.HasCharacters == other.HasCharacters
+        one.Positions?.Count == other.Positions?.Count && one.Momentary == other.Momentary && one.Poles >= other.Poles && one.Illuminated == other.Illuminated && one.IsPixel == other.IsPixel && one.HasCover == other.HasCover && one.HasCharacters == other.HasCharacters
         && one.Key is null == other.Key is null && one.ExtraHoles.Length == other.ExtraHoles.Length
         && one.Cutout.GetType() == other.Cutout.GetType()
         && one.Cutout.Figures.Zip(other.Cutout.Figures).All(pair => Math.Abs(pair.First.Figure.Mm - pair.Second.Figure.Mm) < AlikeMm);

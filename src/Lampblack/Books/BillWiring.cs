@@ -80,12 +80,12 @@ internal static class BillWiring
     [
         .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
-        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), FeedStep.HasGates(circuit) ? "for resistors and transistors, on the lamp boards' backs" : "for what stands before the pixels, on the lamp boards' backs"),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), $"for {(FeedStep.HasGates(circuit) ? $"resistors and transistors{(FeedStep.HasPixels(circuit) ? ", and what stands before the pixels" : string.Empty)}" : "what stands before the pixels")}, on the lamp boards' backs"),
         Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 2 * JointsPlace.LongMm(board)), "rails of the perforated boards, plus and 0 V", "bare-wire", facts.Maker.Unit),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];
 
-    /// <summary>Long side by short side of the strip that a board's resistors and transistors stand on.</summary>
+    /// <summary>Long side by short side of the strip that a board's resistors, transistors and what else stands before lamps are soldered to.</summary>
     public static string JointsSize(LampBoard board, BookFacts facts) => board.Stand == JointsStand.Outside
         ? facts.Size(JointsPlace.LongMm(board), JointsPlace.RowMm)
         : facts.Size(Math.Max(board.Joints.WidthMm, board.Joints.HeightMm), Math.Min(board.Joints.WidthMm, board.Joints.HeightMm));

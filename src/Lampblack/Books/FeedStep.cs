@@ -43,12 +43,12 @@ internal static class FeedStep
                 new Doings([.. Trial(circuit)]),
                 new BookTable(
                     "What each channel takes",
-                    ["Channel", "Made of", "At full", $"At most on the meter ({MeterShare * 100:0} % more than the circuit's own tolerances)"],
-                    [.. circuit.Channels.Zip(circuit.Names, (channel, name) => new BookRow("channel", name, [Text(name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), Most(channel)]))],
+                    ["Channel", "Made of", "At full", MostHead(circuit)],
+                    [.. circuit.Channels.Zip(circuit.Names, (channel, name) => new BookRow("channel", name, [Text(name), Text(MadeOf(channel)), CircuitWords.Amperes(channel.NominalAmperes), Most(channel, circuit)]))],
                     IsTicked: true),
             ],
             new(
-                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(HasGates(circuit) ? "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
+                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(HasGates(circuit) ? HasPixels(circuit) ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
                 $"More than that: switch off, look for a solder bridge or a {(HasGates(circuit) ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(HasGates(circuit) ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
             Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. HasGates(circuit) ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
@@ -62,7 +62,8 @@ internal static class FeedStep
     /// <summary>Whether three cells can switch anything on: pixels have no gate, and wait for data.</summary>
     public static bool HasGates(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Switch is not null);
 
-    private static bool HasPixels(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Pixels is not null);
+    /// <summary>Whether data must come before anything lights.</summary>
+    public static bool HasPixels(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Pixels is not null);
 
     /// <summary>The supply comes on for the first time.</summary>
     private static IEnumerable<string> Trial(CircuitPlan circuit)
@@ -70,7 +71,7 @@ internal static class FeedStep
         const string VoltsAgain = "Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
         var (hasGates, hasPixels) = (HasGates(circuit), HasPixels(circuit));
         string?[] why = [hasGates ? "the resistors from gate to 0 V see to it" : null, hasPixels ? "pixels wait for data" : null];
-        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; at its range for milliamperes where the table says mA, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
+        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; {(hasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
         if (hasGates)
         {
             yield return $"Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. {(hasPixels ? string.Empty : VoltsAgain)}".TrimEnd();
@@ -82,10 +83,25 @@ internal static class FeedStep
         }
     }
 
-    /// <summary>What the meter may say of a channel on the bench: pixels are dark there.</summary>
-    private static string Most(ChannelPlan channel) => channel.Pixels is null
-        ? CircuitWords.Amperes(channel.HighestAmperes * (1 + MeterShare))
-        : $"{CircuitWords.Amperes(channel.Channel.Count * DarkPixelAmperes)}, dark, without data";
+    private static string MostHead(CircuitPlan circuit)
+    {
+        string?[] more =
+        [
+            HasGates(circuit) ? $"{MeterShare * 100:0} % more than the circuit's own tolerances" : null,
+            HasGates(circuit) && HasPixels(circuit) ? "and what all pixels take in the dark" : null,
+        ];
+        return more.OfType<string>().Any() ? $"At most on the meter ({string.Join(", ", more.OfType<string>())})" : "At most on the meter";
+    }
+
+    /// <summary>What the meter may say on the bench. It stands before all boards: pixels take their dark current whatever is tried, and nothing parts those of one panel from the rest.</summary>
+    private static string Most(ChannelPlan channel, CircuitPlan circuit)
+    {
+        var pixels = circuit.Channels.Where(one => one.Pixels is not null).ToList();
+        var dark = DarkPixelAmperes * pixels.Sum(one => one.Channel.Count);
+        return channel.Pixels is null
+            ? CircuitWords.Amperes((channel.HighestAmperes * (1 + MeterShare)) + dark)
+            : $"{CircuitWords.Amperes(dark)}, dark, without data{(pixels.Count > 1 ? ", all pixels of the desk together" : string.Empty)}";
+    }
 
     /// <summary>What the controller's wires come from.</summary>
     private static string Ends(CircuitPlan circuit)

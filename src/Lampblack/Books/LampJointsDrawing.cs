@@ -17,10 +17,11 @@ internal static class LampJointsDrawing
     private const double FirstMm = 12;
     private const int RowsOfPicture = 2;
 
-    /// <summary>Which end is which: an emitter's legs, a transistor's letters, a resistor that has no wrong way.</summary>
+    /// <summary>Which end is which: an emitter's legs, a transistor's letters, a pixel's ends, a resistor that has no wrong way.</summary>
     public static BookPicture Legs(bool isSingle, bool isLegged, bool isRound, bool hasGates, bool hasPixels)
     {
-        var pen = new ActPen(118, 44);
+        var pixelMm = hasGates ? 122 : 46;
+        var pen = new ActPen(hasGates && hasPixels ? 166 : 118, 44);
         pen.Words(4, 5, isSingle ? "emitter" : "piece of strip", isBold: true, sizeMm: 3);
         if (!isSingle)
         {
@@ -42,15 +43,16 @@ internal static class LampJointsDrawing
             pen.Words(46, 5, "transistor", isBold: true, sizeMm: 3).Box(50, 9, 16, 12, ActPen.Metal).Words(52.2, 18, "G", isBold: true, sizeMm: 3).Words(56.8, 18, "D", isBold: true, sizeMm: 3).Words(61.6, 18, "S", isBold: true, sizeMm: 3)
                 .Line(53.3, 21, 53.3, 32, 0.6).Line(58, 21, 58, 32, 0.6).Line(62.7, 21, 62.7, 32, 0.6).Words(46, 37, "its sheet says which leg", sizeMm: 3).Words(46, 41, "is G, D, S: trust no order", sizeMm: 3);
         }
-        else
+        if (hasPixels)
         {
-            pen.Words(46, 5, "pixel", isBold: true, sizeMm: 3).Box(46, 9, 30, 12, ActPen.Paper).Box(58.5, 12.5, 5, 5, ActPen.Lamp).Words(47.5, 16.2, "DI", isBold: true, sizeMm: 3).Words(69, 16.2, "DO", isBold: true, sizeMm: 3)
-                .Arrow(46, 25.5, 76, 25.5).Words(46, 33, "data go in at DI, out at DO,", sizeMm: 3).Words(46, 37, "the way of its arrow", sizeMm: 3);
+            pen.Words(pixelMm, 5, "pixel", isBold: true, sizeMm: 3).Box(pixelMm, 9, 30, 12, ActPen.Paper).Box(pixelMm + 12.5, 12.5, 5, 5, ActPen.Lamp)
+                .Words(pixelMm + 1.5, 16.2, "DI", isBold: true, sizeMm: 3).Words(pixelMm + 23, 16.2, "DO", isBold: true, sizeMm: 3)
+                .Arrow(pixelMm, 25.5, pixelMm + 30, 25.5).Words(pixelMm, 33, "data go in at DI, out at DO,", sizeMm: 3).Words(pixelMm, 37, "the way of its arrow", sizeMm: 3);
         }
 
         pen.Words(88, 5, "resistor", isBold: true, sizeMm: 3).Line(84, 15, 90, 15, 0.6).Box(90, 12.6, 14, 4.8, ActPen.Wood).Line(104, 15, 110, 15, 0.6).Words(84, 25, "either way", sizeMm: 3).Words(84, 29, "round", sizeMm: 3);
         return pen.Picture(
-            $"Which end is which: the {(isSingle ? isLegged ? "long leg of an emitter is plus, its flat side minus" : "long wire of an emitter is plus, its mark minus" : "signs on the strip")}; {(hasGates ? "a transistor's gate, drain and source by its sheet" : "data go into a pixel at DI and out at DO")}; a resistor goes either way round",
+            $"Which end is which: the {(isSingle ? isLegged ? "long leg of an emitter is plus, its flat side minus" : "long wire of an emitter is plus, its mark minus" : "signs on the strip")}; {(hasGates ? "a transistor's gate, drain and source by its sheet; " : string.Empty)}{(hasPixels ? "data go into a pixel at DI and out at DO; " : string.Empty)}a resistor goes either way round",
             $"Which end is which.{(hasGates ? " G is the gate, D the drain, S the source. A leg that is soldered to the wrong letter: the channel stays dark, or is never dark." : string.Empty)}{(hasPixels ? " Data go through a pixel one way only: the other way round it and all after it stay dark." : string.Empty)}");
     }
 

@@ -121,7 +121,7 @@ internal sealed class LampWays
         return [.. way];
     }
 
-    private static Box<PanelSpace> Around(Point<PanelSpace> at, double acrossMm, double upMm) => new(at.XMm - acrossMm, at.YMm - upMm, 2 * acrossMm, 2 * upMm);
+    private static Box<PanelSpace> Around(Point<PanelSpace> at, double acrossMm, double upMm) => Box<PanelSpace>.Around(at, 2 * acrossMm, 2 * upMm);
 
     private static bool Holds(Box<PanelSpace> area, Point<PanelSpace> point) => area.Grow(-1e-6).Contains(point);
 

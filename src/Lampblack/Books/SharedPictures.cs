@@ -22,7 +22,7 @@ internal static class SharedPictures
     public static string Of(ImmutableArray<byte> png, string title)
     {
         var (wide, high) = (Number(png, SizeAt), Number(png, SizeAt + 4));
-        return string.Create(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{wide}\" height=\"{high}\" viewBox=\"0 0 {wide} {high}\"><title>{title}{Title}{Image}width=\"{wide}\" height=\"{high}\" href=\"data:image/png;base64,{Convert.ToBase64String(png.AsSpan())}\"{End}");
+        return string.Create(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"dots\" role=\"img\" width=\"{wide}\" height=\"{high}\" viewBox=\"0 0 {wide} {high}\"><title>{title}{Title}{Image}width=\"{wide}\" height=\"{high}\" href=\"data:image/png;base64,{Convert.ToBase64String(png.AsSpan())}\"{End}");
     }
 
     /// <summary>The chapters of a page with each such picture held where it stands first.</summary>
@@ -56,7 +56,8 @@ internal static class SharedPictures
 
     /// <summary>Whether it is a picture in dots and nothing besides.</summary>
     private static bool IsImage(string content) =>
-        content.IndexOf(Title + Image, StringComparison.Ordinal) is > 0 and var at && content.IndexOf(End, at + Title.Length, StringComparison.Ordinal) == content.Length - End.Length;
+        content.IndexOf(Title + Image, StringComparison.Ordinal) is > 0 and var at && content.EndsWith(End, StringComparison.Ordinal)
+        && content.IndexOf('<', at + Title.Length + Image.Length) == content.Length - End.Length + End.IndexOf('<', StringComparison.Ordinal);
 
     private static int Number(ImmutableArray<byte> bytes, int at) => (bytes[at] << 24) | (bytes[at + 1] << 16) | (bytes[at + 2] << 8) | bytes[at + 3];
 }

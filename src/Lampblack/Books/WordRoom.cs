@@ -33,7 +33,7 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
     public static double WideMm(string words, double letterMm = WireChains.SmallestMm) => 1 + (words.Length * letterMm * LetterShare);
 
     /// <summary>Where nothing else may stand, told by its middle.</summary>
-    public void Take(double xMm, double yMm, double wideMm, double highMm) => _taken.Add(Around(xMm, yMm, wideMm, highMm));
+    public void Take(double xMm, double yMm, double wideMm, double highMm) => _taken.Add(Box<PageSpace>.Around(new(xMm, yMm), wideMm, highMm));
 
     /// <summary>A line that only its owner's own word may lie on.</summary>
     public void Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, string owner = "") => _lines.Add((new(x1Mm, y1Mm), new(x2Mm, y2Mm), Box<PageSpace>.Between(new(x1Mm, y1Mm), new(x2Mm, y2Mm)), owner));
@@ -69,6 +69,11 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
             {
                 (best, least) = ((x, y), cost);
             }
+        }
+
+        if (double.IsPositiveInfinity(least))
+        {
+            throw new ArgumentException("a word has no place to stand at", nameof(places));
         }
 
         Take(best.X, best.Y, wide, high);
@@ -112,13 +117,11 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
         }
     }
 
-    // As y runs down here, a box's lower edge is the upper one of what is seen.
-    private static Box<PageSpace> Around(double xMm, double yMm, double wideMm, double highMm) => new(xMm - (wideMm / 2), yMm - (highMm / 2), wideMm, highMm);
-
     /// <summary>What a place costs; a sum that has come to what is not worth it is not added up to its end.</summary>
     private double Cost(double xMm, double yMm, double wideMm, double highMm, string owner, double mostCost)
     {
-        var word = Around(xMm, yMm, wideMm, highMm);
+        // As y runs down here, a box's lower edge is the upper one of what is seen.
+        var word = Box<PageSpace>.Around(new(xMm, yMm), wideMm, highMm);
         var cost = OutsideCost * (Math.Max(0, leftMm - word.LeftMm) + Math.Max(0, topMm - word.BottomMm) + Math.Max(0, word.RightMm - rightMm) + Math.Max(0, word.TopMm - bottomMm));
         foreach (var taken in _taken)
         {

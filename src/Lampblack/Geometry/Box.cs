@@ -27,6 +27,12 @@ public readonly record struct Box<TSpace>(double LeftMm, double BottomMm, double
         Math.Abs(first.XMm - second.XMm),
         Math.Abs(first.YMm - second.YMm));
 
+    /// <summary>The box about a middle.</summary>
+    /// <param name="middle">The middle.</param>
+    /// <param name="widthMm">Width, in mm.</param>
+    /// <param name="heightMm">Height, in mm.</param>
+    public static Box<TSpace> Around(Point<TSpace> middle, double widthMm, double heightMm) => new(middle.XMm - (widthMm / 2), middle.YMm - (heightMm / 2), widthMm, heightMm);
+
     /// <summary>The box with every edge moved outwards by <paramref name="byMm"/> (inwards where negative, down to nothing).</summary>
     public Box<TSpace> Grow(double byMm)
     {

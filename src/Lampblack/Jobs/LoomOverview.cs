@@ -37,25 +37,25 @@ internal static class LoomOverview
         var ways = wires.Wires.Select(wire => wire.Way.Select(map.Apply).ToList()).ToList();
         var looms = LoomLines.Of(ways).ConvertAll(piece => piece.Box);
         var tags = wires.Wires.Zip(ways).SelectMany(pair => new[] { (pair.First.From.Item, At: pair.Second[0]), (pair.First.To.Item, At: pair.Second[^1]) })
-            .Where(end => end.Item != wires.Plug?.Name).Select(end => Around(end.At, TagMm, TagMm)).Distinct().ToList();
+            .Where(end => end.Item != wires.Plug?.Name).Select(end => Box<BackSpace>.Around(end.At, TagMm, TagMm)).Distinct().ToList();
         var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).ToDictionary(part => part.Origin.Item, part => part.Body().Map(map).Bounds);
+        var plug = Region<BackSpace>.Rectangle(LoomDrawing.PlugBox(wires)).Map(Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm));
+        var paper = new Box<BackSpace>(0, 0, widthMm, heightMm);
         var words = new List<Region<BackSpace>>();
         foreach (var hole in chart.Holes.Where(hole => char.IsAsciiDigit(hole.Label[^1])).DistinctBy(hole => hole.Origin.Item))
         {
-            var places = Places(hole.Label, figureMm, bodies.TryGetValue(hole.Origin.Item, out var body) ? body : Around(map.Apply(hole.Centre), 0, 0));
-            var others = bodies.Where(other => other.Key != hole.Origin.Item).Select(other => other.Value).Concat(words.Select(word => word.Bounds)).ToList();
-            var place = places.MinBy(one => one.Cost + looms.Sum(one.Box.SharedMm2) + (CoveredCost * tags.Concat(others).Sum(one.Box.SharedMm2))).Box;
+            var places = Places(hole.Label, figureMm, bodies.TryGetValue(hole.Origin.Item, out var body) ? body : Box<BackSpace>.Around(map.Apply(hole.Centre), 0, 0));
+            var others = bodies.Where(other => other.Key != hole.Origin.Item).Select(other => other.Value).Concat(words.Select(word => word.Bounds)).Append(plug.Bounds).ToList();
+            var place = places.MinBy(one => one.Cost + looms.Sum(one.Box.SharedMm2) + (CoveredCost * (tags.Concat(others).Sum(one.Box.SharedMm2) + (one.Box.WidthMm * one.Box.HeightMm) - one.Box.SharedMm2(paper)))).Box;
             words.Add(Centred(hole.Label, figureMm, place.Centre));
         }
 
-        var shift = Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm);
-        var plug = Region<BackSpace>.Rectangle(LoomDrawing.PlugBox(wires)).Map(shift);
         return new(widthMm, heightMm, $"{chart.Laid.Panel.Title}: looms, seen from behind",
         [
             .. BackView.Layers(chart).Where(layer => layer.Id is not ("names" or "holes")),
             new("looms", "wires; the thicker the line, the more run there", Region<BackSpace>.Union(looms.Select(Region<BackSpace>.Rectangle)).Except(plug), LoomDrawing.Wire),
             new("tags", "tags that wires are soldered to", Region<BackSpace>.Union(tags.Select(Region<BackSpace>.Rectangle)), Ink),
-            new("plug", "the plug that the loom ends in", LoomDrawing.Plug(wires).Map(shift), Ink),
+            new("plug", "the plug that the loom ends in", LoomDrawing.Plug(wires).Map(Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm)), Ink),
             new("clear", "paper round the numbers", Region<BackSpace>.Union(words.Select(word => Region<BackSpace>.Rectangle(word.Bounds.Grow(figureMm * AirShare)))), "#ffffff"),
             new("numbers", "numbers of the holes", Region<BackSpace>.Union(words), Ink),
         ]);
@@ -69,17 +69,15 @@ internal static class LoomOverview
         (double X, double Y)[] within = [(0, 0), (0, 0.5), (0, -0.5), (0, 1), (0, -1), (-1, 0), (1, 0), (-1, 1), (1, 1), (-1, -1), (1, -1)];
         foreach (var (index, (x, y)) in within.Index())
         {
-            yield return (Around(new(body.Centre.XMm + (x * across), body.Centre.YMm + (y * up)), wide, high), LaterCost * index);
+            yield return (Box<BackSpace>.Around(new(body.Centre.XMm + (x * across), body.Centre.YMm + (y * up)), wide, high), LaterCost * index);
         }
 
         (double X, double Y)[] beside = [(-1, 0), (1, 0), (0, 1), (0, -1)];
         foreach (var (index, (x, y)) in beside.Index())
         {
-            yield return (Around(new(body.Centre.XMm + (x * ((body.WidthMm + wide) / 2)), body.Centre.YMm + (y * ((body.HeightMm + high) / 2))), wide, high), BesideCost + (LaterCost * index));
+            yield return (Box<BackSpace>.Around(new(body.Centre.XMm + (x * ((body.WidthMm + wide) / 2)), body.Centre.YMm + (y * ((body.HeightMm + high) / 2))), wide, high), BesideCost + (LaterCost * index));
         }
     }
-
-    private static Box<BackSpace> Around(Point<BackSpace> middle, double wideMm, double highMm) => new(middle.XMm - (wideMm / 2), middle.YMm - (highMm / 2), wideMm, highMm);
 
     private static Region<BackSpace> Centred(string words, double heightMm, Point<BackSpace> middle) =>
         SheetText.Centred(words, heightMm, new(0, 0), Side.Front).Map(Affine<SheetSpace, BackSpace>.Shift(middle.XMm, middle.YMm));

@@ -21,13 +21,13 @@ namespace Lampblack.Wiring;
 public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackSpace>> Layers, ImmutableArray<string> Untagged)
 {
     /// <summary>Says how tags are read.</summary>
-    public const string Key = "Beside each part, terminal by terminal, its net.  “2: R3”: terminal 2 to R3.  “3: >| C5”: a diode between, its band (the bar) towards wire C5.  “3: |< R2”: its band towards terminal 3.  “+: 620 D6”: a resistor of 620 ohms between.";
+    public const string Key = "Beside each part: terminal, net.  “3: >| C5”: a diode between, its band (the bar) towards wire C5.  “3: |< R2”: its band towards terminal 3.  “+: 620 D6”: a resistor of 620 ohms between.";
 
     private const double SideMm = 4;
     private const double HeadMm = 12;
     private const double StampMm = 3.2;
     private const double KeyMm = 1.7;
-    private const double ClearMm = 0.2;
+    internal const double ClearMm = 0.2;
     private const double PlugNameMm = 1.8;
 
     private const string Ink = "#1d1b16";
@@ -51,12 +51,14 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
         var plug = PlugBox(panel);
         var tags = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).Select(body => Tag(body.Part, body.Shape.Bounds, [.. ends[body.Part.Origin.Item]])).ToList();
         var holes = laid.Parts.Where(part => part.Part.Body is null).SelectMany(part => part.Holes).Select(hole => hole.Map(map)).ToList();
+        var full = bodies.Select(body => body.Shape.Bounds).Concat(holes.Select(hole => hole.Bounds)).Append(plug.Grow(0.5)).ToList();
+        var terminals = bodies.Where(body => ends.Contains(body.Part.Origin.Item))
+            .SelectMany(body => TerminalMark.Of(body.Part, body.Shape.Bounds, [.. ends[body.Part.Origin.Item].Select(end => end.End.Terminal)], map, looms.ConvertAll(loom => loom.Box), full)).ToList();
         var placed = TagPlaces.Of(
             tags,
-            bodies.Select(body => body.Shape.Bounds).Concat(holes.Select(hole => hole.Bounds)).Append(plug.Grow(0.5)),
+            full.Concat(terminals.Select(terminal => terminal.Name.Bounds)),
             [.. looms.Select(loom => loom.Box)],
             new(0.5, 0.5, laid.Panel.WidthMm - 1, laid.Panel.HeightMm - 1));
-        var terminals = bodies.Where(body => ends.Contains(body.Part.Origin.Item)).SelectMany(body => TerminalMark.Of(body.Part, body.Shape.Bounds, [.. ends[body.Part.Origin.Item].Select(end => end.End.Terminal)], map, looms.ConvertAll(loom => loom.Box))).ToList();
         var clear = Region<BackSpace>.Union(placed.Select(tag => tag.Box).Concat(terminals.Select(one => one.Name.Bounds.Grow(ClearMm))).Append(plug).Where(box => box.WidthMm > 0).Select(Region<BackSpace>.Rectangle));
         (string Id, string Name, Func<Region<BackSpace>> Draw, string Fill)[] layers =
         [

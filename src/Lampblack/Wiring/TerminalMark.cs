@@ -33,7 +33,8 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
     /// <param name="used">The terminals that wires are soldered to.</param>
     /// <param name="map">From the front to the back.</param>
     /// <param name="looms">Where wires run.</param>
-    public static IEnumerable<TerminalMark> Of(PlacedPart part, Box<BackSpace> body, ImmutableHashSet<string> used, Affine<PanelSpace, BackSpace> map, IReadOnlyList<Box<BackSpace>> looms)
+    /// <param name="full">All bodies, its own among them, and what else no name may lie on.</param>
+    public static IEnumerable<TerminalMark> Of(PlacedPart part, Box<BackSpace> body, ImmutableHashSet<string> used, Affine<PanelSpace, BackSpace> map, IReadOnlyList<Box<BackSpace>> looms, IReadOnlyList<Box<BackSpace>> full)
     {
         var terminals = PartTerminals.Of(part.Part).Terminals.Select(terminal => (terminal.Name, At: map.Apply(part.Map.Apply(new Point<ItemSpace>(terminal.XMm, terminal.YMm))))).ToList();
         var middle = map.Apply(part.Centre);
@@ -41,7 +42,8 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
         var size = Math.Clamp(least / 3, LeastNameMm, NameMm);
         var reach = body.Grow(10);
         var near = looms.Where(loom => loom.Overlaps(reach)).ToList();
-        var taken = terminals.ConvertAll(terminal => Around(terminal.At, 2 * DotMm, 2 * DotMm));
+        var taken = full.Where(box => box != body && box.Overlaps(reach)).ToList();
+        taken.AddRange(terminals.Select(terminal => Box<BackSpace>.Around(terminal.At, 2 * DotMm, 2 * DotMm)));
         foreach (var (name, at) in terminals)
         {
             var wide = SheetText.WidthMm(name, size);
@@ -49,7 +51,7 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
             // On a ring of tags the name stands inwards, else outwards or beside its tag.
             var (inX, inY) = Inwards(at, middle);
             var sides = part.Part.Class == PartClass.Rotary ? [(inX, inY), (-inX, -inY), (-inY, inX), (inY, -inX)] : Sides;
-            var box = sides.Select(side => Around(new(at.XMm + (side.Dx * Off(side, wide, size)), at.YMm + (side.Dy * Off(side, wide, size))), wide, size))
+            var box = sides.Select(side => Box<BackSpace>.Around(new(at.XMm + (side.Dx * Off(side, wide, size)), at.YMm + (side.Dy * Off(side, wide, size))), wide, size))
                 .Select((one, index) => (Box: one, Cost: Cost(one, taken, near, body) + (LaterCost * index))).MinBy(one => one.Cost).Box;
             taken.Add(box);
             var dot = Region<BackSpace>.Disc(at, DotMm);
@@ -61,10 +63,8 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
 
     private static double Cost(Box<BackSpace> name, List<Box<BackSpace>> taken, List<Box<BackSpace>> looms, Box<BackSpace> body) =>
         (CoveredCost * taken.Count(other => other.Overlaps(name)))
-        + (LineCost * looms.Count(loom => loom.Overlaps(name)))
+        + (LineCost * looms.Count(loom => loom.Overlaps(name.Grow(LoomDrawing.ClearMm))))
         + (name.Overlaps(body) && !body.Contains(name) ? LineCost : 0);
-
-    private static Box<BackSpace> Around(Point<BackSpace> middle, double wideMm, double highMm) => new(middle.XMm - (wideMm / 2), middle.YMm - (highMm / 2), wideMm, highMm);
 
     private static (double Dx, double Dy) Inwards(Point<BackSpace> at, Point<BackSpace> middle)
     {

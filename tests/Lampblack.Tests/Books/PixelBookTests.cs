@@ -43,6 +43,39 @@ public sealed partial class PixelBookTests
         Assert.Equal($"{2 * made.Facts.Lamps.Length} mA, dark, without data", row.Cells[3]);
     }
 
+    /// <summary>The meter stands before all boards, so the pixels of both panels draw through it whichever is looked at.</summary>
+    [Fact]
+    public void Pixels_of_two_panels_are_told_together()
+    {
+        const string Second = "\n[[panel]]\nid = \"branch\"\ntitle = \"Branch\"\nsize = [110, 60]\n[[panel.legend]]\ntext = \"BRANCH\"\nat = [55, 30]\n";
+        var made = SmallDesk.Build(Text("pixels-60") + Second).MadeBook!;
+        var rows = ExampleBooks.Rows(made.Book, "channel").ToList();
+        Assert.Equal(2, rows.Count);
+        Assert.All(rows, row => Assert.Equal($"{2 * made.Facts.Lamps.Length} mA, dark, without data, all pixels of the desk together", row.Cells[3]));
+    }
+
+    /// <summary>A legend with a lamp of its own in a cell has a gate, beside pixels that have none.</summary>
+    [Fact]
+    public void A_cell_beside_pixels_is_tried_by_its_gate_and_the_pixels_are_reckoned_with()
+    {
+        const string Own = "\n  [[panel.legend]]\n  text = \"BLOCKED\"\n  at = [30, 14]\n  light = \"own\"\n";
+        var made = SmallDesk.Build(Text("pixels-60") + Own).MadeBook!;
+        var feed = made.Book.Steps.Single(step => step.Id == "feed");
+        var words = ExampleBooks.Words(feed);
+        Assert.Contains("Touch one gate wire after the other", words, StringComparison.Ordinal);
+        Assert.Contains("Leave every data wire alone", words, StringComparison.Ordinal);
+        Assert.Contains("every emitter of a channel with a gate lights", words, StringComparison.Ordinal);
+        var legs = feed.Blocks.OfType<PictureRow>().SelectMany(row => row.All).First(picture => picture.Caption.StartsWith("Which end is which", StringComparison.Ordinal));
+        Assert.Contains("transistor", legs.Content, StringComparison.Ordinal);
+        Assert.Contains(">DI<", legs.Content, StringComparison.Ordinal);
+        var channels = ExampleBooks.Rows(made.Book, "channel").ToList();
+        Assert.Equal(2, channels.Count);
+        var pixels = Assert.Single(channels, row => row.Cells[3].Contains("without data", StringComparison.Ordinal));
+        var gate = Assert.Single(channels, row => !row.Cells[3].Contains("without data", StringComparison.Ordinal));
+        Assert.True(Milliamperes(gate.Cells[3]) > Milliamperes(pixels.Cells[3]), $"{gate.Cells[3]} and {pixels.Cells[3]}");
+        Assert.Contains("and what stands before the pixels", made.Bill.Lines.Single(line => line.Key == "joint-board").Others, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("pixels-60", "pixel", "strip of pixels of 5 V, 60 a metre, cut between any two", "pixels")]
     [InlineData("strip-120", "strip", "strip of 12 V, 120 emitters a metre, cut every 25 mm, warm white", "pieces")]
@@ -90,6 +123,8 @@ public sealed partial class PixelBookTests
 
     private static string Text(string emitter) => string.Join('\n', SmallDesk.Text().Replace("emitter-5mm-wide", emitter, StringComparison.Ordinal).Split('\n')
         .Where(line => emitter == "emitter-5mm-wide" || (!line.Contains("panel.emitter", StringComparison.Ordinal) && !line.Contains("at = [45, 20]", StringComparison.Ordinal) && !line.Contains("at = [76, 52]", StringComparison.Ordinal))));
+
+    private static double Milliamperes(string cell) => double.Parse(cell[..cell.IndexOf(' ', StringComparison.Ordinal)], CultureInfo.InvariantCulture);
 
     [GeneratedRegex("[Tt]ransistor|[Gg]ate\\b|\\bdrain\\b")]
     private static partial Regex Transistor();

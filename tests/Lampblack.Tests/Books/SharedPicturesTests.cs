@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Linq;
+using Lampblack.Books;
 using Xunit;
 
 namespace Lampblack.Tests.Books;
@@ -42,5 +43,15 @@ public sealed class SharedPicturesTests
 
         Assert.True(again >= 2, $"{again} shown again");
         Assert.Equal(images.Count, images.Distinct().Count());
+    }
+
+    /// <summary>A chapter that is shown without the others has its pictures within it.</summary>
+    [Fact]
+    public void A_chapter_alone_rests_on_no_picture_of_another()
+    {
+        var book = SmallDesk.Build(SmallDesk.Text()).MadeBook!.Book;
+        var pages = book.Chapters.Select(BookHtml.Part).ToList();
+        Assert.All(pages, page => Assert.DoesNotContain("<use ", page, StringComparison.Ordinal));
+        Assert.Equal(ExampleBooks.Pictures(book).Count(picture => picture.Content.Contains("<image ", StringComparison.Ordinal)), pages.Sum(page => page.Split("<image ").Length - 1));
     }
 }

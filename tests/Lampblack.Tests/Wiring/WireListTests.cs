@@ -200,9 +200,12 @@ public sealed class WireListTests
 
             Assert.True(layers["plug"].Intersect(layers["bodies"]).AreaMm2 < 1e-6);
 
-            // A terminal's name covers no dot and no edge, and stands beside the wires: none is interrupted for it.
+            // A terminal's name covers no dot and no edge, and stands beside the wires: none is interrupted for it, however many run there.
+            var clear = layers["terminal-names"].Grow(0.2);
             var plateMm = panel.Laid.Panel.WidthMm;
             var ways = Region<BackSpace>.Union(panel.Wires.SelectMany(wire => wire.Way.Zip(wire.Way.Skip(1))).Select(side => Box<BackSpace>.Between(new(plateMm - side.First.XMm, side.First.YMm), new(plateMm - side.Second.XMm, side.Second.YMm)).Grow(0.2)).Select(Region<BackSpace>.Rectangle));
+            Assert.True(layers["terminal-names"].Intersect(layers["looms"].Grow(0.05)).AreaMm2 < 1e-6, $"{desk}: names on looms");
+            Assert.True(ways.Except(layers["looms"]).Intersect(clear).AreaMm2 < 1e-6, $"{desk}: {ways.Except(layers["looms"]).Intersect(clear).AreaMm2} mm2 of wires are cut for names");
             Assert.True(layers["terminal-names"].Intersect(layers["terminals"].Union(layers["body-edges"])).AreaMm2 < 1e-6);
             Assert.True(layers["terminal-names"].Intersect(ways).AreaMm2 < 1e-6, $"{desk}: {layers["terminal-names"].Intersect(ways).AreaMm2} mm2 of names on wires");
 
