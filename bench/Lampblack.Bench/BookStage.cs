@@ -24,11 +24,9 @@ internal static class BookStage
             var later = Enumerable.Range(0, runs).Select(_ => Once(toml)).ToList();
             Console.Out.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"| {name} | {first.BookSeconds:0.00} s | {first.BookProcessorSeconds:0.00} s | {Median(later.ConvertAll(one => one.BookSeconds)):0.00} s | {Median(later.ConvertAll(one => one.BookProcessorSeconds)):0.00} s | {Median(later.ConvertAll(one => one.AllSeconds)):0.00} s | {first.Bytes / BytesOfMegabyte:0.00} MB |"));
+                $"| {name} | {first.BookSeconds:0.00} s | {first.BookProcessorSeconds:0.00} s | {SpreadTimes.Median(later.ConvertAll(one => one.BookSeconds)):0.00} s | {SpreadTimes.Median(later.ConvertAll(one => one.BookProcessorSeconds)):0.00} s | {SpreadTimes.Median(later.ConvertAll(one => one.AllSeconds)):0.00} s | {first.Bytes / BytesOfMegabyte:0.00} MB |"));
         }
     }
-
-    private static double Median(List<double> seconds) => seconds.Order().ElementAt(seconds.Count / 2);
 
     private static (double BookSeconds, double BookProcessorSeconds, double AllSeconds, int Bytes) Once(byte[] toml)
     {

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Diagnostics;
 using System.IO;
 using System.Linq;
@@ -45,7 +46,8 @@ internal static class SpreadTimes
         Console.Out.WriteLine(FormattableString.Invariant($"{name} {radius} {Median(walls):F5} {Median(processors):F5} {set} {allocated}"));
     }
 
-    private static double Median(double[] times) => times.Order().ElementAt(times.Length / 2);
+    /// <summary>The middle one of some times.</summary>
+    public static double Median(IReadOnlyCollection<double> times) => times.Order().ElementAt(times.Count / 2);
 
     private static void Write(BitRaster page, string path)
     {

@@ -114,7 +114,7 @@ internal static class BillGoods
         yield return new("wood-glue", "wood glue", 1, string.Empty, "the box", string.Empty);
         yield return new("white-paint", "matt white paint", 1, string.Empty, "inside of the box, white face of the lamp board", string.Empty);
         yield return new("wood-screws", "small wood screws, 3 x 10 mm for the lamp boards, 3 x 16 mm for the floors", BoxPieces.WoodScrews(facts), string.Empty, $"{facts.LampBoards.Sum(board => board.Rests.Count(board.TakesScrew))} short, the others long", string.Empty);
-        if (facts.Circuit is { } circuit && FeedStep.HasGates(circuit))
+        if (facts.Circuit is { HasGates: true })
         {
             yield return new("cells-aa", "three AA cells in a holder", 1, string.Empty, "to try the lamps by themselves", string.Empty);
         }

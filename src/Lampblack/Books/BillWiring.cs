@@ -80,7 +80,7 @@ internal static class BillWiring
     [
         .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
-        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), $"for {(FeedStep.HasGates(circuit) ? $"resistors and transistors{(FeedStep.HasPixels(circuit) ? ", and what stands before the pixels" : string.Empty)}" : "what stands before the pixels")}, on the lamp boards' backs"),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), $"for {(circuit.HasGates ? $"resistors and transistors{(circuit.HasPixels ? ", and what stands before the pixels" : string.Empty)}" : "what stands before the pixels")}, on the lamp boards' backs"),
         Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 2 * JointsPlace.LongMm(board)), "rails of the perforated boards, plus and 0 V", "bare-wire", facts.Maker.Unit),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];

@@ -31,11 +31,11 @@ internal static class FeedStep
                 new Doings(
                 [
                     $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
-                    $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(HasGates(circuit) ? $"picture of the perforated board shows{(HasPixels(circuit) ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
+                    $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(circuit.HasGates ? $"picture of the perforated board shows{(circuit.HasPixels ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
                     $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
                 ]),
-                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type), HasGates(circuit), HasPixels(circuit))]),
+                new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type), circuit.HasGates, circuit.HasPixels)]),
                 .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
                 .. Pixels(circuit, facts),
                 LampWireTables.Away(wires.Away, facts),
@@ -48,10 +48,10 @@ internal static class FeedStep
                     IsTicked: true),
             ],
             new(
-                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(HasGates(circuit) ? HasPixels(circuit) ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
-                $"More than that: switch off, look for a solder bridge or a {(HasGates(circuit) ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(HasGates(circuit) ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
+                $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(circuit.HasGates ? circuit.HasPixels ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
+                $"More than that: switch off, look for a solder bridge or a {(circuit.HasGates ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(circuit.HasGates ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. HasGates(circuit) ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. circuit.HasGates ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
             Materials = ["what the bill lists for the circuit", "perforated board", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
             Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
             Needs = [Made.LampsPlaced],
@@ -59,25 +59,18 @@ internal static class FeedStep
         };
     }
 
-    /// <summary>Whether three cells can switch anything on: pixels have no gate, and wait for data.</summary>
-    public static bool HasGates(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Switch is not null);
-
-    /// <summary>Whether data must come before anything lights.</summary>
-    public static bool HasPixels(CircuitPlan circuit) => circuit.Channels.Any(channel => channel.Pixels is not null);
-
     /// <summary>The supply comes on for the first time.</summary>
     private static IEnumerable<string> Trial(CircuitPlan circuit)
     {
         const string VoltsAgain = "Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
-        var (hasGates, hasPixels) = (HasGates(circuit), HasPixels(circuit));
-        string?[] why = [hasGates ? "the resistors from gate to 0 V see to it" : null, hasPixels ? "pixels wait for data" : null];
-        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; {(hasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
-        if (hasGates)
+        string?[] why = [circuit.HasGates ? "the resistors from gate to 0 V see to it" : null, circuit.HasPixels ? "pixels wait for data" : null];
+        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; {(circuit.HasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
+        if (circuit.HasGates)
         {
-            yield return $"Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. {(hasPixels ? string.Empty : VoltsAgain)}".TrimEnd();
+            yield return $"Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. {(circuit.HasPixels ? string.Empty : VoltsAgain)}".TrimEnd();
         }
 
-        if (hasPixels)
+        if (circuit.HasPixels)
         {
             yield return $"Leave every data wire alone: pixels have no gate, and cells at a data wire light none of them. What the meter says is what they take in the dark; they light when a controller sends them data. {VoltsAgain}";
         }
@@ -87,8 +80,8 @@ internal static class FeedStep
     {
         string?[] more =
         [
-            HasGates(circuit) ? $"{MeterShare * 100:0} % more than the circuit's own tolerances" : null,
-            HasGates(circuit) && HasPixels(circuit) ? "and what all pixels take in the dark" : null,
+            circuit.HasGates ? $"{MeterShare * 100:0} % more than the circuit's own tolerances" : null,
+            circuit.HasGates && circuit.HasPixels ? "and what all pixels take in the dark" : null,
         ];
         return more.OfType<string>().Any() ? $"At most on the meter ({string.Join(", ", more.OfType<string>())})" : "At most on the meter";
     }
@@ -108,7 +101,7 @@ internal static class FeedStep
     {
         string?[] ends =
         [
-            circuit.Channels.Any(channel => channel.Switch is not null) ? "each gate resistor" : null,
+            circuit.HasGates ? "each gate resistor" : null,
             circuit.Channels.Any(channel => channel.Pixels is { NeedsShifter: true }) ? "each level shifter" : null,
             circuit.Channels.Any(channel => channel.Pixels is { NeedsShifter: false }) ? "each data resistor" : null,
         ];

@@ -130,7 +130,7 @@ public sealed record CircuitDrawing(
                 ? $"{CircuitWords.Watts(plan.Heat.Watts)} become heat."
                 : $"{CircuitWords.Watts(plan.Heat.Watts)} become heat; the box gets about {CircuitWords.Celsius(plan.Heat.InsideCelsius)} warm inside.",
         };
-        if (plan.Channels.Any(channel => channel.Switch is not null))
+        if (plan.HasGates)
         {
             parts.Add(string.Create(CultureInfo.InvariantCulture, $"Dimmed at {CircuitWords.Hertz(plan.Dimming.PwmHertz)} in {plan.Dimming.StepCount} steps{(plan.Dimming.Verdict == FlickerVerdict.Flickers ? ", which flickers" : "")}."));
         }

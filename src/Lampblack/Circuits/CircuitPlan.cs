@@ -22,6 +22,12 @@ public sealed record CircuitPlan(
     DimmingPlan Dimming,
     ImmutableArray<CircuitIssue> Issues)
 {
+    /// <summary>Whether a transistor switches anything, so that volts at its gate light it: pixels have none.</summary>
+    public bool HasGates => Channels.Any(channel => channel.Switch is not null);
+
+    /// <summary>Whether anything waits for data before it lights.</summary>
+    public bool HasPixels => Channels.Any(channel => channel.Pixels is not null);
+
     /// <summary>Each channel's name, in their order; one that stands twice gets a number.</summary>
     public ImmutableArray<string> Names
     {

@@ -66,7 +66,7 @@ internal static class BookPictures
         }
 
         // Strings and strips are drawn as they are soldered; what stands before pixels is not.
-        if (input.Light.Circuit is { } circuit && circuit.Channels.Any(channel => channel.Pixels is not null))
+        if (input.Light.Circuit is { HasPixels: true } circuit)
         {
             foreach (var (index, pages) in CircuitPages(circuit, input.Laid.Desk.Title).Index())
             {

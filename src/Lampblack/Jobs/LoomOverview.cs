@@ -39,7 +39,8 @@ internal static class LoomOverview
         var tags = wires.Wires.Zip(ways).SelectMany(pair => new[] { (pair.First.From.Item, At: pair.Second[0]), (pair.First.To.Item, At: pair.Second[^1]) })
             .Where(end => end.Item != wires.Plug?.Name).Select(end => Box<BackSpace>.Around(end.At, TagMm, TagMm)).Distinct().ToList();
         var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).ToDictionary(part => part.Origin.Item, part => part.Body().Map(map).Bounds);
-        var plug = Region<BackSpace>.Rectangle(LoomDrawing.PlugBox(wires)).Map(Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm));
+        var shift = Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm);
+        var plug = Region<BackSpace>.Rectangle(LoomDrawing.PlugBox(wires)).Map(shift);
         var paper = new Box<BackSpace>(0, 0, widthMm, heightMm);
         var words = new List<Region<BackSpace>>();
         foreach (var hole in chart.Holes.Where(hole => char.IsAsciiDigit(hole.Label[^1])).DistinctBy(hole => hole.Origin.Item))
@@ -55,7 +56,7 @@ internal static class LoomOverview
             .. BackView.Layers(chart).Where(layer => layer.Id is not ("names" or "holes")),
             new("looms", "wires; the thicker the line, the more run there", Region<BackSpace>.Union(looms.Select(Region<BackSpace>.Rectangle)).Except(plug), LoomDrawing.Wire),
             new("tags", "tags that wires are soldered to", Region<BackSpace>.Union(tags.Select(Region<BackSpace>.Rectangle)), Ink),
-            new("plug", "the plug that the loom ends in", LoomDrawing.Plug(wires).Map(Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm)), Ink),
+            new("plug", "the plug that the loom ends in", LoomDrawing.Plug(wires).Map(shift), Ink),
             new("clear", "paper round the numbers", Region<BackSpace>.Union(words.Select(word => Region<BackSpace>.Rectangle(word.Bounds.Grow(figureMm * AirShare)))), "#ffffff"),
             new("numbers", "numbers of the holes", Region<BackSpace>.Union(words), Ink),
         ]);

@@ -33,9 +33,9 @@ public sealed class FullPagesTests
         }
     }
 
-    /// <summary>Panels of 4 to 60 holes in rows of 10: as many pages as ever, and on the last at least what is looked up at the drill.</summary>
+    /// <summary>Panels of 4 to 60 holes in rows of 10: a fifth of every page is filled, the last included.</summary>
     [Fact]
-    public void Charts_of_any_length_end_with_what_is_needed_at_the_drill()
+    public void Charts_of_any_length_leave_no_page_nearly_empty()
     {
         var shared = 0;
         foreach (var count in Enumerable.Range(4, 57).Where(count => count % 3 == 1))
