@@ -23,7 +23,7 @@ public static class BookHinges
         var hinges = ImmutableArray<BookHinge>.Empty;
         foreach (var panel in input.Laid.Panels.Select(panel => panel.Panel))
         {
-            var placed = input.Sheets.SelectMany(sheet => sheet.Panels).FirstOrDefault(placed => placed.Panel.Id == panel.Id && placed.Hinge is not null);
+            var placed = input.Sheets.SelectMany(sheet => sheet.Sheet.Panels).FirstOrDefault(placed => placed.Panel.Id == panel.Id && placed.Hinge is not null);
             hinges = Of(panel.Id, panel.Title, input.Cut.Plan, placed, hinges) is { } hinge ? hinges.Add(hinge) : hinges;
         }
 
