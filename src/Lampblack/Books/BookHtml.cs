@@ -81,13 +81,13 @@ public static class BookHtml
     /// <summary>A step with its number.</summary>
     internal static void Step(StringBuilder page, BookStep step, string number)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{UnbrokenWords.Of($"{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}")}</dd></div>\n");
         Fact(page, "Tools", [.. step.AllTools.Select(tool => Text(tool.Words))]);
         Fact(page, "Materials", step.Materials);
         page.Append("</dl>\n");
         foreach (var caution in step.Cautions)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {LowerFirst(Text(caution.Title))}.</strong> {UnbrokenWords.Of(Text(caution.Words))}</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {UnbrokenWords.Of(LowerFirst(Text(caution.Title)))}.</strong> {UnbrokenWords.Of(Text(caution.Words))}</p>\n");
         }
 
         Blocks(page, step.Blocks, step.Id);
@@ -131,7 +131,7 @@ public static class BookHtml
                         .AppendJoin(string.Empty, tools.All.Select(use => $"<li><label><input type=\"checkbox\" data-tick=\"tool {Text(use.Tool.Name)}\"/> <span>{UnbrokenWords.Of(Text(use.Tool.Words))} <span class=\"where\">({string.Join(", ", use.Steps)})</span></span></label></li>\n")).Append("</ul>\n");
                     break;
                 case CautionList cautions:
-                    page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{UnbrokenWords.Of(Text(caution.Words))}</dd>\n")).Append("</dl>\n");
+                    page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{UnbrokenWords.Of(Text(caution.Title))}</dt>\n<dd>{UnbrokenWords.Of(Text(caution.Words))}</dd>\n")).Append("</dl>\n");
                     break;
             }
         }
@@ -145,7 +145,7 @@ public static class BookHtml
             page.Append("<th scope=\"col\">Done</th>");
         }
 
-        page.AppendJoin(string.Empty, table.Heads.Select(head => $"<th scope=\"col\">{Text(head)}</th>")).Append("</tr></thead>\n<tbody>\n");
+        page.AppendJoin(string.Empty, table.Heads.Select(head => $"<th scope=\"col\">{UnbrokenWords.Of(Text(head))}</th>")).Append("</tr></thead>\n<tbody>\n");
         foreach (var (index, row) in table.Rows.Index())
         {
             var name = row.Kind.Length > 0 ? $"{row.Kind} {row.Key}" : string.Create(CultureInfo.InvariantCulture, $"{step} row {index + 1}");
