@@ -71,9 +71,9 @@ internal sealed class ActPen
     public ActPen Cross(double xMm, double yMm, double armMm) => Line(xMm - armMm, yMm, xMm + armMm, yMm, 0.25).Line(xMm, yMm - armMm, xMm, yMm + armMm, 0.25);
 
     /// <summary>Words on one line.</summary>
-    public ActPen Words(double xMm, double yMm, string words, bool isBold = false, string anchor = "start", double sizeMm = LetterMm)
+    public ActPen Words(double xMm, double yMm, string words, bool isBold = false, string anchor = "start", double sizeMm = LetterMm, string ink = Ink)
     {
-        _drawing.Append(CultureInfo.InvariantCulture, $"<text x=\"{xMm:0.##}\" y=\"{yMm:0.##}\" font-size=\"{sizeMm:0.##}\" fill=\"{Ink}\" stroke=\"none\"{(anchor == "start" ? string.Empty : $" text-anchor=\"{anchor}\"")}{(isBold ? " font-weight=\"bold\"" : string.Empty)}>{Text(words)}</text>");
+        _drawing.Append(CultureInfo.InvariantCulture, $"<text x=\"{xMm:0.##}\" y=\"{yMm:0.##}\" font-size=\"{sizeMm:0.##}\" fill=\"{ink}\" stroke=\"none\"{(anchor == "start" ? string.Empty : $" text-anchor=\"{anchor}\"")}{(isBold ? " font-weight=\"bold\"" : string.Empty)}>{Text(words)}</text>");
         return this;
     }
 
