@@ -21,6 +21,7 @@ internal sealed class LampGrid
     private const double LeastPitchMm = 2;
 
     private readonly Point<PanelSpace> _origin;
+    private readonly Box<PanelSpace> _kept;
     private readonly bool[] _closed;
     private readonly List<int>[] _lamps;
 
@@ -29,11 +30,12 @@ internal sealed class LampGrid
     /// <param name="scaleFactor">How large it is drawn.</param>
     /// <param name="lamps">Both ends of each emitter, or of what else wires end at.</param>
     /// <param name="closed">What no wire lies on.</param>
-    public LampGrid(LampBoard board, double scaleFactor, ImmutableArray<(Point<PanelSpace> Plus, Point<PanelSpace> Minus)> lamps, ImmutableArray<Box<PanelSpace>> closed)
+    /// <param name="kept">Where wires come together: those that only pass do so elsewhere if they can.</param>
+    public LampGrid(LampBoard board, double scaleFactor, ImmutableArray<(Point<PanelSpace> Plus, Point<PanelSpace> Minus)> lamps, ImmutableArray<Box<PanelSpace>> closed, Box<PanelSpace> kept)
     {
         PitchMm = Math.Max(LeastPitchMm, DrawnPitchMm / scaleFactor);
         ClearMm = DrawnClearMm / scaleFactor;
-        Lamps = lamps;
+        (Lamps, _kept) = (lamps, kept);
         var within = board.Box.Inside.Grow(-1.2);
         (Columns, Rows) = (Math.Max(1, (int)(within.WidthMm / PitchMm) + 1), Math.Max(1, (int)(within.HeightMm / PitchMm) + 1));
         _origin = new(within.Centre.XMm - ((Columns - 1) * PitchMm / 2), within.Centre.YMm - ((Rows - 1) * PitchMm / 2));
@@ -77,8 +79,8 @@ internal sealed class LampGrid
     /// <summary>Whether no wire may come there.</summary>
     public bool IsClosed(int node) => _closed[node];
 
-    /// <summary>Whether an emitter is so near that a wire there makes it harder to reach.</summary>
-    public bool IsNearLamp(int node) => _lamps[node] is not null;
+    /// <summary>Whether the ends of other wires are so near that a wire there makes them harder to reach.</summary>
+    public bool IsNearEnds(int node) => _lamps[node] is not null || _kept.Contains(At(node));
 
     /// <summary>The next place in a direction; -1 beyond the edge.</summary>
     public int Next(int node, int direction)

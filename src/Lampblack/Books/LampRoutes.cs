@@ -27,8 +27,8 @@ internal sealed class LampRoutes
         _board = board;
         _ways = new(board);
         var closed = _ways.Fixed;
-        var pitch = new LampGrid(board, LampBoardDrawing.Scale(board), [], []).PitchMm;
-        _grid = new(board, LampBoardDrawing.Scale(board), lamps, [.. closed.Select(area => area == board.Joints ? area.Grow(pitch * 0.5) : area)]);
+        var pitch = new LampGrid(board, LampBoardDrawing.Scale(board), [], [], default).PitchMm;
+        _grid = new(board, LampBoardDrawing.Scale(board), lamps, [.. closed.Select(area => area == board.Joints ? area.Grow(pitch * 0.5) : area)], board.Joints.Grow(pitch * 1.5));
         _search = new(_grid);
     }
 
@@ -118,7 +118,7 @@ internal sealed class LampRoutes
 
             var edge = across > high ? high : low;
             var end = isLevel ? new Point<PanelSpace>(along, edge) : new(edge, along);
-            if (_grid.IsClear(end, at, run) && _search.IsFree(end, at))
+            if (_grid.IsClear(node, end, at, run) && _search.IsFree(end, at))
             {
                 doors.Add(new(node, end, (Math.Abs(along - best) / _grid.PitchMm) + (off / _grid.PitchMm)));
             }

@@ -17,7 +17,7 @@ internal sealed class LampSearch(LampGrid grid)
     private const double BendCost = 3;
     private const double CrossingCost = 9;
     private const double BesideCost = 0.7;
-    private const double NearLampCost = 1.2;
+    private const double NearEndsCost = 1.2;
 
     // A piece that lies on no line of the grid keeps so much of a step from all others: more than half the way across one of its squares.
     private const double NearShare = 0.71;
@@ -141,7 +141,7 @@ internal sealed class LampSearch(LampGrid grid)
             beside += next >= 0 && (_used[next] & mine) != 0 ? BesideCost : 0;
         }
 
-        return beside + (grid.IsNearLamp(node) ? NearLampCost : 0);
+        return beside + (grid.IsNearEnds(node) ? NearEndsCost : 0);
     }
 
     private ImmutableArray<Point<PanelSpace>> Corners(Door goal, int last, Dictionary<int, Door> origins)
