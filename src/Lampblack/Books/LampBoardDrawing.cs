@@ -84,11 +84,7 @@ internal static class LampBoardDrawing
             }
         }
 
-        foreach (var lamp in board.Lamps)
-        {
-            var (x, y) = At(new(lamp.XMm, lamp.YMm));
-            LampBoardWords.Lamp(pen, lamp.Number, x, y, Math.Max(1.2, 2.5 * scale), words);
-        }
+        LampBoardWords.Lamps(pen, [.. board.Lamps.Select(lamp => (lamp.Number, At(new(lamp.XMm, lamp.YMm)).X, At(new(lamp.XMm, lamp.YMm)).Y))], Math.Max(1.2, 2.5 * scale), words);
 
         if (!board.Channels.IsEmpty)
         {
@@ -150,11 +146,7 @@ internal static class LampBoardDrawing
             }
         }
 
-        foreach (var lamp in board.Lamps)
-        {
-            var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
-            LampBoardWords.Lamp(pen, lamp.Number, x, y, 1.5, words);
-        }
+        LampBoardWords.Lamps(pen, [.. board.Lamps.Select(lamp => (lamp.Number, face.At(new(lamp.XMm, lamp.YMm)).X, face.At(new(lamp.XMm, lamp.YMm)).Y))], 1.5, words);
 
         return pen.Picture(
             $"{board.Box.Panel}: where the emitters stand, seen from the front",

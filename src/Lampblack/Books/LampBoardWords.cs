@@ -19,6 +19,9 @@ internal static class LampBoardWords
     // Between a number of an emitter and one of a wire.
     private const double AirMm = 1.6;
 
+    // A number is so much nearer to its own emitter than to any other.
+    private const double NearerFactor = 1.4;
+
     private static readonly ImmutableArray<double> Shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
 
     /// <summary>A wire, all of it one line.</summary>
@@ -37,11 +40,23 @@ internal static class LampBoardWords
         }
     }
 
-    /// <summary>An emitter's number beside it.</summary>
-    public static void Lamp(ActPen pen, int number, double xMm, double yMm, double halfMm, WordRoom words)
+    /// <summary>Emitters' numbers, each beside its own: where there is room elsewhere none stands as near to another emitter.</summary>
+    /// <param name="pen">Draws them.</param>
+    /// <param name="lamps">Numbers and middles.</param>
+    /// <param name="halfMm">Half of what is drawn of an emitter.</param>
+    /// <param name="words">Finds room.</param>
+    public static void Lamps(ActPen pen, ImmutableArray<(int Number, double X, double Y)> lamps, double halfMm, WordRoom words)
     {
-        var says = number.ToString(CultureInfo.InvariantCulture);
-        var (x, y) = words.Place(says, WordRoom.Round(xMm, yMm, halfMm, says));
+        foreach (var lamp in lamps)
+        {
+            Lamp(pen, lamp, [.. lamps.Where(other => other.Number != lamp.Number).Select(other => (other.X, other.Y))], halfMm, words);
+        }
+    }
+
+    private static void Lamp(ActPen pen, (int Number, double X, double Y) lamp, ImmutableArray<(double X, double Y)> others, double halfMm, WordRoom words)
+    {
+        var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
+        var (x, y) = words.Place(says, WordRoom.Round(lamp.X, lamp.Y, halfMm, says).OrderBy(place => others.Any(other => Far(other, place) < NearerFactor * Far((lamp.X, lamp.Y), place))));
         var wide = WordRoom.WideMm(says);
         words.Take(x, y, wide + AirMm, WordRoom.HighMm);
         pen.Box(x - (wide / 2), y - 1.4, wide, 2.8, ActPen.Ink, 0.1, 0.7).Words(x, y + 0.9, says, isBold: true, anchor: "middle", sizeMm: LetterMm, ink: ActPen.Paper);

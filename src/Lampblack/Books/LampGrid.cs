@@ -19,6 +19,7 @@ internal sealed class LampGrid
     private const double DrawnPitchMm = 1.8;
     private const double DrawnClearMm = 1.5;
     private const double LeastPitchMm = 2;
+    private const double EdgeMm = 2.5;
 
     private readonly Point<PanelSpace> _origin;
     private readonly Box<PanelSpace> _kept;
@@ -36,7 +37,7 @@ internal sealed class LampGrid
         PitchMm = Math.Max(LeastPitchMm, DrawnPitchMm / scaleFactor);
         ClearMm = DrawnClearMm / scaleFactor;
         (Lamps, _kept) = (lamps, kept);
-        var within = board.Box.Inside.Grow(-1.2);
+        var within = board.Box.Inside.Grow(-Math.Max(EdgeMm, PitchMm));
         (Columns, Rows) = (Math.Max(1, (int)(within.WidthMm / PitchMm) + 1), Math.Max(1, (int)(within.HeightMm / PitchMm) + 1));
         _origin = new(within.Centre.XMm - ((Columns - 1) * PitchMm / 2), within.Centre.YMm - ((Rows - 1) * PitchMm / 2));
         _closed = new bool[Columns * Rows];

@@ -14,8 +14,12 @@ internal sealed class LampRoutes
 {
     private const int MostPictures = 3;
     private const int Again = 3;
+    private const int MostOrders = 4;
     private const double ReachOfLeg = 1.6;
     private const double NeighboursMm = 9;
+
+    // A way along the perforated board is as long as one on the lamp board.
+    private const double AsideCost = 1;
 
     private readonly LampBoard _board;
     private readonly LampGrid _grid;
@@ -28,7 +32,7 @@ internal sealed class LampRoutes
         _ways = new(board);
         var closed = _ways.Fixed;
         var pitch = new LampGrid(board, LampBoardDrawing.Scale(board), [], [], default).PitchMm;
-        _grid = new(board, LampBoardDrawing.Scale(board), lamps, [.. closed.Select(area => area == board.Joints ? area.Grow(pitch * 0.5) : area)], board.Joints.Grow(pitch * 1.5));
+        _grid = new(board, LampBoardDrawing.Scale(board), lamps, [.. closed.Select(area => area == board.Joints ? area.Grow(pitch * 0.4) : area)], board.Joints.Grow(pitch * 1.5));
         _search = new(_grid);
     }
 
@@ -43,9 +47,22 @@ internal sealed class LampRoutes
         for (var picture = 0; picture < MostPictures && open.Count > 0; picture++)
         {
             var ways = Picture([.. open.Select(index => runs[index])]);
+            for (var again = 0; again < MostOrders && ways.Any(way => way.IsEmpty); again++)
+            {
+                // Those that found no room go first.
+                List<int> order = [.. open.Where((_, at) => ways[at].IsEmpty), .. open.Where((_, at) => !ways[at].IsEmpty)];
+                var others = Picture([.. order.Select(index => runs[index])]);
+                if (others.Count(way => way.IsEmpty) >= ways.Count(way => way.IsEmpty))
+                {
+                    break;
+                }
+
+                (open, ways) = (order, others);
+            }
+
             foreach (var (index, way) in open.Zip(ways))
             {
-                done[index] = done[index] with { Way = way, Picture = picture };
+                done[index] = done[index] with { Way = way, Picture = picture, AsideMm = way.IsEmpty ? 0 : Aside(runs[index], way) };
             }
 
             open.RemoveAll(index => done[index].Way.Length > 0);
@@ -111,7 +128,7 @@ internal sealed class LampRoutes
             var at = _grid.At(node);
             var (along, across, from, to, low, high) = isLevel ? (at.XMm, at.YMm, area.LeftMm, area.RightMm, area.BottomMm, area.TopMm) : (at.YMm, at.XMm, area.BottomMm, area.TopMm, area.LeftMm, area.RightMm);
             var off = across > high ? across - high : low - across;
-            if (along < from + 1 || along > to - 1 || off < _grid.PitchMm * 0.5 || off >= _grid.PitchMm * 1.5 || _grid.IsClosed(node))
+            if (along < from + 1 || along > to - 1 || off < _grid.PitchMm * 0.45 || off >= _grid.PitchMm * 1.5 || _grid.IsClosed(node))
             {
                 continue;
             }
@@ -120,7 +137,7 @@ internal sealed class LampRoutes
             var end = isLevel ? new Point<PanelSpace>(along, edge) : new(edge, along);
             if (_grid.IsClear(node, end, at, run) && _search.IsFree(end, at))
             {
-                doors.Add(new(node, end, (Math.Abs(along - best) / _grid.PitchMm) + (off / _grid.PitchMm)));
+                doors.Add(new(node, end, ((AsideCost * Math.Abs(along - best)) + off) / _grid.PitchMm));
             }
         }
 
@@ -129,6 +146,14 @@ internal sealed class LampRoutes
 
     /// <summary>Along the strip from right to left as seen from the front: from behind that reads from left to right.</summary>
     private double Best(LampRun run) => _board.Joints is var area && area.WidthMm >= area.HeightMm ? area.RightMm - (run.Share * area.WidthMm) : area.TopMm - (run.Share * area.HeightMm);
+
+    /// <summary>How far a wire goes on along the perforated board to its own place there.</summary>
+    private double Aside(LampRun run, ImmutableArray<Point<PanelSpace>> way) => (run.From, run.To) switch
+    {
+        (null, _) => Math.Abs((_board.Joints.WidthMm >= _board.Joints.HeightMm ? way[0].XMm : way[0].YMm) - Best(run)),
+        (_, null) => Math.Abs((_board.Joints.WidthMm >= _board.Joints.HeightMm ? way[^1].XMm : way[^1].YMm) - Best(run)),
+        _ => 0,
+    };
 
     private Point<PanelSpace> Straight(LampRun run, Point<PanelSpace> from) => _board.Joints is var area && area.WidthMm >= area.HeightMm
         ? new(Best(run), from.YMm > area.Centre.YMm ? area.TopMm : area.BottomMm)

@@ -16,6 +16,9 @@ internal sealed record LampRun(Point<PanelSpace>? From, Point<PanelSpace>? To, d
     /// <summary>Which of the board's pictures shows it, from 0.</summary>
     public int Picture { get; init; }
 
+    /// <summary>How far it goes on along the perforated board beyond its way.</summary>
+    public double AsideMm { get; init; }
+
     /// <summary>Whether it had to go across what stands there.</summary>
     public bool IsAcross { get; init; }
 

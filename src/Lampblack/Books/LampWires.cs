@@ -88,7 +88,7 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     {
         var alongMm = run.Way.Zip(run.Way.Skip(1)).Sum(side => Math.Abs(side.First.XMm - side.Second.XMm) + Math.Abs(side.First.YMm - side.Second.YMm));
         var outsideMm = board.Stand == JointsStand.Outside && (run.From is null || run.To is null) ? OutsideMm : 0;
-        return wire with { LengthMm = Rounded(alongMm + SlackMm + outsideMm), Way = run.Way, IsAcross = run.IsAcross, Picture = run.Picture };
+        return wire with { LengthMm = Rounded(alongMm + run.AsideMm + SlackMm + outsideMm), Way = run.Way, IsAcross = run.IsAcross, Picture = run.Picture };
     }
 
     /// <summary>What an end of an emitter is called.</summary>

@@ -72,6 +72,12 @@ internal static class TagsDrawing
         foreach (var dot in dots)
         {
             var name = Name(dot, side, part.Class == PartClass.Rotary);
+            if (name.RightMm > wide / 2 && name.LeftMm < wide / 2 && !body.IsRound)
+            {
+                // The body's edge breaks off behind a name that has no room within it.
+                pen.Line(xMm + (wide / 2), yMm + name.BottomMm - 0.4, xMm + (wide / 2), yMm + name.TopMm + 0.4, 0.8, ink: ActPen.Wood);
+            }
+
             pen.Circle(xMm + dot.X, yMm + dot.Y, DotMm, ActPen.Metal, 0.3)
                 .Words(xMm + name.Centre.XMm, yMm + name.Centre.YMm + 0.9, dot.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
         }
