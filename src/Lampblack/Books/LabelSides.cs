@@ -24,11 +24,13 @@ internal sealed class LabelSides(WordRoom room, double letterMm)
     private const double GroupMm = 9;
     private const double GapMm = 0.3;
 
-    // Letters fill so much of a line's height.
+    // Letters fill so much of a line's height, and with their air so much.
     private const double LetterHighMm = 2;
+    private const double HighMm = 2.4;
 
-    // To anything else than its own a word is so many times as far.
+    // To anything else than its own a word is so many times as far; where that can't be had, it is at least nearer to its own.
     private const double NearerFactor = 2.5;
+    private const double LeastFactor = 1.3;
 
     private static readonly ImmutableArray<(int Dx, int Dy)> Sides = [(0, -1), (1, 0), (-1, 0), (0, 1)];
 
@@ -38,14 +40,16 @@ internal sealed class LabelSides(WordRoom room, double letterMm)
         // Groups first: they have the least choice.
         foreach (var group in Groups(all).OrderByDescending(group => group.Count))
         {
+            // Where no side is good for all, the one that is for most comes first.
             var side = Sides.FirstOrDefault(one => IsGood(group, one, all));
+            ImmutableArray<(int Dx, int Dy)> order = side == default ? [.. Sides.OrderByDescending(one => group.Count(item => IsGood([item], one, all)))] : [side];
             foreach (var item in group)
             {
-                var own = side == default ? Sides.FirstOrDefault(one => IsGood([item], one, all)) : side;
+                var own = order.FirstOrDefault(one => IsGood([item], one, all));
                 if (own != default)
                 {
                     var (x, y) = Place(item, own);
-                    room.Take(x, y, WordRoom.WideMm(item.Words, letterMm), WordRoom.HighMm);
+                    room.Take(x, y, WordRoom.WideMm(item.Words, letterMm), HighMm);
                     yield return (item, x, y);
                 }
                 else if (Elsewhere(item, all) is { } place)
@@ -74,14 +78,14 @@ internal sealed class LabelSides(WordRoom room, double letterMm)
     {
         var boxes = group.ConvertAll(item => Letters(Place(item, side), item));
         return group.Zip(boxes).All(one =>
-            room.IsFree(one.First.Words, Place(one.First, side), letterMm)
+            room.IsFree(one.First.Words, Place(one.First, side), letterMm, HighMm)
             && boxes.TrueForAll(other => other == one.Second || !other.Grow(GapMm).Overlaps(one.Second))
-            && IsNearest(one.Second, one.First, all));
+            && IsNearest(one.Second, one.First, all, NearerFactor));
     }
 
-    private static bool IsNearest(Box<PageSpace> letters, Labelled item, ImmutableArray<Labelled> all)
+    private static bool IsNearest(Box<PageSpace> letters, Labelled item, ImmutableArray<Labelled> all, double factor)
     {
-        var least = NearerFactor * Far(letters, item.At);
+        var least = factor * Far(letters, item.At);
         return all.All(other => ReferenceEquals(other, item) || Far(letters, other.At) >= least);
     }
 
@@ -89,12 +93,12 @@ internal sealed class LabelSides(WordRoom room, double letterMm)
     private (double X, double Y)? Elsewhere(Labelled item, ImmutableArray<Labelled> all)
     {
         var round = WordRoom.Round(item.At.Centre.XMm, item.At.Centre.YMm, (item.At.WidthMm / 2) + 0.2, (item.At.HeightMm / 2) + 0.2, item.Words, letterMm).ToList();
-        var good = round.FindAll(place => IsNearest(Letters(place, item), item, all));
-        return room.Free(item.Words, good, letterMm) ?? (item.IsNeeded ? room.Place(item.Words, round, letterMm: letterMm) : null);
+        (double X, double Y)? Nearest(double factor) => room.Free(item.Words, round.FindAll(place => IsNearest(Letters(place, item), item, all, factor)), letterMm);
+        return Nearest(NearerFactor) ?? Nearest(LeastFactor) ?? (item.IsNeeded ? room.Place(item.Words, round, letterMm: letterMm) : null);
     }
 
     private (double X, double Y) Place(Labelled item, (int Dx, int Dy) side) =>
-        (item.At.Centre.XMm + (side.Dx * ((item.At.WidthMm + WordRoom.WideMm(item.Words, letterMm)) / 2)), item.At.Centre.YMm + (side.Dy * (((item.At.HeightMm + WordRoom.HighMm) / 2) + (side.Dy < 0 ? 0 : GapMm))));
+        (item.At.Centre.XMm + (side.Dx * ((item.At.WidthMm + WordRoom.WideMm(item.Words, letterMm)) / 2)), item.At.Centre.YMm + (side.Dy * (((item.At.HeightMm + HighMm) / 2) + GapMm)));
 
     private Box<PageSpace> Letters((double X, double Y) place, Labelled item) => Box<PageSpace>.Around(new(place.X, place.Y), WordRoom.WideMm(item.Words, letterMm) - 1, LetterHighMm);
 

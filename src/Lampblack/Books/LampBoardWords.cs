@@ -20,7 +20,7 @@ internal static class LampBoardWords
     private const double AirMm = 1.6;
 
     // A number is so much nearer to its own emitter than to any other.
-    private const double NearerFactor = 1.4;
+    private const double NearerFactor = 1.25;
 
     private static readonly ImmutableArray<double> Shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
 

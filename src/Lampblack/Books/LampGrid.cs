@@ -90,6 +90,17 @@ internal sealed class LampGrid
         return column < 0 || row < 0 || column >= Columns || row >= Rows ? -1 : (row * Columns) + column;
     }
 
+    /// <summary>How many steps a place is away from a block of others at least.</summary>
+    public int Steps(int node, (int Left, int Right, int Bottom, int Top) block)
+    {
+        var (column, row) = (node % Columns, node / Columns);
+        return Math.Max(0, Math.Max(block.Left - column, column - block.Right)) + Math.Max(0, Math.Max(block.Bottom - row, row - block.Top));
+    }
+
+    /// <summary>The block that holds some places.</summary>
+    public (int Left, int Right, int Bottom, int Top) Block(IReadOnlyCollection<int> nodes) =>
+        (nodes.Min(node => node % Columns), nodes.Max(node => node % Columns), nodes.Min(node => node / Columns), nodes.Max(node => node / Columns));
+
     /// <summary>The places within an area.</summary>
     public IEnumerable<int> Near(Box<PanelSpace> area)
     {
@@ -107,7 +118,12 @@ internal sealed class LampGrid
     /// <summary>Whether a piece of a wire keeps off all emitters, and off the other end of those that it ends at.</summary>
     public bool IsClear(int node, Point<PanelSpace> from, Point<PanelSpace> to, LampRun run)
     {
-        foreach (var index in _lamps[node] ?? [])
+        if (_lamps[node] is not { } near)
+        {
+            return true;
+        }
+
+        foreach (var index in near)
         {
             if (!IsClear(Lamps[index], from, to, run))
             {

@@ -93,14 +93,17 @@ internal sealed class LampRoutes
             }
         }
 
-        for (var round = 0; round <= Again; round++)
+        var isChanged = true;
+        for (var round = 0; round <= Again && isChanged; round++)
         {
+            isChanged = false;
             foreach (var (index, run) in runs.Index().Where(one => !direct[one.Index]))
             {
                 var kept = ways[index];
                 ways[index] = [];
                 _search.Lay(ways);
                 ways[index] = _search.Of(run, Doors(run, run.From, run.To), Doors(run, run.To, run.From)) ?? kept;
+                isChanged |= !ways[index].SequenceEqual(kept);
             }
         }
 

@@ -7,8 +7,8 @@ using Lampblack.Geometry;
 namespace Lampblack.Books;
 
 /// <summary>
-/// The cheapest way of a wire over the grid of a lamp board (C. Y. Lee, IRE Transactions on Electronic Computers EC-10 (1961) 346-365, with costs as in E. W. Dijkstra,
-/// Numerische Mathematik 1 (1959) 269-271): it may cross another wire at right angles, but never runs along it, and never bends or ends on it.
+/// The cheapest way of a wire over the grid of a lamp board (C. Y. Lee, IRE Transactions on Electronic Computers EC-10 (1961) 346-365, with costs and an estimate of what is left as
+/// in P. E. Hart, N. J. Nilsson and B. Raphael, IEEE Transactions on Systems Science and Cybernetics 4 (1968) 100-107): it may cross another wire at right angles, but never runs along it, and never bends or ends on it.
 /// </summary>
 /// <param name="grid">The grid.</param>
 internal sealed class LampSearch(LampGrid grid)
@@ -68,6 +68,12 @@ internal sealed class LampSearch(LampGrid grid)
     /// <summary>A way between two sets of doors; null where there is none.</summary>
     public ImmutableArray<Point<PanelSpace>>? Of(LampRun run, IReadOnlyList<Door> starts, IReadOnlyList<Door> ends)
     {
+        if (ends.Count == 0)
+        {
+            return null;
+        }
+
+        var block = grid.Block([.. ends.Select(door => door.Node)]);
         Array.Fill(_cost, double.PositiveInfinity);
         var (queue, order, goals) = (new PriorityQueue<int, (double, int)>(), 0, ends.GroupBy(door => door.Node).ToDictionary(group => group.Key, group => group.MinBy(door => door.Cost)!));
         var origins = new Dictionary<int, Door>();
@@ -79,7 +85,7 @@ internal sealed class LampSearch(LampGrid grid)
                 if (turn >= 0 && door.Cost + turn < _cost[(door.Node * 4) + direction])
                 {
                     (_cost[(door.Node * 4) + direction], _before[(door.Node * 4) + direction], origins[(door.Node * 4) + direction]) = (door.Cost + turn, -1, door);
-                    queue.Enqueue((door.Node * 4) + direction, (door.Cost + turn, order++));
+                    queue.Enqueue((door.Node * 4) + direction, (door.Cost + turn + grid.Steps(door.Node, block), order++));
                 }
             }
         }
@@ -87,15 +93,16 @@ internal sealed class LampSearch(LampGrid grid)
         var (best, last, least) = ((Door?)null, -1, double.PositiveInfinity);
         while (queue.TryDequeue(out var state, out var reached) && reached.Item1 < least)
         {
-            if (reached.Item1 > _cost[state])
+            var (node, direction) = (state / 4, state % 4);
+            var far = _cost[state];
+            if (reached.Item1 > far + grid.Steps(node, block) + 1e-9)
             {
                 continue;
             }
 
-            var (node, direction) = (state / 4, state % 4);
-            if (_used[node] == Use.None && goals.TryGetValue(node, out var goal) && Turn(goal.End, grid.At(node), (direction + 2) % 4) is >= 0 and var turned && reached.Item1 + goal.Cost + turned < least)
+            if (_used[node] == Use.None && goals.TryGetValue(node, out var goal) && Turn(goal.End, grid.At(node), (direction + 2) % 4) is >= 0 and var turned && far + goal.Cost + turned < least)
             {
-                (best, last, least) = (goal, state, reached.Item1 + goal.Cost + turned);
+                (best, last, least) = (goal, state, far + goal.Cost + turned);
             }
 
             for (var way = 0; way < 4; way++)
@@ -111,11 +118,11 @@ internal sealed class LampSearch(LampGrid grid)
                     continue;
                 }
 
-                var cost = reached.Item1 + 1 + (way == direction ? 0 : BendCost) + (_used[next] == Use.None ? 0 : CrossingCost) + Crowd(next, way);
+                var cost = far + 1 + (way == direction ? 0 : BendCost) + (_used[next] == Use.None ? 0 : CrossingCost) + Crowd(next, way);
                 if (cost < _cost[(next * 4) + way])
                 {
                     (_cost[(next * 4) + way], _before[(next * 4) + way]) = (cost, state);
-                    queue.Enqueue((next * 4) + way, (cost, order++));
+                    queue.Enqueue((next * 4) + way, (cost + grid.Steps(next, block), order++));
                 }
             }
         }
