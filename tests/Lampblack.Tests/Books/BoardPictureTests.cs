@@ -98,7 +98,7 @@ public sealed class BoardPictureTests
         return faults;
     }
 
-    private static bool IsOnBoard(BookRow row) => new[] { row.Cells[5], row.Cells[6] }.Any(end => char.IsAsciiDigit(end[0]));
+    private static bool IsOnBoard(BookRow row) => new[] { row.Cells[5], row.Cells[6] }.Any(end => ExampleBooks.Plain(end) is var words && (words.Contains(", long ", StringComparison.Ordinal) || words.Contains(", short ", StringComparison.Ordinal)));
 
     /// <summary>Whether two pieces cross at a right angle, well within both.</summary>
     private static bool IsSquare((Point<PageSpace> From, Point<PageSpace> To) one, (Point<PageSpace> From, Point<PageSpace> To) other)
