@@ -122,7 +122,11 @@ internal static class FeedStep
 
     private static IEnumerable<BookBlock> Board(LampBoard board, ImmutableArray<LampWire> wires, ImmutableArray<LampWire> away, BookFacts facts)
     {
-        yield return new PictureRow([LampBoardDrawing.Of(board, wires, LampWires.IsLegged(facts))]);
+        foreach (var picture in LampBoardDrawing.Of(board, wires, LampWires.IsLegged(facts)))
+        {
+            yield return new PictureRow([picture]);
+        }
+
         foreach (var picture in LampJointsDrawing.Of(board, wires, away))
         {
             yield return new PictureRow([picture]);
