@@ -8,15 +8,30 @@ using Lampblack.Fabrication;
 using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Layout;
+using Lampblack.Printers;
+using Lampblack.Quantities;
 
 namespace Lampblack.Jobs;
 
 /// <summary>What is needed at the bench: hole charts, drill templates, drawings for a cutter, the backs of the panels.</summary>
-internal static class BenchFiles
+public static class BenchFiles
 {
+    /// <summary>Charts and files of a desk that is laid out, as a build makes them.</summary>
+    /// <param name="laid">The desk.</param>
+    /// <param name="paper">The paper of charts and templates.</param>
+    /// <param name="ink">Their one ink.</param>
+    /// <param name="printer">What is known of the printer.</param>
+    /// <param name="cancellation">Stops the work between two pages.</param>
+    public static Checked<ImmutableArray<OutputFile>> Of(LaidDesk laid, PaperSize paper, Ink ink, PrinterProperties printer, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(laid);
+        var charts = Charts(laid);
+        return new([.. Of(laid.Desk, charts.Value, paper, ink, printer, cancellation)], charts.Findings);
+    }
+
     /// <summary>The charts of all panels.</summary>
     /// <param name="laid">The desk.</param>
-    public static Checked<ImmutableArray<HoleChart>> Charts(LaidDesk laid)
+    internal static Checked<ImmutableArray<HoleChart>> Charts(LaidDesk laid)
     {
         var charts = laid.Panels.AsParallel().AsOrdered().Select(panel => HoleChart.Of(panel, laid.Desk.Bench)).ToImmutableArray();
         return new([.. charts.Select(chart => chart.Value)], [.. HoleChart.PointFindings(laid.Desk.Bench), .. charts.SelectMany(chart => chart.Findings)]);
@@ -25,12 +40,12 @@ internal static class BenchFiles
     /// <summary>The files.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="charts">Its charts.</param>
-    /// <param name="setup">Printer, paper and black.</param>
+    /// <param name="paper">The paper of charts and templates.</param>
+    /// <param name="ink">Their one ink.</param>
+    /// <param name="printer">What is known of the printer.</param>
     /// <param name="cancellation">Stops the work between two pages.</param>
-    public static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PrintSetup setup, CancellationToken cancellation)
+    internal static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PaperSize paper, Ink ink, PrinterProperties printer, CancellationToken cancellation)
     {
-        var (paper, ink, printer) = (setup.Paper, setup.Black.Edge, setup.Printer);
-
         // One panel alone has much to draw: its drawings are made beside each other, and then all pages are packed beside each other.
         var drawn = charts.SelectMany(chart => new Func<Drawn>[]
         {

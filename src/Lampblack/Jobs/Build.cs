@@ -130,7 +130,7 @@ public static class Build
         {
             stages.Add(() => ForBench(WiringFiles.Of(laid.Desk, wiring, setup, cancellation)));
             stages.Add(() => ForBench(LightFiles.Of(laid.Desk, lighting, setup, cancellation)));
-            stages.Add(() => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation)));
+            stages.Add(() => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup.Paper, setup.Black.Edge, setup.Printer, cancellation)));
             stages.Add(() => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
         }
 
