@@ -86,8 +86,6 @@ public sealed partial class Region<TSpace>
         private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) =>
             made.Select(piece => Moved(piece, corner => (corner.XMm + dx, corner.YMm + dy)));
 
-        private static long Steps(double mm) => (long)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
-
         private void Add(LineString ring, bool isHole)
         {
             _corners.Add(isHole ? -ring.NumPoints : ring.NumPoints);

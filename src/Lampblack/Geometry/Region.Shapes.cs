@@ -188,6 +188,6 @@ public sealed partial class Region<TSpace>
         }
 
         var region = Of([.. shells.Select(shell => Factory.CreatePolygon(rings[shell.Index].Ring, [.. shell.Holes]))]);
-        return region._shape.IsValid ? region : null;
+        return region.Shape.IsValid ? region : null;
     }
 }

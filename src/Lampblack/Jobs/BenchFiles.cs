@@ -54,7 +54,7 @@ public static class BenchFiles
             () => new("back", [], BackView.Svg(chart)),
         }).AsParallel().AsOrdered().WithCancellation(cancellation).Select(draw => draw()).ToImmutableArray();
         var pages = drawn.SelectMany(one => one.Pages.Select(page => (one.What, Page: page))).ToImmutableArray()
-            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (page.What, Page: PackedPage.Of(page.Page))).ToLookup(page => page.What, page => page.Page);
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (page.What, Page: PackedPage.WithStamps(page.Page))).ToLookup(page => page.What, page => page.Page);
         yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages["templates"]);
         if (charts.Any(chart => !chart.Holes.IsEmpty))
         {
