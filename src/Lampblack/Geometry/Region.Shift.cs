@@ -46,7 +46,7 @@ public sealed partial class Region<TSpace>
         {
             if (_footing == Footing.Unknown)
             {
-                _footing = Rings(_made).All(ring => AreOnGrid(Numbers(ring))) ? Footing.OnGrid : Footing.Between;
+                _footing = PiecesOf(_made).All(piece => AreOnGrid(Numbers(piece.ExteriorRing)) && piece.InteriorRings.All(hole => AreOnGrid(Numbers(hole)))) ? Footing.OnGrid : Footing.Between;
             }
 
             return _footing == Footing.OnGrid;
@@ -58,13 +58,14 @@ public sealed partial class Region<TSpace>
     /// <returns>Where each piece's first corner lies, in steps from the origin.</returns>
     internal IEnumerable<(long Right, long Up)> PiecesInSteps(List<int> corners)
     {
-        foreach (var piece in Flatten(_made).OfType<Polygon>().Where(piece => !piece.IsEmpty))
+        foreach (var piece in PiecesOf(_made))
         {
             corners.Clear();
             var first = FirstCorner(piece);
-            foreach (var ring in Rings(piece))
+            Add(corners, Numbers(piece.ExteriorRing), first);
+            foreach (var hole in piece.InteriorRings)
             {
-                Add(corners, Numbers(ring), first);
+                Add(corners, Numbers(hole), first);
             }
 
             yield return (first.Right + _steps.Right, first.Up + _steps.Up);
@@ -103,7 +104,7 @@ public sealed partial class Region<TSpace>
 
     private static NtsGeometry Shifted(NtsGeometry made, (int Right, int Up) steps)
     {
-        var pieces = Flatten(made).OfType<Polygon>().Select(piece => Changed(piece, (numbers, to) =>
+        var pieces = PiecesOf(made).Select(piece => Changed(piece, (numbers, to) =>
         {
             for (var at = 0; at < to.Length; at += 2)
             {
@@ -161,8 +162,6 @@ public sealed partial class Region<TSpace>
     private static double Away(double mm, int steps) => (Steps(mm) + steps) * Resolution.GridMm;
 
     private static long Steps(double mm) => (long)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
-
-    private static IEnumerable<LineString> Rings(NtsGeometry shape) => Flatten(shape).OfType<Polygon>().Where(piece => !piece.IsEmpty).SelectMany(piece => piece.InteriorRings.Prepend(piece.ExteriorRing));
 
     /// <summary>The numbers of a ring's corners, two for each.</summary>
     private static double[] Numbers(LineString ring)

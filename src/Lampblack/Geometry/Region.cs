@@ -143,20 +143,23 @@ public sealed partial class Region<TSpace>
 
     private static Outline<TSpace> Border(LineString ring, bool counterClockwise)
     {
-        var corners = ring.CoordinateSequence;
-        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(corners.Count - 1);
-        for (var index = 0; index < corners.Count - 1; index++)
+        var numbers = Numbers(ring);
+        var count = (numbers.Length / 2) - 1;
+        double twice = 0;
+        for (int here = 0, next = 2; here < 2 * count; here += 2, next = next + 2 < 2 * count ? next + 2 : 0)
         {
-            points.Add(new(corners.GetX(index), corners.GetY(index)));
+            twice += (numbers[here] * numbers[next + 1]) - (numbers[next] * numbers[here + 1]);
         }
 
-        var outline = new Outline<TSpace>(points.MoveToImmutable(), Closed: true);
-        if (outline.SignedAreaMm2 > 0 == counterClockwise)
+        var isForward = twice > 0 == counterClockwise;
+        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(count);
+        for (var index = 0; index < count; index++)
         {
-            return outline;
+            var at = 2 * (isForward ? index : count - 1 - index);
+            points.Add(new(numbers[at], numbers[at + 1]));
         }
 
-        return outline with { Points = [.. outline.Points.Reverse()] };
+        return new(points.MoveToImmutable(), Closed: true);
     }
 
     private static Region<TSpace> Of(NtsGeometry shape)
@@ -189,5 +192,21 @@ public sealed partial class Region<TSpace>
     private static IEnumerable<NtsGeometry> Flatten(NtsGeometry shape) =>
         shape is GeometryCollection collection ? collection.Geometries.SelectMany(Flatten) : [shape];
 
-    private IEnumerable<Polygon> Polygons() => Flatten(Shape).OfType<Polygon>().Where(polygon => !polygon.IsEmpty);
+    private IReadOnlyList<Polygon> Polygons() => PiecesOf(Shape);
+
+    /// <summary>Nearly every shape is a piece or a plain list of them, which is not gone through by iterators in iterators.</summary>
+    private static IReadOnlyList<Polygon> PiecesOf(NtsGeometry shape)
+    {
+        if (shape is Polygon one)
+        {
+            return one.IsEmpty ? [] : [one];
+        }
+
+        if (shape is MultiPolygon { Geometries: Polygon[] pieces } && Array.TrueForAll(pieces, piece => !piece.IsEmpty))
+        {
+            return pieces;
+        }
+
+        return [.. Flatten(shape).OfType<Polygon>().Where(piece => !piece.IsEmpty)];
+    }
 }

@@ -53,8 +53,8 @@ public static class BenchFiles
             () => new("templates", DrillTemplate.Pages(chart, paper, ink, printer), []),
             () => new("back", [], BackView.Svg(chart)),
         }).AsParallel().AsOrdered().WithCancellation(cancellation).Select(draw => draw()).ToImmutableArray();
-        var pages = drawn.SelectMany(one => one.Pages.Select(page => (one.What, Page: page))).ToImmutableArray()
-            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (page.What, Page: PackedPage.WithStamps(page.Page))).ToLookup(page => page.What, page => page.Page);
+        var pages = drawn.SelectMany(one => one.Pages.Select(page => new DrawnPage(one.What, page))).ToImmutableArray()
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(one => new MadePage(one.What, PackedPage.WithStamps(one.Page))).ToLookup(one => one.What, one => one.Page);
         yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages["templates"]);
         if (charts.Any(chart => !chart.Holes.IsEmpty))
         {
@@ -77,6 +77,11 @@ public static class BenchFiles
         OutputFile Pdf(string path, string what, string name, IEnumerable<PackedPage> all) =>
             new(path, what, PdfFile.Bind([.. all], new($"{desk.Title} {name}", PdfSides.OneSided)));
     }
+
+    // Classes, not tuples: what runs beside each other is compiled anew for every kind of tuple when it is first met.
+    private sealed record DrawnPage(string What, PdfPage Page);
+
+    private sealed record MadePage(string What, PackedPage Page);
 
     private sealed record Drawn(string What, ImmutableArray<PdfPage> Pages, ImmutableArray<byte> Svg);
 }
