@@ -145,9 +145,23 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
             {
                 var head = _pages.Count == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}  ·  page {index + 1} of {_pages.Count}");
                 var line = SheetText.Starting(SheetText.Fitting(head, TitleMm, WidthMm), TitleMm, new(SideMm, paper.HeightMm - FootMm - TitleMm, WidthMm, TitleMm), Side.Front);
-                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, [.. page.SelectMany(draw => draw()).Append((line, null)).Where(one => !one.Shape.IsEmpty).Select(one => new Painted<PageSpace>(one.Shape.Map(map), one.Ink ?? ink))]);
+                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, Painted(page.SelectMany(draw => draw()).Append((line, null))));
             }),
         ];
+
+        ImmutableArray<Painted<PageSpace>> Painted(IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)> shapes)
+        {
+            var painted = ImmutableArray.CreateBuilder<Painted<PageSpace>>();
+            foreach (var (shape, own) in shapes)
+            {
+                if (!shape.IsEmpty)
+                {
+                    painted.Add(new(shape.Map(map), own ?? ink));
+                }
+            }
+
+            return painted.ToImmutable();
+        }
     }
 
     /// <summary>The lines of each cell.</summary>

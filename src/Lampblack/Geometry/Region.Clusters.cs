@@ -14,6 +14,8 @@ public sealed partial class Region<TSpace>
     /// <summary>How many boxes one may lie beside on the way before an index is quicker.</summary>
     private const int MostOverEachOther = 256;
 
+    private const int MostSortedByHand = 64;
+
     /// <summary>Shares pieces out so that those of different clusters are farther apart than the margin; within a cluster they are near, or at least their boxes are.</summary>
     private static List<List<Polygon>> Clusters(List<Polygon> pieces, double marginMm)
     {
@@ -92,41 +94,71 @@ public sealed partial class Region<TSpace>
     {
         var alone = new bool[pieces.Count];
         Array.Fill(alone, true);
-        var boxes = pieces.ConvertAll(piece => piece.EnvelopeInternal);
+        var boxes = new Envelope[pieces.Count];
+        var lefts = new double[pieces.Count];
+        for (var index = 0; index < boxes.Length; index++)
+        {
+            boxes[index] = pieces[index].EnvelopeInternal;
+            lefts[index] = boxes[index].MinX;
+        }
 
         // A little more than the margin, so that rounding leaves none out; where everything lies over everything, an index is quicker after all.
         var reachMm = marginMm + Resolution.GridMm;
         var comparisonsLeft = MostOverEachOther * (long)pieces.Count;
-        var open = new List<int>();
-        foreach (var next in Enumerable.Range(0, pieces.Count).OrderBy(index => boxes[index].MinX))
+        var open = new int[pieces.Count];
+        var openCount = 0;
+        foreach (var next in FromTheLeft(lefts))
         {
             var box = boxes[next];
+            var (fromMm, belowMm, aboveMm) = (box.MinX - reachMm, box.MinY - reachMm, box.MaxY + reachMm);
             var kept = 0;
-            for (var at = 0; at < open.Count; at++)
+            for (var at = 0; at < openCount; at++)
             {
-                var index = open[at];
-                var other = boxes[index];
-                if (other.MaxX + reachMm >= box.MinX)
+                var other = boxes[open[at]];
+                if (other.MaxX >= fromMm)
                 {
-                    open[kept++] = index;
-                    if (other.MaxY + reachMm >= box.MinY && box.MaxY + reachMm >= other.MinY)
+                    open[kept++] = open[at];
+                    if (other.MaxY >= belowMm && aboveMm >= other.MinY)
                     {
-                        alone[index] = alone[next] = false;
+                        alone[open[at]] = alone[next] = false;
                     }
                 }
             }
 
-            comparisonsLeft -= open.Count;
+            comparisonsLeft -= openCount;
             if (comparisonsLeft < 0)
             {
                 return new bool[pieces.Count];
             }
 
-            open.RemoveRange(kept, open.Count - kept);
-            open.Add(next);
+            open[kept] = next;
+            openCount = kept + 1;
         }
 
         return alone;
+    }
+
+    /// <summary>The numbers of lefts in rising order. Letters of a line come in it nearly as they are: few are moved, and none far.</summary>
+    private static int[] FromTheLeft(double[] lefts)
+    {
+        var order = new int[lefts.Length];
+        if (lefts.Length > MostSortedByHand)
+        {
+            return [.. Enumerable.Range(0, lefts.Length).OrderBy(index => lefts[index])];
+        }
+
+        for (var index = 0; index < order.Length; index++)
+        {
+            var place = index;
+            for (; place > 0 && lefts[order[place - 1]] > lefts[index]; place--)
+            {
+                order[place] = order[place - 1];
+            }
+
+            order[place] = index;
+        }
+
+        return order;
     }
 
     /// <summary>A piece with others inside its box.</summary>
