@@ -10,7 +10,7 @@ namespace Lampblack.Formats;
 internal sealed class ByteText(int expectedBytes)
 {
     /// <summary>Coordinates are refused beyond 100 m, far outside any page and far inside what 64 bits hold.</summary>
-    private const double FarthestMm = 100_000;
+    internal const double FarthestMm = 100_000;
 
     private byte[] _bytes = new byte[Math.Max(256, expectedBytes)];
 

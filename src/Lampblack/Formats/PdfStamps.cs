@@ -31,6 +31,7 @@ internal sealed class PdfStamps
         {
             if (areas[index].Dots is null)
             {
+                Check(areas[index].Region.Bounds);
                 foreach (var (right, up) in areas[index].Region.PiecesInSteps(corners))
                 {
                     var form = FormOf(CollectionsMarshal.AsSpan(corners));
@@ -80,6 +81,14 @@ internal sealed class PdfStamps
 
     /// <summary>All stamps, and what they are called on the page.</summary>
     public IEnumerable<(string Called, NamedPart Part)> Named() => _stamped.Select((form, index) => (FormattableString.Invariant($"s{index + 1}"), (NamedPart)PackedStamp.Of(form.Corners)));
+
+    private static void Check(Box<PageSpace> box)
+    {
+        if (Math.Max(Math.Max(-box.LeftMm, box.RightMm), Math.Max(-box.BottomMm, box.TopMm)) > ByteText.FarthestMm)
+        {
+            throw new ArgumentException($"a coordinate is not a number within {ByteText.FarthestMm} mm", nameof(box));
+        }
+    }
 
     private static bool IsStamped(PieceForm form) => (form.Count - 1) * form.Corners.Length / 2 > CornersOfStamp;
 

@@ -14,8 +14,8 @@ internal static class TrialDrawing
     // Borders miss their curves by some micrometres already; with this, lines miss them by what small print may.
     private const double LeftOutMm = Resolution.SmallPrintErrorMm - Resolution.ChordErrorMm;
 
-    /// <summary>More than a blank of the small print takes with the gaps and the kerning on both its sides, in heights of capitals.</summary>
-    private const double MostOfBlank = 0.8;
+    /// <summary>More than a blank of the small print takes with the gaps and the kerning on both its sides, in heights of capitals: 0.37 at most between any two of its letters.</summary>
+    private const double MostOfBlank = 0.5;
 
     private const double DashMm = 1.4;
     private const double GapMm = 0.9;
