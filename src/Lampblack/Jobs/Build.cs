@@ -140,7 +140,7 @@ public static class Build
             var named = lighting;
             making.Begin(ending => ForBench(WiringFiles.Of(laid.Desk, wiring, setup, ending)));
             making.Begin(ending => ForBench(LightFiles.Of(laid.Desk, named, setup, ending)));
-            making.Begin(ending => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup, ending)));
+            making.Begin(ending => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup.Paper, setup.Black.Edge, setup.Printer, ending)));
             making.Begin(_ => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
         }
 
