@@ -13,11 +13,9 @@ using Lampblack.Desks;
 using Lampblack.Fabrication;
 using Lampblack.Findings;
 using Lampblack.Formats;
-using Lampblack.Imaging;
 using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Separations;
-using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 

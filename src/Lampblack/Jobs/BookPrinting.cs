@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Linq;
 using Lampblack.Books;
 using Lampblack.Sheets;

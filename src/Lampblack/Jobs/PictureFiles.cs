@@ -13,7 +13,6 @@ using Lampblack.Optics;
 using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Separations;
-using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
