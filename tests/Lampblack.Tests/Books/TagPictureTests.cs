@@ -5,7 +5,6 @@ using System.Linq;
 using System.Xml.Linq;
 using Lampblack.Geometry;
 using Lampblack.Jobs;
-using Lampblack.Layout;
 using Lampblack.Wiring;
 using Xunit;
 
