@@ -125,7 +125,7 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
     /// <summary>Where wires end at its emitters and pieces of strip: plus and minus of each, and of pixels the data.</summary>
     public ImmutableArray<(Point<PanelSpace> Plus, Point<PanelSpace> Minus)> Ends =>
     [
-        .. from channel in Channels from piece in channel.Pieces from lamp in channel.IsSingles ? piece : piece[..1] select (Plus(lamp), Minus(lamp)),
+        .. from lamp in Channels.SelectMany(channel => channel.Pieces.SelectMany(piece => channel.IsSingles ? piece : piece[..1])) orderby lamp.Number select (Plus(lamp), Minus(lamp)),
         .. from channel in Channels where channel.Plan.Pixels is not null from piece in channel.Pieces select (Data(piece[0]), Data(piece[0])),
     ];
 

@@ -58,8 +58,8 @@ internal static class LoomOverview
         [
             .. BackView.Layers(chart).Where(layer => layer.Id is not ("names" or "holes" or "stamp")),
             new("looms", "wires; the thicker the line, the more run there", Region<BackSpace>.Union(looms.Select(Region<BackSpace>.Rectangle)).Except(plug), LoomDrawing.Wire),
-            new("tags", "tags that wires are soldered to", Region<BackSpace>.Union(tags.Select(Region<BackSpace>.Rectangle)), Ink),
             new("plug-face", "paper within the plug", plug, "#ffffff"),
+            new("tags", "tags that wires are soldered to", Region<BackSpace>.Union(tags.Select(Region<BackSpace>.Rectangle)), Ink),
             new("plug", "the plug that the loom ends in", plug.IsEmpty ? plug : TrialDrawing.Lines(plug, 0.4).Union(Centred(wires.Plug!.Name, SheetText.FittingMm(wires.Plug.Name, figureMm, plugBox.WidthMm - 1), plugBox.Centre)), Ink),
             new("clear", "paper round the numbers", Region<BackSpace>.Union(words.Select(word => Region<BackSpace>.Rectangle(word.Bounds.Grow(figureMm * AirShare)))), "#ffffff"),
             new("numbers", "numbers of the holes", Region<BackSpace>.Union(words), Ink),
