@@ -24,8 +24,9 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
     private const double LineCost = 10;
     private const double LaterCost = 0.1;
 
-    // A name is so much nearer to its own dot than to any other.
+    // A name is so much nearer to its own dot than to any other, where it need not stand on a wire for that.
     private const double NearerFactor = 1.5;
+    private const double DoubtCost = 5;
 
     // As one reads: before the dot, else behind it, above it, below it.
     private static readonly ImmutableArray<(double Dx, double Dy)> Sides = [(-1, 0), (1, 0), (0, 1), (0, -1)];
@@ -54,7 +55,7 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
             .Select(one => (one.Boxes, Cost: one.Boxes.Index().Sum(name => Cost(name.Item, [.. taken, .. one.Boxes.Take(name.Index)], near, body) + Doubt(name.Item, dots, name.Index)) + (LaterCost * one.Index))).MinBy(one => one.Cost);
         foreach (var (index, (name, at)) in terminals.Index())
         {
-            var box = whole.Cost < CoveredCost ? whole.Boxes[index] : Sides.Select(side => Beside(name, at, side))
+            var box = whole.Cost < DoubtCost ? whole.Boxes[index] : Sides.Select(side => Beside(name, at, side))
                 .Select((one, later) => (Box: one, Cost: Cost(one, taken, near, body) + Doubt(one, dots, index) + (LaterCost * later))).MinBy(one => one.Cost).Box;
             taken.Add(box);
             var dot = Region<BackSpace>.Disc(at, DotMm);
@@ -74,7 +75,7 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
 
     /// <summary>What it costs that another dot is nearly as near to a name as its own.</summary>
     private static double Doubt(Box<BackSpace> name, List<Point<BackSpace>> dots, int own) =>
-        dots.Where((_, index) => index != own).Any(dot => Far(name, dot) < NearerFactor * Far(name, dots[own])) ? CoveredCost : 0;
+        dots.Where((_, index) => index != own).Any(dot => Far(name, dot) < NearerFactor * Far(name, dots[own])) ? DoubtCost : 0;
 
     private static double Far(Box<BackSpace> name, Point<BackSpace> dot) => dot.DistanceMm(new(Math.Clamp(dot.XMm, name.LeftMm, name.RightMm), Math.Clamp(dot.YMm, name.BottomMm, name.TopMm)));
 

@@ -19,7 +19,7 @@ public sealed class BenchFilesTests
         title = "Yard"
         order = "A"
         [bench]
-        drills = [3, 6.5, 7]
+        drills = [6, 6.71]
         [[panel]]
         id = "yard"
         title = "YARD"
