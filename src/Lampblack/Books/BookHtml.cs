@@ -104,6 +104,8 @@ public static class BookHtml
 
     internal static void Blocks(StringBuilder page, IEnumerable<BookBlock> blocks, string step)
     {
+        // What is done is counted through a step, whatever stands between.
+        var done = 0;
         foreach (var block in blocks)
         {
             switch (block)
@@ -112,7 +114,8 @@ public static class BookHtml
                     page.Append(CultureInfo.InvariantCulture, $"<p>{UnbrokenWords.Of(paragraph.Markup)}</p>\n");
                     break;
                 case Doings doings:
-                    page.Append("<ol class=\"doings\">\n").AppendJoin(string.Empty, doings.Markups.Select(markup => $"<li>{UnbrokenWords.Of(markup)}</li>\n")).Append("</ol>\n");
+                    page.Append(done == 0 ? "<ol class=\"doings\">\n" : string.Create(CultureInfo.InvariantCulture, $"<ol class=\"doings\" start=\"{done + 1}\">\n")).AppendJoin(string.Empty, doings.Markups.Select(markup => $"<li>{UnbrokenWords.Of(markup)}</li>\n")).Append("</ol>\n");
+                    done += doings.Markups.Length;
                     break;
                 case PictureRow row:
                     page.Append("<div class=\"pictures\">\n");
