@@ -91,6 +91,16 @@ internal sealed class ActPen
         return clean.LengthInTextElements <= most ? words : clean.SubstringByTextElements(0, Math.Max(1, most - 1)) + "…";
     }
 
+    /// <summary>A name on one line round its middle; on two, broken behind a hyphen, where one is too narrow.</summary>
+    public ActPen Folded(double xMm, double yMm, string name, double widthMm, double sizeMm)
+    {
+        var most = (int)(widthMm / (sizeMm * LetterShare));
+        var cut = name.Length <= most ? -1 : name.LastIndexOf('-', Math.Min(most, name.Length) - 1);
+        return cut <= 0
+            ? Words(xMm, yMm, Fitting(name, widthMm, sizeMm), anchor: "middle", sizeMm: sizeMm)
+            : Words(xMm, yMm, name[..(cut + 1)], anchor: "middle", sizeMm: sizeMm).Words(xMm, yMm + (1.2 * sizeMm), Fitting(name[(cut + 1)..], widthMm, sizeMm), anchor: "middle", sizeMm: sizeMm);
+    }
+
     /// <summary>An arrow to its second end.</summary>
     public ActPen Arrow(double x1Mm, double y1Mm, double x2Mm, double y2Mm, double lineMm = 0.6)
     {

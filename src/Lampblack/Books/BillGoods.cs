@@ -79,6 +79,11 @@ internal static class BillGoods
             yield return new("waste-paper", "waste paper", 4, "sheets", "under the print as it is sprayed", "newspaper");
         }
 
+        if (facts.Laid.Panels.SelectMany(panel => panel.Parts).Any(part => part.Part.Mounting == Mounting.BySheet))
+        {
+            yield return new("foam-tape", "foam tape, sticky on both sides", 1, string.Empty, "behind modules that bring nothing to fix them with", "the brackets or screws that came with them");
+        }
+
         if (facts.Charts.Any(chart => !chart.Holes.IsEmpty))
         {
             yield return new("trial-board", $"piece of board to drill on, as large as the largest panel", 1, string.Empty, "below the plate: the drill goes through into it", "chipboard, hardboard");
@@ -94,7 +99,7 @@ internal static class BillGoods
         {
             yield return new("joint-strip", "pin row or screw terminals that plug into the board", wiring.Pins.Controllers.Length, string.Empty, "ends of the cables at the controller", string.Empty);
             yield return new("spacers", "spacers and screws for a board", wiring.Pins.Controllers.Length, "sets", "controller on the floor", string.Empty);
-            yield return new("cable-ties", "cable ties, small", TiesOfPanel * (1 + facts.Laid.Panels.Length), string.Empty, "looms, and each cable beside its hole", "waxed thread");
+            yield return new("cable-ties", "cable ties, small", TiesOfPanel * (1 + facts.Laid.Panels.Length), string.Empty, $"looms, and each cable beside its {(facts.Lamps.IsEmpty ? "way out" : "slot")}", "waxed thread");
         }
 
         foreach (var nuts in facts.Laid.Panels.Where(_ => !facts.Lamps.IsEmpty).SelectMany(panel => panel.Parts.Where(part => part.Part.Class == PartClass.Screw || part.Part == panel.Panel.Fixings?.Part)).GroupBy(part => Thread(part.Part)).OrderBy(same => same.Key, StringComparer.Ordinal))
@@ -108,7 +113,7 @@ internal static class BillGoods
         }
 
         var boardM2 = Math.Ceiling(BoxPieces.BoardSquareMetres(facts) * 100) / 100;
-        yield return new("box-board", string.Create(CultureInfo.InvariantCulture, $"board {facts.Exact(BoxPieces.WallMm(facts))} thick for the box, {facts.Exact(BoxPieces.LampBoardMm)} for the lamp boards"), boardM2, "m²", $"walls, floors and lamp boards, by the cut list of the step “Build the box”, cuts included", "hardboard, plywood") { Count = FormattableString.Invariant($"{boardM2:0.##} m²") };
+        yield return new("box-board", string.Create(CultureInfo.InvariantCulture, $"board {facts.Exact(BoxPieces.WallMm(facts))} thick for the box, {facts.Exact(BoxPieces.LampBoardMm)} for the lamp boards"), boardM2, "m²", $"walls, floors and lamp boards, by the cut list of the step “{BoxStep.Title(facts)}”, cuts included", "hardboard, plywood") { Count = FormattableString.Invariant($"{boardM2:0.##} m²") };
         yield return new("box-strip", $"strip of wood, {facts.Size(LampRests.StripMm, LampRests.StripMm)}", Math.Ceiling(BoxPieces.StripMm(facts) / 100) / 10, "m", "what the lamp boards lie on", string.Empty) { Count = LengthWords.Long(BoxPieces.StripMm(facts), facts.Maker.Unit) };
         yield return new("box-blocks", "blocks of wood, by the cut list", facts.LampBoards.Sum(board => board.Blocks.Length + 4), string.Empty, "corners of the box, above and below", string.Empty);
         yield return new("wood-glue", "wood glue", 1, string.Empty, "the box", string.Empty);

@@ -64,7 +64,7 @@ internal static class BillParts
         if (facts.LampBoards.Any(board => !board.Blocks.IsEmpty) && facts.Laid.Panels.Any(panel => panel.Panel.Fixings?.Part.Id == part.Id))
         {
             var (insert, nut) = BoxBlocks.ScrewsMm(facts.Laid.Desk.Stack);
-            return $"{facts.Exact(insert)} long with a threaded insert, {facts.Exact(nut)} with a nut below the block; a washer each";
+            return $"{facts.Exact(insert)} long with a threaded insert in the box’s blocks, {facts.Exact(nut)} with a nut below them: decide before you buy, inserts are easier; a washer each";
         }
 
         var must = facts.Wiring is { } wiring && Electric(part, wiring) is { } electric ? $"{Form(part, facts)}; {electric}" : Form(part, facts);
@@ -77,10 +77,10 @@ internal static class BillParts
         PartClass.Potentiometer or PartClass.Slider => "5 to 20 kilohms, linear",
         PartClass.Encoder when wiring.Needs.Any(need => need.Part?.Part.Id == part.Id && need.Kind == Wiring.WiredKind.States) => "two phases, with a push switch",
         PartClass.Encoder => "two phases",
-        PartClass.PushButton when part.Illuminated => "its lamp a bare LED, without resistor, on terminals of its own",
+        PartClass.PushButton when part.Illuminated => "its lamp a bare LED of the colour that you like, without resistor, on terminals of its own",
         PartClass.Lamp when part.IsPixel => $"a pixel for 5 V, with wires for data in and data out; {OwnSupply}",
         PartClass.Display => $"for data of 5 V, with {string.Join(", ", PartTerminals.DisplayNames(part))}; {OwnSupply}",
-        PartClass.Lamp => "a bare LED, without resistor",
+        PartClass.Lamp => "a bare LED of the colour that you like, without resistor",
         _ => null,
     };
 

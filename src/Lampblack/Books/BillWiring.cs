@@ -49,7 +49,7 @@ internal static class BillWiring
         var diodes = ends.Count(end => end.Inline is InlinePart.DiodeToTerminal or InlinePart.DiodeToWire);
         if (diodes > 0)
         {
-            yield return new("diode-1n4148", "diode 1N4148", diodes, string.Empty, "at the contacts of the matrix", "any small silicon diode");
+            yield return new("diode-1n4148", "diode 1N4148", diodes, string.Empty, "at contacts that share their wires with others", "any small silicon diode");
         }
 
         var inputs = wiring.Pins.Controllers.Sum(plan => plan.Inputs?.ChipCount ?? 0);
@@ -105,8 +105,8 @@ internal static class BillWiring
         select kind.Key.What == "wire, a pair"
             ? Long("wire-pair", $"wire, a pair, {kind.Key.Value}", facts.LampWires.Away.Where(wire => wire is { IsPair: true, Net: "plus" }).Select(wire => wire.LengthMm).DefaultIfEmpty(circuit.Wish.WireLengthMm).Sum(), "from the supply to the lamp boards", "wire-pair", facts.Maker.Unit)
             : kind.Key.What is "strip" or "pixel"
-            ? OfStrip(kind.Key.What, kind.Sum(part => part.Count), string.Join("; ", kind.Select(Use).Distinct()), $"rated {kind.Key.Rating}", facts)
-            : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", kind.Select(Use).Distinct()), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
+            ? OfStrip(kind.Key.What, kind.Sum(part => part.Count), string.Join("; ", Uses(kind)), $"rated {kind.Key.Rating}", facts)
+            : new BillLine(key, $"{kind.Key.What}, {kind.Key.Value}", kind.Sum(part => part.Count), string.Empty, string.Join("; ", Uses(kind)), kind.Key.Rating.Length > 0 ? $"rated {kind.Key.Rating}" : string.Empty) { Kind = KindOf(kind.Key.What) };
 
     /// <summary>One kind of lamp is bought, however bright each channel drives it.</summary>
     private static string LampName(BookFacts facts) =>
@@ -126,6 +126,11 @@ internal static class BillWiring
         EmitterColour.CoolWhite => "cool white",
         var one => one.ToString().ToLowerInvariant(),
     };
+
+    /// <summary>What is used alike is told once, by all its names: a channel stands before the colon of each note.</summary>
+    private static IEnumerable<string> Uses(IEnumerable<CircuitPart> parts) =>
+        parts.GroupBy(part => part.Note[(part.Note.IndexOf(": ", StringComparison.Ordinal) is >= 0 and var colon ? colon + 2 : 0)..], StringComparer.Ordinal)
+            .Select(same => same.Count() > 1 && same.Select(part => part.Label).Where(label => label.Length > 0).Distinct().ToList() is { Count: > 0 } labels ? $"{string.Join(", ", labels)}: {same.Key}" : Use(same.First()));
 
     private static string Use(CircuitPart part) => part.Label.Length > 0 ? $"{part.Label}: {part.Note}" : part.Note;
 

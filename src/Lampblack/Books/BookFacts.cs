@@ -147,6 +147,12 @@ public sealed record BookPrint(
 {
     /// <summary>What is printed on the strip that stays on for the hinge: the book calls it so, too.</summary>
     public required string HingeWord { get; init; }
+
+    /// <summary>The place that is printed with the first sheet's rows of dots; null where it has none.</summary>
+    public string? RowsPlace { get; init; }
+
+    /// <summary>What the numbers in <see cref="LearnExample"/> are; empty where it has none.</summary>
+    public string RowsPlaceTold => RowsPlace is null ? string.Empty : $" ({RowsPlace} is the place that is printed with the rows, N to W are the dots that shine)";
 }
 
 /// <summary>On which side a print is hinged on its plate, so that there is plate to tape it to.</summary>

@@ -10,6 +10,9 @@ namespace Lampblack.Books;
 /// <summary>The boxes behind the panels: cut list, blocks, screws, and what each lamp board lies on.</summary>
 internal static class BoxStep
 {
+    /// <summary>What the step is called, here and where it is named.</summary>
+    public static string Title(BookFacts facts) => facts.Boxes.Length == 1 ? "Build the box and cut its lamp board" : "Build the boxes and cut their lamp boards";
+
     public static BookStep Of(BookFacts facts)
     {
         var isScrewed = facts.LampBoards.Any(board => !board.Blocks.IsEmpty);
@@ -20,7 +23,7 @@ internal static class BoxStep
         var hasElectronics = facts.Wiring is not null || facts.Circuit is not null;
         return new(
             "box",
-            facts.Boxes.Length == 1 ? "Build the box and cut its lamp board" : "Build the boxes and cut their lamp boards",
+            Title(facts),
             BookTimes.BuildBox * facts.Boxes.Length,
             [
                 new PictureRow([BoxDrawings.Box(facts, facts.Boxes[0], isScrewed)]),

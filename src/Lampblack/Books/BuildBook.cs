@@ -103,7 +103,7 @@ public static class BuildBook
             IsTicked: false);
         yield return new ToolList("Tools, all together, with the steps that use them", [.. Tools(chapters)]);
         yield return Cost(bill);
-        yield return new Paragraph(string.Create(CultureInfo.InvariantCulture, $"{Text(bill.Currency)} {bill.Total:0.00} in all: {bill.Total - bill.Guessed:0.00} by prices that you told, {bill.Guessed:0.00} by prices that we guessed from memory{(bill.Unpriced.IsEmpty ? "." : $"; not counted, as nobody told a price: {Text(string.Join(", ", bill.Unpriced.Select(line => line.Key)))}.")} Write your own under {Code("[book.prices]")}. {Code("bill.csv")} has every line."));
+        yield return new Paragraph(string.Create(CultureInfo.InvariantCulture, $"{Text(bill.Currency)} {bill.Total:0.00} in all: {bill.Total - bill.Guessed:0.00} by your own prices, {bill.Guessed:0.00} by rough guesses{(bill.Unpriced.IsEmpty ? "." : $"; not counted, as their prices are not known: {Text(string.Join("; ", bill.Unpriced.Select(line => line.What)))}.")} Write your own under {Code("[book.prices]")}. {Code("bill.csv")} has every line."));
     }
 
     /// <summary>Every tool of every step, once.</summary>
@@ -131,7 +131,7 @@ public static class BuildBook
         "plate" or "trial-acrylic" => "Acrylic",
         "controller" or "serial-adapter" or "usb-cable" => "Controller",
         "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "register-socket" or "register-board" or "cable-ties" or "capacitor-100n" or "solder" or "sleeves" or "joint-strip" or "spacers" => "Wires, plugs and what hangs on them",
-        "spray-glue" or "clear-coat" or "black-marker" or "black-paint" or "tape" or "black-tape" or "card" or "waste-paper" or "trial-board" or "glue-stick" => "Glue, paint, tape and trials",
+        "spray-glue" or "clear-coat" or "black-marker" or "black-paint" or "tape" or "black-tape" or "card" or "waste-paper" or "trial-board" or "glue-stick" or "foam-tape" => "Glue, paint, tape and trials",
         _ => "Lamps, box and supply",
     };
 

@@ -38,7 +38,7 @@ internal static class ControllerJoints
             yield return new BookTable(
                 $"What ends where at {which} ({plan.Chip}), in the order of soldering: 0 V and 5 V, then along the board's edges",
                 ["Pin", "From contact", "Colour", "Net", "Also there"],
-                [.. Of(plan, wiring, lamps).Select(joint => new BookRow("joint", string.Create(CultureInfo.InvariantCulture, $"{joint.Controller + 1}:{joint.Place}"), [$"<b>{Text(joint.Place)}</b>", Text(string.Join(", ", joint.Contacts)), Text(joint.Colour), Text(joint.Net), Text(joint.Also)]))],
+                [.. Of(plan, wiring, lamps).Select(joint => new BookRow("joint", string.Create(CultureInfo.InvariantCulture, $"{joint.Controller + 1}:{joint.Place}"), [$"<b>{Text(joint.Place)}</b>", Text(string.Join(", ", joint.Contacts)), Text(joint.Colour), joint.Net == joint.Place ? "the same" : Text(joint.Net), Text(joint.Also)]))],
                 IsTicked: true);
         }
 

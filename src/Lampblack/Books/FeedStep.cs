@@ -31,6 +31,8 @@ internal static class FeedStep
                 new Doings(
                 [
                     $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
+                    "Saw the perforated board to its size along a row of holes, and break its burr with the file. Wood glue holds it; let it dry before anything is soldered on it. The rows of its picture lie side by side on it, from left to right.",
+                    .. circuit.HasGates ? ["Static destroys a transistor that hangs on no wire: take each out of its bag last, touch the bare metal of a water tap or radiator before, and hold it by its middle."] : ImmutableArray<string>.Empty,
                     $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(circuit.HasGates ? $"picture of the perforated board shows{(circuit.HasPixels ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
                     $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}. Leave one joint of the plus wire open, the one at the board’s plus rail: the meter goes into that gap.",
@@ -52,9 +54,9 @@ internal static class FeedStep
                 $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(circuit.HasGates ? circuit.HasPixels ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
                 $"More than that: switch off, look for a solder bridge or a {(circuit.HasGates ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(circuit.HasGates ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. circuit.HasGates ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
-            Materials = ["what the bill lists for the circuit", "perforated board", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
-            Cautions = [Caution.Solder, Caution.Heat, Caution.Supply],
+            Tools = [Tool.WoodSaw, Tool.File, Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. circuit.HasGates ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
+            Materials = ["what the bill lists for the circuit", "perforated board", "wood glue", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
+            Cautions = [Caution.Dust, Caution.Solder, Caution.Heat, Caution.Supply],
             Needs = [Made.LampsPlaced],
             Makes = [Made.LampsFed],
         };
@@ -123,7 +125,7 @@ internal static class FeedStep
         {
             JointsStand.Raised => $"The back{on} has no free place for the strip of perforated board, {size}: stand it on spacers, over joints that are soldered and tried before.",
             JointsStand.Outside => $"The strip of perforated board{on}, {size}, is larger than the box: it lies outside in a small case of its own, between the supply and the box, and its wires leave the box by the supply's slot. They are so much longer.",
-            _ => $"Glue the strip of perforated board{on}, {size}, where the picture of the board’s back has it.",
+            _ => $"Glue the strip of perforated board{on}, {size}, flat where the picture of the board’s back has it, its copper towards you.",
         };
     }
 

@@ -23,7 +23,7 @@ internal static class FittingChapter
     /// <summary>Everything is in its place and proven: the panels are screwed down.</summary>
     public static BookStep Close(BookFacts facts, ImmutableArray<Made> needs)
     {
-        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => Row(part, chart, facts, Text(part.Origin.Name))))];
+        ImmutableArray<BookRow> rows = [.. facts.Charts.SelectMany(chart => chart.Laid.Parts.Where(part => IsScrew(part, chart.Laid)).Select(part => new BookRow("part", part.Origin.Item, [Text($"{chart.Laid.Panel.Title} {Label(part, chart)}"), Text(part.Origin.Name), Text(part.Part.Name)])))];
         return new(
             "close",
             "Close the desk",
@@ -37,11 +37,12 @@ internal static class FittingChapter
                     rows.IsEmpty ? "Lay the panels on their frame and fasten them." : "Screw the panels down crosswise, each screw finger-tight first: acrylic cracks under a screw that is forced.",
                     "Black tape over every gap that glows.",
                 ]),
-                .. rows.IsEmpty ? ImmutableArray<BookBlock>.Empty : [Table("Screws, panel by panel", rows)],
+                .. rows.IsEmpty ? ImmutableArray<BookBlock>.Empty : [new BookTable("Screws, panel by panel, none forced", ["Hole", "Item", "Screw"], rows, IsTicked: true)],
             ],
             new("In a dark room light comes through the legends and nowhere else; every control still moves freely.", "A glow at a seam: black tape from within. A panel under strain: loosen its screws, look for a wire beneath."))
         {
             Tools = [Tool.Screwdriver],
+            Cautions = [Caution.Use],
             Materials = ["black tape", .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["small wood screws"], .. rows.IsEmpty ? ImmutableArray<string>.Empty : ["the panels' screws"]],
             Needs = needs,
             Makes = [Made.Closed],
@@ -67,13 +68,12 @@ internal static class FittingChapter
             $"Fit the controls of {panel.Title}",
             parts.Length * BookTimes.FitPart,
             [
-                .. facts.Picture($"{panel.Id}/day") is { } day ? [day] : ImmutableArray<BookBlock>.Empty,
                 new PictureRow([BackDrawing.Back(chart)]),
                 new Doings(
                 [
                     facts.Maker.Order == WorkOrder.PrintBehind ? "Lay the panel on a cloth, its print behind it." : "Pull the film off the plate's back and lay the panel on a cloth.",
                     .. ways.Select(way => PartFitting.Doing(way, facts.Maker)).OfType<string>(),
-                    .. parts.Any(part => part.Part.Key is not null) ? ["A key goes into the notch of its hole: the part then can't turn."] : ImmutableArray<string>.Empty,
+                    .. parts.Any(part => part.Part.Key is not null) ? ["A key, or the tooth of the washer that lies behind the plate, goes into the notch of its hole: the part then can't turn."] : ImmutableArray<string>.Empty,
                     .. PartFitting.Settings([.. parts.Select(part => part.Part)]),
                     "Write its name on each part's back, or on a flag of tape where it is too small: the lists of wires call it so.",
                 ]),
@@ -81,7 +81,7 @@ internal static class FittingChapter
             ],
             new(
                 $"Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge{(parts.Any(part => part.Part.Class == PartClass.Toggle) ? "; every lever, moved with a finger, goes towards the words of its positions, where it has any" : string.Empty)}{(parts.Any(part => PartFitting.HasPointer(part.Part)) ? "; every pointer goes from the first mark of its dial to the last" : string.Empty)}; no light comes past a nut when you hold the panel to a lamp.",
-                "A lever that goes across its words: turn its part by a quarter. It turns: the washer's tooth in its notch, or a lock washer more. Light past a nut: a larger washer, blackened."))
+                $"A lever that goes across its words: turn its part by a quarter. It turns: {(parts.Any(part => part.Part.Key is not null) ? "the washer's tooth in its notch, or " : string.Empty)}a lock washer more. Light past a nut: a larger washer, blackened."))
         {
             Tools = [.. PartFitting.Tools(ways, parts.Any(part => part.Part.KnobDiameter is not null)), Tool.Cloth, Tool.LabelPen, Tool.Lamp],
             Materials = ["the parts in their bags", "card"],
@@ -95,7 +95,7 @@ internal static class FittingChapter
     private static BookRow Row(PlacedPart part, HoleChart chart, BookFacts facts, string nameMarkup) => new(
         "part",
         part.Origin.Item,
-        [Text(IsScrew(part, chart.Laid) ? $"{chart.Laid.Panel.Title} {Label(part, chart)}" : Label(part, chart)), nameMarkup, $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(PartFitting.How(part, facts))]);
+        [Text(Label(part, chart)), nameMarkup, $"{Text(part.Part.Name)}<br/>{Code(part.Part.Id)}", Text(PartFitting.How(part, facts))]);
 
     private static string Label(PlacedPart part, HoleChart chart) => chart.Holes.First(hole => hole.Origin.Item == part.Origin.Item).Label;
 

@@ -22,7 +22,7 @@ internal static class GatheringChapter
             new BookTable(
                 "Bill of materials, for one desk",
                 ["What", "How much", "Where it goes", "Must be, or may be"],
-                [.. bill.Lines.Select(line => new BookRow("bill", line.Key, [Text(line.What), Text(line.Count), Text(line.UsedFor), Text(line.Others)]))],
+                [.. bill.Lines.Select(line => new BookRow("bill", line.Key, [line.Kind.StartsWith("part-", System.StringComparison.Ordinal) ? $"{Text(line.What)}<br/>{Code(line.Key)}" : Text(line.What), Text(line.Count), Text(line.UsedFor), Text(line.Others)]))],
                 IsTicked: true),
         ],
         new("Every line is ticked, and you hold the parts themselves, not their pictures.", $"Take another part of the same hole and body, write its name into the desk file, and build again; {Code("docs/parts.md")} lists what is known."))

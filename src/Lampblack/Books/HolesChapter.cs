@@ -62,6 +62,7 @@ internal static class HolesChapter
         var blocks = new List<BookBlock>();
         blocks.Add(new Doings(
         [
+            .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["Try each drill on the strip for trials first, until a hole comes out without a crack."],
             isGlued
                 ? $"Drill into the marks that you pricked. {Code("templates.pdf")}, laid on the panel's edges, its black corner on the lower left one, tells where one is missing."
                 : $"Print {Code("templates.pdf")} at actual size, measure its bar, and stick it on the plate's film, the black corner on the lower left corner, seen from the front.",
@@ -70,7 +71,7 @@ internal static class HolesChapter
             $"Take the burr off{(isGlued ? " on the back" : " on both faces")} with a larger drill turned by hand.",
             .. Large(chart),
         ]));
-        blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through. Begin with the strip for trials.") { IsExplanation = true });
+        blocks.Add(new Paragraph("Points of 60 to 90 degrees (makers of acrylic sheet); the usual 118 grab as they break through.") { IsExplanation = true });
         blocks.Add(new PictureRow([BackDrawing.Front(chart)]));
 
         if (frozen.Count > 0)
@@ -113,7 +114,7 @@ internal static class HolesChapter
         if (Numbers(hole => hole.Way == HoleWay.Saw) is { Length: > 0 } wide)
         {
             var widestMm = chart.Holes.Where(hole => hole is { Way: HoleWay.Saw, IsDrilled: false }).Max(hole => hole.DiameterMm ?? 0);
-            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a step drill goes on from there, or a hole saw turns about it: never drill it larger first, or the saw has no middle to turn about. Slowly: about {DrillingOrder.TurnsPerMinute(widestMm).ToString(CultureInfo.InvariantCulture)} turns a minute at the widest, the same speed at the edge as a drill’s. Last the file, to the template's line.";
+            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a hole saw of the next smaller size turns about it, or a step drill, where there is one so wide, goes on from there: never drill it larger first, or the saw has no middle to turn about. A saw so wide grabs as it breaks through: the plate clamped at two sides at least, only as much pressure as it takes, and stop halfway to let it cool. Slowly: about {DrillingOrder.TurnsPerMinute(widestMm).ToString(CultureInfo.InvariantCulture)} turns a minute at the widest, the same speed at the edge as a drill’s. Last the file, to the template's line.";
         }
 
         if (Numbers(hole => hole is { Way: HoleWay.File, DiameterMm: null }) is { Length: > 0 } edged)

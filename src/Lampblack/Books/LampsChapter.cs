@@ -10,6 +10,8 @@ namespace Lampblack.Books;
 /// <summary>The box behind the panels, the emitters in it, and what feeds them.</summary>
 internal static class LampsChapter
 {
+    private const string LitTitle = "Light the desk";
+
     // Up to here most people call lights that stand apart alike. From memory.
     private const double EvenFactor = 2;
 
@@ -46,7 +48,7 @@ internal static class LampsChapter
         var hidden = facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/lit-hidden")).OfType<BookBlock>().ToImmutableArray();
         return new(
             "look-lit",
-            "Light the desk",
+            LitTitle,
             BookTimes.LookLit,
             [
                 new Doings(
@@ -103,7 +105,7 @@ internal static class LampsChapter
     private static string Named(List<BookShadow> shadows, int most)
     {
         var more = shadows.Count - most;
-        return string.Join(", ", shadows.Take(most).Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more" : string.Empty);
+        return string.Join(", ", shadows.Take(most).Select(one => $"“{Text(one.Words)}” at {Code(one.Item)}")) + (more > 0 ? $" and {more.ToString(CultureInfo.InvariantCulture)} more, named in the step “{LitTitle}”" : string.Empty);
     }
 
     private static BookStep? Place(string panel, string title, BookFacts facts)
@@ -126,7 +128,7 @@ internal static class LampsChapter
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
                     ["No", $"x, {unit}", $"y, {unit}", "Fed by"],
-                    [.. lamps.Select(lamp => new BookRow("lamp", $"{panel}:{lamp.Number}", [$"{lamp.Number}", facts.Number(lamp.XMm), facts.Number(lamp.YMm), Text(lamp.Channel)]))],
+                    [.. lamps.Select(lamp => new BookRow("lamp", $"{panel}:{lamp.Number}", [$"{lamp.Number}", facts.Number(Tenth(lamp.XMm)), facts.Number(Tenth(lamp.YMm)), Text(lamp.Channel)]))],
                     IsTicked: true),
             ],
             new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back{(isSingle ? $"; from behind the long {(isLegged ? "leg" : "wire")} of each is at the left" : string.Empty)}.", "On the wrong place: move it, a dark spot on the panel will not go away later. The other way round: turn it now."))
@@ -138,6 +140,9 @@ internal static class LampsChapter
             Makes = [Made.LampsPlaced],
         };
     }
+
+    /// <summary>A pencil's mark is no finer.</summary>
+    private static double Tenth(double mm) => System.Math.Round(mm, 1, System.MidpointRounding.AwayFromZero);
 
     /// <summary>What holds an emitter. Common practice, no source.</summary>
     private static ImmutableArray<string> Mount(EmitterType? type)
@@ -201,10 +206,10 @@ internal static class LampsChapter
                 $"Print {Code("light/cells.pdf")} at actual size, stick it on the card, cut the walls out, fold and glue them, white inside.",
                 "Stand each on the lamp board round its emitter, where the emitters' drawing has its frame. Lay the panel on: the walls just touch it. Then glue them down.",
             ]),
-            new BookTable("Cells, each with a light of its own", ["Panel", "Legend", "Inside"], [.. facts.Cells.Select(cell => new BookRow("cell", $"{cell.Panel}:{cell.Words}", [Text(cell.Panel), Text(cell.Words), $"{facts.Number(cell.WidthMm)} x {facts.Exact(cell.HeightMm)}"]))], IsTicked: true),
+            new BookTable("Cells, each with a light of its own", ["Panel", "Legend", "Inside"], [.. facts.Cells.Select(cell => new BookRow("cell", $"{cell.Panel}:{cell.Words}", [Text(facts.Laid.Panels.First(panel => panel.Panel.Id == cell.Panel).Panel.Title), Text(cell.Words), $"{facts.Number(cell.WidthMm)} x {facts.Exact(cell.HeightMm)}"]))], IsTicked: true),
             .. Notches(CellNotches.Of(facts), facts),
         ],
-        new("With the panel laid on, no paper can be drawn through between panel and cell, and the panel does not rock.", "A gap: black tape or a new card. It rocks: cut the card lower, a little at a time."))
+        new("A steel rule, laid across the box’s walls, touches the upper edge of each cell all along, and no paper can be drawn through between them; the panel, laid on, does not rock.", "A gap: a strip of black tape along the cell’s edge, folded over it, or a new card. It rocks: cut the card lower, a little at a time."))
     {
         Tools = [Tool.Scissors, Tool.Knife, Tool.SteelRule],
         Materials = ["card, black outside and white inside", "glue stick"],

@@ -15,13 +15,13 @@ internal static class PartFitting
     /// <summary>What hands do with all parts that are held so; null where nothing is done.</summary>
     public static string? Doing(Mounting way, BookMaker maker) => way switch
     {
-        Mounting.NutInFront => $"Nut in front: hold the part behind with the {maker.OtherHand} hand, turn the nut in front with the {maker.Hand} one: finger-tight, then a quarter turn with the spanner, padded with card. The lock washer or the key's washer lies behind the plate, its tooth in the notch where there is one; the flat washer in front, under the nut.",
+        Mounting.NutInFront => $"Nut in front: hold the part behind with the {maker.OtherHand} hand, turn the nut in front with the {maker.Hand} one: finger-tight, then a quarter turn with the spanner, padded with card. The lock washer lies behind the plate; the flat washer in front, under the nut.",
         Mounting.RingBehind => $"Ring behind: put the part in from the front, hold its bezel with the {maker.OtherHand} hand, turn the ring nut behind with the {maker.Hand} one: finger-tight, then an eighth of a turn with the spanner. The seal lies under the bezel, in front.",
         Mounting.ClipFromFront => "Clip or bezel: put it in from the front, push the lamp into it from behind until it snaps, or turn its nut on behind.",
         Mounting.PushedFromBehind => "Pushed in from behind: a drop of glue behind holds what does not hold by itself.",
         Mounting.SnapsIn => "Snaps in: push it in from the front, square, with both thumbs.",
         Mounting.SmallScrews => "Small screws: hold the part behind its opening and put its screws in from the front, by turns, finger-tight with the screwdriver: the thread in a part is short.",
-        Mounting.BySheet => "What is held by brackets or frames of its own: as the sheet that came with it says.",
+        Mounting.BySheet => "What is held by brackets or frames of its own: as the sheet that came with it says. A bare module without either: lay it behind its opening, and turn it until what it shows stands in the middle; then strips of foam tape along its frame, from the module to the panel’s back, where no print is seen through.",
         _ => null,
     };
 
@@ -41,9 +41,14 @@ internal static class PartFitting
             yield return "A selector’s stop is set before it goes in: turn its shaft fully to the left, lift the ring with the tab that lies under its nut, and put the tab into the hole numbered as many as the table tells positions. Turn it through: so many clicks less one.";
         }
 
-        if (parts.Any(part => part.ExtraHoles.Any(hole => hole.Purpose.Contains("lug", System.StringComparison.Ordinal))))
+        if (parts.Any(part => part.ExtraHoles.Any(hole => hole.Purpose.Contains("lug", System.StringComparison.Ordinal) || hole.Purpose.Contains("tab", System.StringComparison.Ordinal))))
         {
-            yield return "A lug beside a thread goes into the small hole that is drilled for it: the part then can’t turn. If yours has none, it is held by its nut alone, and the small hole stays behind the knob.";
+            yield return "A lug or tab beside a thread goes into the small hole that is drilled for it: the part then can’t turn. If yours has none, it is held by its nut alone; stick black tape over the small hole from behind.";
+        }
+
+        if (parts.Any(part => part is { Class: PartClass.Lamp, IsPixel: false } or { Class: PartClass.PushButton, Illuminated: true }))
+        {
+            yield return "A lamp has a longer leg, plus: press it home so turned that, seen from behind, this leg is at the right, or at “+” where the part has its own marks; all alike.";
         }
 
         if (parts.Any(HasPointer))
@@ -111,5 +116,5 @@ internal static class PartFitting
 
     /// <summary>As one says it, and as lists and drawings call it where that is something else.</summary>
     public static string Named(PlacedPart part, ImmutableDictionary<string, string> spoken) =>
-        spoken.GetValueOrDefault(part.Origin.Item) is { } words && words != part.Origin.Name ? $"{Text(words)}<br/>{Code(part.Origin.Name)}" : Code(part.Origin.Name);
+        spoken.GetValueOrDefault(part.Origin.Item) is { } words && words != part.Origin.Name ? words.Contains($"({part.Origin.Name})", StringComparison.Ordinal) ? Text(words) : $"{Text(words)}<br/>{Code(part.Origin.Name)}" : Code(part.Origin.Name);
 }

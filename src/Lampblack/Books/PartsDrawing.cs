@@ -32,8 +32,7 @@ internal static class PartsDrawing
         {
             var (x, y, side) = (((index % InRow) + 0.5) * CellMm, index / InRow * RowMm, PartSide.Of(kind.First()));
             side.Draw(pen, x, y + 4 + (side.AboveMm * scale), scale);
-            pen.Words(x, y + 35.5, string.Create(CultureInfo.InvariantCulture, $"{kind.Count()} x"), isBold: true, anchor: "middle")
-                .Words(x, y + 39.5, ActPen.Fitting(kind.Key, CellMm, 3), anchor: "middle", sizeMm: 3);
+            pen.Words(x, y + 34.5, string.Create(CultureInfo.InvariantCulture, $"{kind.Count()} x"), isBold: true, anchor: "middle").Folded(x, y + 38.3, kind.Key, CellMm - 1, 3);
         }
 
         var more = kinds.Length - shown.Length;

@@ -41,6 +41,7 @@ internal static class PlateChapters
                 new Paragraph(isGlued ? $"{Text(plate.Title)}. The print is on it: cut the paper along its trim marks with a knife first, then {(isSaw ? "saw" : "score")} there, print up. Card under every clamp{(isSaw ? string.Empty : " and under the rule")}: bare toner takes scratches." : $"{Text(plate.Title)}. Leave the film on both faces."),
                 new PictureRow([plate.Picture, .. plate.Number == 1 ? [PlateDrawings.Cut(facts.Maker)] : ImmutableArray<BookPicture>.Empty]),
                 new Doings([how]) { IsExplanation = true },
+                .. isGlued ? [new Doings(["Rub black felt pen along the paper's new edges: white edges glow."])] : ImmutableArray<BookBlock>.Empty,
                 new BookTable("The cuts, in this order", ["Cut", "What to do"], [.. plate.Cuts.Select(cut => new BookRow("cut", $"{cut.Number}", [$"{cut.Number}", Text(cut.Sentence)]))], IsTicked: true),
             ],
             new(
@@ -48,8 +49,8 @@ internal static class PlateChapters
                 isGlued ? "Too large: file it down. Too small or cracked into a panel: the print goes with it; cut another plate and glue the next print." : "Too large: file it down. Too small or cracked: cut it again from what is left over, or from another plate."))
         {
             Tools = [.. isSaw ? new BookTool[] { Tool.PlasticSaw, Tool.Ruler } : [Tool.Scorer, Tool.SteelRule], Tool.Clamps, Tool.Board, Tool.File, .. isGlued ? [Tool.Knife] : ImmutableArray<BookTool>.Empty],
-            Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}", .. isGlued ? ["card"] : ImmutableArray<string>.Empty],
-            Cautions = isSaw ? [Caution.Saw] : [Caution.Snap],
+            Materials = [$"clear acrylic, {facts.Exact(facts.Laid.Desk.Stack.PlateMm)}", .. isGlued ? ["card", "black felt pen"] : ImmutableArray<string>.Empty],
+            Cautions = [isSaw ? Caution.Saw : Caution.Snap, .. isGlued ? [Caution.Knife] : ImmutableArray<Caution>.Empty, Caution.Dust],
             Needs = isGlued ? [Made.Goods, Made.Glued] : [Made.Goods, Made.LayoutTried],
             Makes = [Made.Plate],
             OnlyOn = [isSaw ? Way.Saw : Way.Snap],
@@ -92,7 +93,6 @@ internal static class PlateChapters
                 new Doings(
                 [
                     $"Cut each panel out of its sheet, outside its trim marks, with the knife along the steel rule. Leave the strip printed “{facts.Print.HingeWord}” on, where there is one.",
-                    "Rub black felt pen along the paper's cut edges: white edges glow.",
                     .. isFirst ? ["The film still on both faces, turn the plate over like the page of a book, its back up, and draw the cuts on the film of the back, with the black felt pen along the steel rule, at the measures of the table “The cuts, in this order”: where it says “left”, measure from the RIGHT edge now, as all is mirrored from behind. A film that nothing is seen through comes off the back: draw on strips of clear tape in its place.", "Turn the plate back again."] : ImmutableArray<string>.Empty,
                     $"Pull the film off the plate's front alone; {(isFirst ? "what is on its back stays on, and the lines show through, as in the drawing" : "the film on its back stays on")}. Wipe off dust.",
                     isFirst
@@ -143,7 +143,7 @@ internal static class PlateChapters
             [
                 "The glue is dry. Lay the panel face down on a cutting mat.",
                 "Press the punch of the drilling table through from behind, or run the knife along the hole's wall, in short strokes, always with the wall as a guide.",
-                "Blacken the paper's edge in the hole with felt pen.",
+                "Where paper stands out past the plate, run the knife along the plate's edge from behind. Blacken the paper's edges, in the holes and round the panel, with felt pen: white edges glow.",
             ]),
         ],
         new("Each part slips through its hole without pushing at the paper, and its nut or bezel covers the paper's edge all round.", "A torn edge that shows: blacken it, and lay a larger washer under the nut."))
@@ -222,7 +222,7 @@ internal static class PlateChapters
             WaitMinutes = BookTimes.CoatDries,
             Tools = [Tool.Cloth, Tool.FineAbrasive],
             Materials = ["clear matt varnish"],
-            Cautions = [Caution.Paint],
+            Cautions = [Caution.Paint, Caution.Dust],
             Needs = [Made.Glued, Made.PaperOpen, Made.EdgesBlack],
             Makes = [Made.FaceCoated],
             OnlyOn = [facts.Maker.Order == WorkOrder.GlueThenDrill ? Way.OrderA : Way.OrderB],

@@ -76,6 +76,7 @@ internal static class PrintingChapter
                 $"In box B: turn the sheet by half before its second side. In a box F: lay it in with the other face up. In no box, or small: the page was scaled. A printer file keeps what you found: {Code("lampblack printer new NAME")}, then {Code("lampblack printer learn NAME --tick A")}, or B, or front {InWorkshop.At("Print", "Hold the sheet to a lamp. Where is the tick?")}."))
         {
             Tools = [Tool.Pencil, Tool.Lamp, Tool.Computer],
+            Materials = ["plain paper"],
             Makes = [Made.WayKnown],
             OnlyOn = [Way.OwnPrinter],
         };
@@ -84,7 +85,7 @@ internal static class PrintingChapter
     private static BookStep Own(BookFacts facts)
     {
         var print = facts.Print;
-        var blocks = new List<BookBlock> { new Paragraph(print.Printer) };
+        var blocks = new List<BookBlock> { new Paragraph("Print each sheet three times: one to rub, fold and spoil, one to glue, one in reserve."), new Paragraph(print.Printer) };
         foreach (var sheet in print.Sheets)
         {
             blocks.Add(new PictureRow([sheet.Front, sheet.Mask]));
@@ -99,7 +100,6 @@ internal static class PrintingChapter
             blocks.Add(new Paragraph("The other sheets go the same way, one after the other: never lay the front of one in for the mask of another."));
         }
 
-        blocks.Add(new Paragraph("Print each sheet three times: one to rub, fold and spoil, one to glue, one in reserve."));
         return new(
             "print-sheets",
             print.Sheets.Length == 1 ? "Print the sheet: front, then mask" : "Print the sheets: front, then mask",
@@ -149,7 +149,7 @@ internal static class PrintingChapter
             [
                 new Doings(
                 [
-                    isShop ? "Hold each copy against a lamp and count the dots that shine in its rows. Keep the one with the fewest." : "Hold the sheet against a lamp. The tick tells whether it was turned right, the rows of dots how far the mask lies off.",
+                    isShop ? "Hold each copy against a lamp and count the dots that shine in its rows. Keep the one with the fewest." : "Hold the sheet against a lamp. The tick tells whether it was turned right, the rows of dots how far the mask lies off: both lie in the waste round the panels, with words beside them that say what passes.",
                     "Measure the bars of both sides with the ruler.",
                 ]),
                 new PictureRow([print.Right, .. print.Wrong]),
@@ -159,8 +159,8 @@ internal static class PrintingChapter
             new(
                 $"The tick shows in box A, {rows}, and each bar is {Bar(facts)} long.",
                 isShop
-                    ? $"No copy passes: type what the best one shows, such as {Code(print.LearnExample)}, build again with {Code("--bracket")}, and have that printed."
-                    : $"Tick elsewhere: as on the which-way sheet. More dots: print again; if it stays so, type what you see, such as {Code(print.LearnExample)} {InWorkshop.At("Print", "How many dots shine in each row?", "That is what I see")}, build again, print again. A wrong bar: the page was scaled."))
+                    ? $"No copy passes: type what the best one shows, such as {Code(print.LearnExample)}{print.RowsPlaceTold}, build again with {Code("--bracket")}, and have that printed."
+                    : $"Tick elsewhere: as on the which-way sheet. More dots: print again; if it stays so, type what you see, such as {Code(print.LearnExample)}{print.RowsPlaceTold} {InWorkshop.At("Print", "How many dots shine in each row?", "That is what I see")}, build again, print again. A wrong bar: the page was scaled."))
         {
             Tools = [Tool.Lamp, Tool.Ruler],
             Needs = [Made.Sheet],

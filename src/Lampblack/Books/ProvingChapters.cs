@@ -59,7 +59,7 @@ internal static class ProvingChapters
                         new Doings(
                         [
                             $"Everything unplugged: join the cables and the board. {(isBridge ? "The adapter's three wires are on the board's pin row already, crosswise, its own 5 V left open: plug in the adapter's USB, and the board's own for its 5 V." : "Then plug in the board's USB alone, not the lamps' supply.")}",
-                            $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? " (PORT is the adapter's here, not the board's)" : string.Empty)} {InWorkshop.At("Roll-call", "Call the roll")}. It asks for one control after the other; do what it asks, to every position.",
+                            $"Type {Code("lampblack rollcall PORT DESK")}{(isBridge ? ", where PORT is the adapter's now, not the board's" : string.Empty)} {InWorkshop.At("Roll-call", "Call the roll")}. It asks for one control after the other; do what it asks, to every position.",
                         ]),
                         new BookTable(
                             "The roll",
@@ -74,7 +74,7 @@ internal static class ProvingChapters
                     ],
                     new("Every control answered, in every position; the program says so at its end, but for the lights behind the panels, which are called again when their supply is on.", "It names the wires that would explain what it heard: unplug both ends, resolder them, and go on where you stopped."))
                 {
-                    Tools = [Tool.UsbCable, Tool.Computer],
+                    Tools = [Tool.UsbCable, .. isBridge ? ["USB-to-serial adapter with its cable"] : ImmutableArray<BookTool>.Empty, Tool.Computer],
                     Needs = [Made.WiresTested, Made.BoardWired, Made.Flashed, .. RegisterStep.Has(wiring) ? [Made.ChipsIn] : ImmutableArray<Made>.Empty],
                     Makes = [Made.RollCalled],
                     Cautions = [Caution.Volts],

@@ -26,7 +26,7 @@ internal static class TagsDrawing
     // A name belongs to the tag that it is nearest to; so much nearer that nobody doubts it.
     private const double NearerFactor = 2;
 
-    // All names of a part stand at the same side of their tags: at the right, else at the left, above or below.
+    // All names of a part stand at the same side of their tags: at the right, else at the left, above or below; where none is clear, those of each row do.
     private static readonly ImmutableArray<(double Dx, double Dy)> Sides = [(1, 0), (-1, 0), (0, -1), (0, 1)];
 
     /// <summary>The drawing; null where nothing on the panel is wired.</summary>
@@ -49,7 +49,7 @@ internal static class TagsDrawing
         var isTurned = panel.Laid.Parts.Any(part => wired.Contains(part.Origin.Item) && part.TurnDegrees != 0);
         return pen.Picture(
             $"The tags of the parts on {panel.Laid.Panel.Title}, seen from behind",
-            $"Tags of {Formats.HtmlMarkup.Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND, up is up: names and places as on usual parts, from memory; where yours differ, the meter tells.{(isTurned ? " A part that is turned in the panel has its tags turned with it." : string.Empty)}");
+            $"Tags of {Formats.HtmlMarkup.Text(panel.Laid.Panel.Title)} SEEN FROM BEHIND, up is up: named and placed as on usual parts; where yours differ, the meter tells.{(isTurned ? " A part that is turned in the panel has its tags turned with it." : string.Empty)}");
     }
 
     private static void Draw(ActPen pen, Part part, double xMm, double yMm)
@@ -68,10 +68,14 @@ internal static class TagsDrawing
 
         // The one mirror of this drawing: what is at the right from the front is at the left from behind.
         var dots = tags.Select(tag => (tag.Name, X: -tag.XMm * scale, Y: -tag.YMm * scale)).ToList();
-        var side = Sides.MinBy(one => Unclear(dots, one, part.Class == PartClass.Rotary, wide, high));
+        var isRing = part.Class == PartClass.Rotary;
+        var whole = Sides.MinBy(one => Unclear(dots, dots, one, isRing, wide, high));
+        var rows = Unclear(dots, dots, whole, isRing, wide, high) == 0
+            ? dots.Select(dot => dot.Y).Distinct().ToDictionary(row => row, _ => whole)
+            : dots.GroupBy(dot => dot.Y).ToDictionary(row => row.Key, row => Sides.MinBy(one => Unclear([.. row], dots, one, isRing, wide, high)));
         foreach (var dot in dots)
         {
-            var name = Name(dot, side, part.Class == PartClass.Rotary);
+            var name = Name(dot, rows[dot.Y], isRing);
             if (name.RightMm > wide / 2 && name.LeftMm < wide / 2 && !body.IsRound)
             {
                 // The body's edge breaks off behind a name that has no room within it.
@@ -82,7 +86,7 @@ internal static class TagsDrawing
                 .Words(xMm + name.Centre.XMm, yMm + name.Centre.YMm + 0.9, dot.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
         }
 
-        pen.Words(xMm, yMm + 18, ActPen.Fitting(part.Id, CellMm - 1, WireChains.LetterMm), anchor: "middle", sizeMm: WireChains.LetterMm)
+        pen.Folded(xMm, yMm + 18, part.Id, CellMm - 1, WireChains.LetterMm)
             .Arrow(xMm - 18, yMm + 4, xMm - 18, yMm - 4, 0.4).Words(xMm - 18, yMm + 8, "up", anchor: "middle", sizeMm: WireChains.LetterMm);
     }
 
@@ -96,13 +100,13 @@ internal static class TagsDrawing
     }
 
     /// <summary>How badly names can be told apart at a side: those that lie on a tag, on each other or on the body's edge, and those that have another tag half as near again.</summary>
-    private static int Unclear(List<(string Name, double X, double Y)> dots, (double Dx, double Dy) side, bool isRing, double wideMm, double highMm)
+    private static int Unclear(List<(string Name, double X, double Y)> named, List<(string Name, double X, double Y)> dots, (double Dx, double Dy) side, bool isRing, double wideMm, double highMm)
     {
-        var names = dots.ConvertAll(dot => Name(dot, side, isRing));
+        var names = named.ConvertAll(dot => Name(dot, side, isRing));
         var body = Box<PageSpace>.Around(new(0, 0), wideMm, highMm);
         return names.Index().Sum(name =>
         {
-            var (own, others) = (Far(name.Item, dots[name.Index]), dots.Where((_, index) => index != name.Index).Select(dot => Far(name.Item, dot)).DefaultIfEmpty(double.PositiveInfinity).Min());
+            var (own, others) = (Far(name.Item, named[name.Index]), dots.Where(dot => dot != named[name.Index]).Select(dot => Far(name.Item, dot)).DefaultIfEmpty(double.PositiveInfinity).Min());
             return (others < NearerFactor * own ? 4 : 0) + names.Where((_, index) => index > name.Index).Count(other => other.Overlaps(name.Item)) * 4
                 + (name.Item.Overlaps(body) && !body.Contains(name.Item) ? 1 : 0);
         });

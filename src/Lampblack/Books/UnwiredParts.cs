@@ -1,5 +1,8 @@
+using System;
 using System.Collections.Generic;
+using System.Globalization;
 using System.Linq;
+using Lampblack.Desks;
 using Lampblack.Layout;
 using Lampblack.Parts;
 using Lampblack.Wiring;
@@ -24,7 +27,20 @@ internal static class UnwiredParts
         var parts = Of(facts).ToList();
         return parts.Count == 0
             ? null
-            : $"Not wired by this book, though {(parts.Count == 1 ? "it has its hole" : "they have their holes")}: {string.Join("; ", parts.Select(part => $"{Code(part.Origin.Item)} ({Text(part.Part.Name)}) needs {Needs(part.Part, facts)}"))}.";
+            : $"Not wired by this book, though {(parts.Count == 1 ? "it has its hole" : "they have their holes")}: {string.Join("; ", parts.Select(part => $"{Code(part.Origin.Item)} ({Legend(part, facts)}{Text(part.Part.Name)}) needs {Needs(part.Part, facts)}"))}.";
+    }
+
+    /// <summary>As the panel calls it; empty where it has no words.</summary>
+    private static string Legend(PlacedPart part, BookFacts facts)
+    {
+        var (item, copy) = (part.Origin.Name, 0);
+        if (item.LastIndexOf('.') is >= 0 and var dot && int.TryParse(item[(dot + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        {
+            (item, copy) = (item[..dot], number - 1);
+        }
+
+        var legends = facts.Laid.Panels.Where(panel => panel.Parts.Contains(part)).SelectMany(panel => panel.Panel.Items.OfType<Control>()).FirstOrDefault(control => control.Id == item)?.Legends ?? [];
+        return legends.IsEmpty ? string.Empty : $"“{Text(string.Join(' ', legends[Math.Clamp(copy, 0, legends.Length - 1)]).Trim())}”, ";
     }
 
     /// <summary>Displays and pixels, whose data lines are wired and nothing else.</summary>

@@ -52,7 +52,7 @@ internal static class WiringChapter
                 new BookTable(
                     $"Plug {Text(plug.Name)}: from each contact a wire of {facts.Ruler(wires.CableMm)}, of the colour of its net, will go to the controller; nothing to tick yet, the cable is made in the step “{BoardTitle}”",
                     ["Contact", "Net", "Will go to"],
-                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), Text(wiring.Pins.At(contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd))]))],
+                    [.. plug.Contacts.Select(contact => new BookRow("contact", $"{plug.Name}:{contact.Number}", [Digits(contact.Number), Text(contact.Net), (wiring.Pins.At(contact.Controller) + (contact.Register?.AtSocket ?? contact.ControllerEnd)) is var end && end == contact.Net ? "the pin of that name" : Text(end)]))],
                     IsTicked: false),
             ],
             new("Every row is ticked; no tag has a loose strand; a gentle pull at each wire moves nothing; the panel can be folded open with its loom on.", "A cold joint is dull or moves: heat it again, a little solder, hold still until it is bright."))

@@ -169,12 +169,12 @@ internal static class BookFiles
 
     private static BookPlate Plate(CutPlate plate, int index, int first, BookInput input, BookMaker maker, ImmutableArray<BookHinge> hinges) => new(
         index + 1,
-        $"Plate {index + 1}: {plate.Stock.Id}",
+        $"Plate {index + 1}, {CutWords.Size(plate.Stock.WidthMm, plate.Stock.HeightMm, maker.Unit)}{(input.Cut.IsAssumed ? string.Empty : $", {plate.Stock.Id}")}",
         plate.Stock.Id,
         plate.Stock.WidthMm,
         plate.Stock.HeightMm,
         (double)plate.Stock.Price,
-        [.. CutWords.Cuts(input.Cut, plate, first, maker.Unit)],
+        [.. CutWords.Cuts(input.Cut, plate, first, maker.Unit, id => input.Laid.Panels.FirstOrDefault(panel => panel.Panel.Id == id)?.Panel.Title ?? $"“{id}”")],
         BookPictures.Plate(plate, index, first, input.Cut),
         BookPictures.Hinged(plate, index, first, input, hinges));
 

@@ -29,6 +29,7 @@ internal static class BookPrinting
             BookHinges.Of(input))
         {
             HingeWord = PlacedPanel.HingeWord,
+            RowsPlace = DotPlace.Of(input.Sheets[0].Sheet),
         };
     }
 

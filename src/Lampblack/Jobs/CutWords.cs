@@ -83,14 +83,14 @@ internal static class CutWords
         $"Plate {index + 1}: {plate.Stock.Id}, {Size(plate.Stock.WidthMm, plate.Stock.HeightMm)}{(sheet.IsAssumed ? " (assumed: the desk lists no [[stock]])" : string.Empty)}");
 
     /// <summary>A plate's cuts, numbered from <paramref name="first"/>.</summary>
-    public static IEnumerable<string> Steps(CutSheetPlan sheet, CutPlate plate, int first) => [.. Cuts(sheet, plate, first, LengthUnit.Millimetre).Select(cut => cut.Number > 0 ? string.Create(CultureInfo.InvariantCulture, $"{cut.Number}. {cut.Sentence}") : cut.Sentence)];
+    public static IEnumerable<string> Steps(CutSheetPlan sheet, CutPlate plate, int first) => [.. Cuts(sheet, plate, first, LengthUnit.Millimetre, id => $"\"{id}\"").Select(cut => cut.Number > 0 ? string.Create(CultureInfo.InvariantCulture, $"{cut.Number}. {cut.Sentence}") : cut.Sentence)];
 
-    /// <summary>The same with the numbers apart, 0 for what is no cut, and lengths in a unit.</summary>
-    public static IEnumerable<(int Number, string Sentence)> Cuts(CutSheetPlan sheet, CutPlate plate, int first, LengthUnit unit)
+    /// <summary>The same with the numbers apart, 0 for what is no cut, lengths in a unit, and pieces as <paramref name="named"/> calls them.</summary>
+    public static IEnumerable<(int Number, string Sentence)> Cuts(CutSheetPlan sheet, CutPlate plate, int first, LengthUnit unit, Func<string, string> named)
     {
         if (plate.Cuts.IsEmpty)
         {
-            yield return (0, $"The whole plate is \"{plate.Pieces[0].Id}\"; nothing to cut.");
+            yield return (0, $"The whole plate is {named(plate.Pieces[0].Id)}; nothing to cut.");
         }
 
         foreach (var (cut, index) in plate.Cuts.Select((cut, index) => (cut, index)))
@@ -100,7 +100,7 @@ internal static class CutWords
             var where = cut.IsUpright ? $"upright, {In(cut.AtMm, unit)} from its left edge" : $"across, {In(cut.AtMm, unit)} from its lower edge";
             var (near, far) = Parts(cut, sheet.Rules.KerfMm);
             string[] parts = [.. new[] { (Side: cut.IsUpright ? "left" : "lower", Box: near), (Side: cut.IsUpright ? "right" : "upper", Box: far) }
-                .Select(part => (part.Side, Is: Is(plate, part.Box)))
+                .Select(part => (part.Side, Is: Is(plate, part.Box, named)))
                 .Where(part => part.Is is not null)
                 .Select(part => $"the {part.Side} part is {part.Is}")];
             yield return (first + index, $"{verb} {what} {where}{(parts.Length > 0 ? ": " + string.Join(", ", parts) : string.Empty)}.");
@@ -125,8 +125,8 @@ internal static class CutWords
     /// <summary>A size in words.</summary>
     public static string Size(double widthMm, double heightMm) => string.Create(CultureInfo.InvariantCulture, $"{widthMm:0.##} x {heightMm:0.##} mm");
 
-    private static string? Is(CutPlate plate, CutBox box) =>
-        plate.Pieces.FirstOrDefault(piece => Same(piece.Box, box)) is { } piece ? $"\"{piece.Id}\""
+    private static string? Is(CutPlate plate, CutBox box, Func<string, string> named) =>
+        plate.Pieces.FirstOrDefault(piece => Same(piece.Box, box)) is { } piece ? named(piece.Id)
         : plate.Offcuts.Any(offcut => Same(offcut, box)) ? "left over" : null;
 
     private static bool Same(CutBox first, CutBox second) => Math.Abs(first.XMm - second.XMm) < 0.001 && Math.Abs(first.YMm - second.YMm) < 0.001
@@ -139,7 +139,8 @@ internal static class CutWords
         _ => "Cut",
     };
 
-    private static string Size(double widthMm, double heightMm, LengthUnit unit) =>
+    /// <summary>The same in a unit.</summary>
+    public static string Size(double widthMm, double heightMm, LengthUnit unit) =>
         unit == LengthUnit.Millimetre ? Size(widthMm, heightMm) : $"{In(widthMm, unit)[..^" in".Length]} x {In(heightMm, unit)}";
 
     private static string In(double mm, LengthUnit unit) => unit == LengthUnit.Millimetre ? string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm") : LengthWords.ForRuler(mm, unit);

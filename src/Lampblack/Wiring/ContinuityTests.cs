@@ -96,6 +96,11 @@ public static class ContinuityTests
             }
         }
 
+        foreach (var wire in nets.Adapters)
+        {
+            Add($"{wire.Name}, {AdapterWire.Adapter} not plugged in", $"{wire.From} of the adapter’s pin row", $"{plan.At(wire.Controller)}{wire.Pin} at the controller’s pin row", "beep; at the other two nothing");
+        }
+
         return [.. tests];
     }
 

@@ -14,6 +14,10 @@ public static class SpokenNames
     {
         var names = needs.Select(need => (need.Id, Name: Alone(need.Id, need.Name))).ToList();
         var twice = names.CountBy(one => one.Name, StringComparer.OrdinalIgnoreCase).Where(count => count.Value > 1).Select(count => count.Key).ToHashSet(StringComparer.OrdinalIgnoreCase);
+
+        // Nor is any called as another one is in the lists: the lever marked 2 is no "point 2" where another's id is point.2.
+        var listed = names.GroupBy(one => Words(one.Id), StringComparer.OrdinalIgnoreCase).ToDictionary(same => same.Key, same => same.First().Id, StringComparer.OrdinalIgnoreCase);
+        twice.UnionWith(names.Where(one => listed.TryGetValue(one.Name, out var id) && id != one.Id).Select(one => one.Name));
         return names.ToImmutableDictionary(one => one.Id, one => twice.Contains(one.Name) ? $"{one.Name} ({Item(one.Id)})" : one.Name, StringComparer.Ordinal);
     }
 
@@ -34,8 +38,7 @@ public static class SpokenNames
 
     private static string Alone(string id, string name)
     {
-        var item = Item(id);
-        var words = item.Replace('-', ' ').Replace('.', ' ');
+        var words = Words(id);
         if (name == id)
         {
             return words;
@@ -46,6 +49,8 @@ public static class SpokenNames
         var kind = words.TrimEnd([.. " 0123456789"]);
         return isBare && kind.Length > 0 ? $"{(kind.EndsWith(" push", StringComparison.Ordinal) || kind.EndsWith(" lamp", StringComparison.Ordinal) ? kind[..^5].TrimEnd([.. " 0123456789"]) : kind)} {name}" : name;
     }
+
+    private static string Words(string id) => Item(id).Replace('-', ' ').Replace('.', ' ');
 
     private static string Item(string id) => id[(id.IndexOf('/', StringComparison.Ordinal) + 1)..];
 }

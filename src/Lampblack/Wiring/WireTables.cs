@@ -37,7 +37,7 @@ public static class WireTables
     {
         InlinePart.DiodeToWire => "diode 1N4148, band to the wire",
         InlinePart.DiodeToTerminal => "diode 1N4148, band to the terminal",
-        InlinePart.Resistor => end.InlineOhms.ToString("0.#", CultureInfo.InvariantCulture) + " ohm",
+        InlinePart.Resistor => end.InlineOhms.ToString("0.#", CultureInfo.InvariantCulture) + " Ω",
         _ => string.Empty,
     };
 
