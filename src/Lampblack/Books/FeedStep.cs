@@ -54,6 +54,7 @@ internal static class FeedStep
                 $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(circuit.HasGates ? circuit.HasPixels ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
                 $"More than that: switch off, look for a solder bridge or a {(circuit.HasGates ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(circuit.HasGates ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
+            WaitMinutes = wires.Boards.Any(board => board.Board.Stand is not (JointsStand.Raised or JointsStand.Outside)) ? BookTimes.WoodGlueDries : 0,
             Tools = [Tool.WoodSaw, Tool.File, Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. circuit.HasGates ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
             Materials = ["what the bill lists for the circuit", "perforated board", "wood glue", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
             Cautions = [Caution.Dust, Caution.Solder, Caution.Heat, Caution.Supply],

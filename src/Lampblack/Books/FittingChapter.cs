@@ -84,7 +84,7 @@ internal static class FittingChapter
                 $"A lever that goes across its words: turn its part by a quarter. It turns: {(parts.Any(part => part.Part.Key is not null) ? "the washer's tooth in its notch, or " : string.Empty)}a lock washer more. Light past a nut: a larger washer, blackened."))
         {
             Tools = [.. PartFitting.Tools(ways, parts.Any(part => part.Part.KnobDiameter is not null)), Tool.Cloth, Tool.LabelPen, Tool.Lamp],
-            Materials = ["the parts in their bags", "card"],
+            Materials = ["the parts in their bags", "card", .. parts.Any(part => PartFitting.HasTab(part.Part)) ? ["black tape"] : ImmutableArray<string>.Empty, .. ways.Contains(Mounting.BySheet) ? ["foam tape"] : ImmutableArray<string>.Empty],
             Needs = [Made.PartsChecked, Made.Holes, Made.PaperOpen, Made.EdgesBlack, .. coated],
             Makes = [Made.ControlsFitted],
         };

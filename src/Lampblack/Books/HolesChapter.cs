@@ -100,7 +100,7 @@ internal static class HolesChapter
                 $"Too tight: a turn of the file. Off its place or too large: {Code("lampblack drilled DESK")} writes it into the desk file, and {(isGlued ? "the next build says whether a nut still covers it" : "the print follows it")}; past that, cut a new plate."))
         {
             Tools = [Tool.Drill, Drills(chart), Tool.Clamps, Tool.Board, .. Larger(chart, facts), Tool.File],
-            Materials = ["piece of board to drill on", .. isGlued ? ["card"] : new[] { $"{Code("templates.pdf")} on plain paper", "glue stick", "card" }],
+            Materials = ["piece of board to drill on", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["the strip of acrylic for trials"], .. isGlued ? ["card"] : new[] { $"{Code("templates.pdf")} on plain paper", "glue stick", "card" }],
             Cautions = [Caution.Drill],
             Needs = isGlued ? [Made.Plate, Made.PaperOpen, Made.PartsChecked] : [Made.Plate, Made.PartsChecked],
             Makes = [Made.Holes],

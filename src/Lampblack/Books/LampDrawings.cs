@@ -76,29 +76,31 @@ internal static class LampDrawings
     /// <summary>The controller below the lamp board, or in the light.</summary>
     public static BookPicture House(BookFacts facts)
     {
+        const double FloorMm = 45.6;
         var pen = new ActPen(118, 58);
         var chip = facts.Wiring!.Pins.Controllers[0].Chip.ToString();
         foreach (var left in new[] { 2.0, 62.0 })
         {
             var isRight = left < 60;
-            Walls(pen, left, 8, 40);
+            Walls(pen, left, 8, FloorMm + 2.4 - 8);
             pen.Box(left + 2, 5.6, 50, 2.4, ActPen.Acrylic);
             if (!facts.Lamps.IsEmpty)
             {
                 Board(pen, left + 4.4, 22, 41, facts.LampType);
             }
 
-            var y = isRight ? 34.0 : 17.4;
+            var y = isRight ? FloorMm - 4.6 : 17.4;
             pen.Box(left + 12, y, 24, 2, ActPen.Acrylic).Line(left + 14, y + 2, left + 14, y + 4.6, 1).Line(left + 34, y + 2, left + 34, y + 4.6, 1)
                 .Box(left + 33, y - 2.6, 5, 2.6, ActPen.Metal).Words(left + 23, y - 0.8, chip, anchor: "middle", sizeMm: 2.6);
             if (isRight)
             {
-                pen.Trace($"M{left + 38:0.##} {y - 1.4:0.##}h17", "none", 1).Words(left + 43.6, y - 3, "USB", anchor: "middle", sizeMm: 2.8);
+                // The slot is open towards the floor, which closes it.
+                pen.Box(left + 49.6, FloorMm - 3.2, 2.4, 3.2, ActPen.Paper, 0.2).Trace($"M{left + 38:0.##} {y - 1.4:0.##}h3.5l5 4.4h9", "none", 1).Words(left + 43.6, y - 3, "USB", anchor: "middle", sizeMm: 2.8);
             }
         }
 
         return pen.Right(2, 54.5, facts.Lamps.IsEmpty ? "on the floor" : "below the lamp board").Wrong(62, 54.5, facts.Lamps.IsEmpty ? "hanging on its wires" : "in the light: a shadow")
-            .Picture($"The box from the side: right, the board with its {chip} stands on the floor; wrong, it lies under the panel", "Where the controller lives, from the side: on spacers, its USB cable through the wall.");
+            .Picture($"The box from the side: right, the board with its {chip} stands on the floor; wrong, it lies under the panel", "Where the controller lives, from the side: on spacers on the floor, its USB cable through the slot at the foot of the wall.");
     }
 
     /// <summary>An emitter from the side as it is: with a round top, with a flat one, or soldered flat.</summary>

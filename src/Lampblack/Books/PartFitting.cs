@@ -28,6 +28,9 @@ internal static class PartFitting
     /// <summary>Whether its knob points at a dial from one end to the other.</summary>
     public static bool HasPointer(Part part) => part.KnobDiameter is not null && part.Class is PartClass.Potentiometer or PartClass.Rotary;
 
+    /// <summary>Whether a lug or tab beside its thread has a hole of its own.</summary>
+    public static bool HasTab(Part part) => part.ExtraHoles.Any(hole => hole.Purpose.Contains("lug", StringComparison.Ordinal) || hole.Purpose.Contains("tab", StringComparison.Ordinal));
+
     /// <summary>Levers, stops, lugs and knobs: what is set as a part goes in. Common practice, no source.</summary>
     public static IEnumerable<string> Settings(ImmutableArray<Part> parts)
     {
@@ -41,7 +44,7 @@ internal static class PartFitting
             yield return "A selector’s stop is set before it goes in: turn its shaft fully to the left, lift the ring with the tab that lies under its nut, and put the tab into the hole numbered as many as the table tells positions. Turn it through: so many clicks less one.";
         }
 
-        if (parts.Any(part => part.ExtraHoles.Any(hole => hole.Purpose.Contains("lug", System.StringComparison.Ordinal) || hole.Purpose.Contains("tab", System.StringComparison.Ordinal))))
+        if (parts.Any(HasTab))
         {
             yield return "A lug or tab beside a thread goes into the small hole that is drilled for it: the part then can’t turn. If yours has none, it is held by its nut alone; stick black tape over the small hole from behind.";
         }

@@ -104,7 +104,7 @@ public sealed partial class BenchDetailTests
     public void Wood_is_drilled_before_it_is_screwed_and_no_paper_is_glued_on_paint()
     {
         var book = ExampleBooks.Of("dome-desk").Book;
-        Assert.Contains("2 mm and 8 mm deep into the strip", ExampleBooks.Words(book.Steps.Single(step => step.Id == "lamps-in")), StringComparison.Ordinal);
+        Assert.Contains("2 mm and 6 mm deep, no deeper, into the strip of wood", ExampleBooks.Words(book.Steps.Single(step => step.Id == "lamps-in")), StringComparison.Ordinal);
         foreach (var step in book.Steps.Where(step => step.Id is "lamps-dome" or "lamps-scope"))
         {
             Assert.Contains("tape it by its edges", ExampleBooks.Words(step), StringComparison.Ordinal);
@@ -119,7 +119,7 @@ public sealed partial class BenchDetailTests
         var desk = SmallDesk.Text().Replace("part = \"toggle-mini-on-on\"", "part = \"button-16-momentary\"", StringComparison.Ordinal).Replace("states = [\"MAIN\", \"LOOP\"]", string.Empty, StringComparison.Ordinal).Replace("[lighting]", "[stack]\nplate = 3\nglue = 0.05\n\n[lighting]", StringComparison.Ordinal);
         var result = SmallDesk.Build(desk);
         var row = ExampleBooks.Rows(result.MadeBook!.Book, "kind").Single(one => one.Key == "button-16-momentary");
-        Assert.Equal("3.2 mm, and the panel has 3.25 mm: try its nut on the trial strip, without a washer", row.Cells[3]);
+        Assert.Equal("3.2 mm, and the panel has 3.25 mm: it fits with its nut alone, without a washer, if the thread shows past the nut: try it on a scrap as thick", row.Cells[3]);
     }
 
     [Theory]

@@ -54,7 +54,7 @@ public sealed class BillTests
         Assert.Equal(("3.25", "3.25", "EUR", "told"), Price(bill["toggle-mini-on-on"]));
         Assert.Equal("guessed", bill["pot-9mm"]["price_is"]);
         var page = SmallDesk.Words(SmallDesk.Xml(SmallDesk.Html(told)));
-        Assert.Contains("23.25 by prices that you told", page, StringComparison.Ordinal);
+        Assert.Contains("23.25 by your own prices", page, StringComparison.Ordinal);
 
         static (string Each, string All, string Currency, string Is) Price(System.Collections.Generic.Dictionary<string, string> row) => (row["price_each"], row["price"], row["currency"], row["price_is"]);
     }

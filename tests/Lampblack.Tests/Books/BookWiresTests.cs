@@ -48,7 +48,7 @@ public sealed class BookWiresTests
             // Signs are explained where they occur, and only there.
             var ends = Wires(result).Where(wire => texts.Any(text => text.Value == wire["no"] && text.Attribute("text-anchor") is not null)).Select(wire => wire["between wire and to terminal"]).ToList();
             Assert.Equal(ends.Exists(end => end.Contains("diode", StringComparison.Ordinal)), picture.Caption.Contains("diode", StringComparison.Ordinal));
-            Assert.Equal(ends.Exists(end => end.EndsWith("ohm", StringComparison.Ordinal)), picture.Caption.Contains("resistor", StringComparison.Ordinal));
+            Assert.Equal(ends.Exists(end => end.EndsWith('Ω')), picture.Caption.Contains("resistor", StringComparison.Ordinal));
         }
 
         Assert.Equal(Wires(result).Select(wire => int.Parse(wire["no"], CultureInfo.InvariantCulture)), drawn.Order());

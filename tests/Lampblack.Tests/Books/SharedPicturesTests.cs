@@ -41,7 +41,7 @@ public sealed class SharedPicturesTests
             Assert.Equal(ExampleBooks.Plain(picture.Caption), figure.Descendants().Single(one => one.Name.LocalName == "title").Value);
         }
 
-        Assert.True(again >= 2, $"{again} shown again");
+        Assert.True(again >= 1, $"{again} shown again");
         Assert.Equal(images.Count, images.Distinct().Count());
     }
 

@@ -151,7 +151,7 @@ public sealed class WireListTests
         var rows = Encoding.UTF8.GetString(WireTables.Wires(wires).AsSpan()).Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).ToList();
         Assert.Equal(wires.Panels.Sum(panel => panel.Wires.Length), rows.Count);
         Assert.Equal(wires.Panels.Sum(panel => panel.Plug!.Contacts.Length), Encoding.UTF8.GetString(WireTables.Plugs(wires).AsSpan()).Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length - 1);
-        Assert.Contains(rows, row => row.Contains("ohm", StringComparison.Ordinal));
+        Assert.Contains(rows, row => row.Contains('Ω', StringComparison.Ordinal));
     }
 
     [Fact]
@@ -172,14 +172,14 @@ public sealed class WireListTests
         Assert.Equal("c1, lever up: D14 to 0V (GND): beep; lever down: nothing", string.Join(' ', ContinuityTests.Of(direct.Plan, direct.Needs, direct.Wires.Nets).Take(1).Select(test => $"{test.Control}: {test.Black} to {test.Red}: {test.Expect}")));
     }
 
-    /// <summary>Said aloud at the bench: a bare number has its kind before it, two of one name their item behind.</summary>
+    /// <summary>Said aloud at the bench: a bare number has its kind before it, two of one name their item behind, and so has one that is called like another one's item.</summary>
     [Fact]
     public void Controls_are_named_as_one_says_them()
     {
-        string[] ids = ["board/point-1", "board/point.2", "board/speed.1", "board/speed.2", "board/siding-taken.1", "board/turn.push"];
-        string[] names = ["1", "3", "SPEED", "SPEED", "board/siding-taken.1", "TABLE, push"];
+        string[] ids = ["board/point-1", "board/point.2", "board/speed.1", "board/speed.2", "board/siding-taken.1", "board/turn.push", "board/lever.1", "board/lever.2"];
+        string[] names = ["1", "3", "SPEED", "SPEED", "board/siding-taken.1", "TABLE, push", "2", "3"];
         var spoken = SpokenNames.Of([.. ids.Zip(names, (id, name) => new WiredNeed { Id = id, Name = name, Kind = WiredKind.States, Panel = 0 })]);
-        Assert.Equal(["point 1", "point 3", "SPEED (speed.1)", "SPEED (speed.2)", "siding taken 1", "TABLE, push"], ids.Select(id => spoken[id]));
+        Assert.Equal(["point 1", "point 3", "SPEED (speed.1)", "SPEED (speed.2)", "siding taken 1", "TABLE, push", "lever 2 (lever.1)", "lever 3"], ids.Select(id => spoken[id]));
     }
 
     [Theory]
