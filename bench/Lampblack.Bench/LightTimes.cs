@@ -16,6 +16,7 @@ internal static class LightTimes
 {
     private const int Columns = 10;
     private const int Rows = 20;
+    private const int Threads = 16;
     private const string Lit = "lighting it";
 
     /// <summary>Ten columns and twenty rows of emitters, evenly behind the panel, as a file for <c>light --emitters</c>.</summary>
@@ -34,6 +35,8 @@ internal static class LightTimes
     /// <param name="runs">How many later ones; 1 or more.</param>
     public static void Measure(int runs)
     {
+        // As the program has it: parallel steps start parallel steps.
+        ThreadPool.SetMinThreads(Threads, Threads);
         var desk = Encoding.UTF8.GetBytes(ManyControls.OnA3());
         ImmutableArray<byte> emitters = [.. Encoding.UTF8.GetBytes(Emitters())];
         Console.Out.WriteLine("| run | from desk file to answer, wall | processor | light alone, wall | processor | legends | evenness |\n|---|---|---|---|---|---|---|");

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Immutable;
 
 namespace Lampblack.Illumination;
 
@@ -35,14 +36,23 @@ internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place Half
     /// <summary>From how many of its own sizes away it may be taken for a point: errors are below a part in a thousand, and cancel.</summary>
     private const double FarAwaySizes = 8;
 
+    /// <summary>The same of its four quarters, each half as large.</summary>
+    private const double AwaySizes = 4;
+
     private readonly Place _a = Centre - HalfU - HalfV;
     private readonly Place _b = Centre + HalfU - HalfV;
     private readonly Place _c = Centre + HalfU + HalfV;
     private readonly Place _d = Centre - HalfU + HalfV;
 
+    /// <summary>The middles of its four quarters, round about.</summary>
+    public ImmutableArray<Place> Quarters { get; } = [Centre - (0.5 * HalfU) - (0.5 * HalfV), Centre + (0.5 * HalfU) - (0.5 * HalfV), Centre + (0.5 * HalfU) + (0.5 * HalfV), Centre - (0.5 * HalfU) + (0.5 * HalfV)];
+
     public double AreaMm2 { get; } = 4 * HalfU.Length * HalfV.Length;
 
     public double SizeMm { get; } = 2 * Math.Max(HalfU.Length, HalfV.Length);
+
+    /// <summary>The same elsewhere.</summary>
+    public Facet At(Place centre) => new(Side, centre, HalfU, HalfV, Normal);
 
     /// <summary>
     /// The share of all that a small surface sees evenly around it which this facet fills: the form factor from a differential area to a
@@ -56,13 +66,25 @@ internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place Half
         var square = way.Dot(way);
         if (square > FarAwaySizes * FarAwaySizes * SizeMm * SizeMm)
         {
-            var cosines = -way.Dot(Normal) * way.Dot(normal);
-            return cosines > 0 ? cosines * AreaMm2 / (Math.PI * square * square) : 0;
+            return AreaMm2 * PerMm2(way, normal);
+        }
+
+        if (square > AwaySizes * AwaySizes * SizeMm * SizeMm)
+        {
+            return AreaMm2 / 4 * (PerMm2(Quarters[0] - place, normal) + PerMm2(Quarters[1] - place, normal) + PerMm2(Quarters[2] - place, normal) + PerMm2(Quarters[3] - place, normal));
         }
 
         var (a, b, c, d) = (_a - place, _b - place, _c - place, _d - place);
         var sum = Edge(a, b, normal) + Edge(b, c, normal) + Edge(c, d, normal) + Edge(d, a, normal);
         return Math.Abs(sum) / (2 * Math.PI);
+    }
+
+    /// <summary>What a square mm of it fills that lies so far away.</summary>
+    private double PerMm2(Place way, Place normal)
+    {
+        var square = way.Dot(way);
+        var cosines = -way.Dot(Normal) * way.Dot(normal);
+        return cosines > 0 ? cosines / (Math.PI * square * square) : 0;
     }
 
     private static double Edge(Place from, Place to, Place normal)

@@ -33,6 +33,11 @@ internal sealed class Prism
     public bool Blocks(in Sightline way)
     {
         var (start, end) = way.Reach(Box.DepthMm);
+        if (IsSquare)
+        {
+            return Within(way.From.X, way.X, Box.LeftMm, Box.RightMm, ref start, ref end) && Within(way.From.Y, way.Y, Box.BottomMm, Box.TopMm, ref start, ref end) && end - start > Sightline.Grazing;
+        }
+
         foreach (var (normalX, normalY, limit) in _edges)
         {
             var outside = (normalX * way.From.X) + (normalY * way.From.Y) - limit;
@@ -60,5 +65,17 @@ internal sealed class Prism
         }
 
         return true;
+    }
+    private static bool Within(double from, double way, double low, double high, ref double start, ref double end)
+    {
+        if (way == 0)
+        {
+            return from > low && from < high;
+        }
+
+        var (first, second) = ((low - from) / way, (high - from) / way);
+        start = Math.Max(start, Math.Min(first, second));
+        end = Math.Min(end, Math.Max(first, second));
+        return end > start;
     }
 }

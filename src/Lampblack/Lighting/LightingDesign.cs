@@ -65,7 +65,7 @@ internal sealed class LightingDesign
         var done = !given.IsEmpty ? Judged(light, places, given)
             : pieces.IsEmpty ? Nothing(light)
             : Planned(light, places, cells);
-        return done with { Cells = LightCells.WithLeaks(cells, done, _setting), Dark = dark.Length == 0 ? done.Dark : done.Dark.AddRange(new PieceLights(light, dark, _cancellation).Of(done.Emitters, _cancellation)) };
+        return done with { Common = general, Cells = LightCells.WithLeaks(cells, done, _setting), Dark = dark.Length == 0 ? done.Dark : done.Dark.AddRange(new PieceLights(light, dark, _cancellation).Of(done.Emitters, _cancellation)) };
     }
 
     /// <summary>
@@ -229,12 +229,7 @@ internal sealed class LightingDesign
     private PanelLighting Plan(BoxLight light, PieceLights places, ImmutableArray<EmitterUnit> units, PlanWish wish)
     {
         ImmutableArray<Emitter> full = [.. units.SelectMany(unit => unit.Emitters)];
-        var legends = places.Of(full, _cancellation);
-        if (legends.Max(legend => legend.CandelaPerM2) <= wish.MostEvennessFactor * legends.Min(legend => legend.CandelaPerM2))
-        {
-            legends = places.WithShares(full, _cancellation);
-        }
-
+        var legends = places.WithShares(full, _cancellation);
         var mean = legends.Average(legend => legend.CandelaPerM2);
         var drive = DriveShareOf(wish.LeastMeanCandelaPerM2 / mean);
         return Nothing(light) with

@@ -31,7 +31,8 @@ internal static class LitPieces
         var own = OwnItems(artwork).Keys.ToHashSet(StringComparer.Ordinal);
         return
         [
-            .. artwork.Marks.Where(mark => mark.Style.Role == LightRole.Lit && !mark.Shape.IsEmpty && !own.Contains(mark.Origin.Item)).SelectMany(mark => Cut(mark, luminance)),
+            .. artwork.Marks.Where(mark => mark.Style.Role == LightRole.Lit && !mark.Shape.IsEmpty && !own.Contains(mark.Origin.Item)).ToList()
+                .AsParallel().AsOrdered().Select(mark => Cut(mark, luminance).ToList()).AsSequential().SelectMany(pieces => pieces),
             .. artwork.Dots.Where(dot => dot.Style.Role == LightRole.Lit && !own.Contains(dot.Origin.Item)).SelectMany(dot => Cut(dot, luminance)),
         ];
     }
