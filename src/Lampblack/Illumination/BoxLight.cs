@@ -193,21 +193,15 @@ public sealed class BoxLight
 
     private float[] DirectOf(Chamber chamber, Beam beam)
     {
-        var (shaded, lumens) = (new float[chamber.Facets.Length], 0.0);
+        var (shaded, lumens, isDimCoarse) = (new double[chamber.Facets.Length], 0.0, _isMaskDim && chamber.Looks.IsDimMaskCoarse);
         for (var index = 0; index < shaded.Length; index++)
         {
             var facet = chamber.Facets[index];
-            var lux = DirectLight.OnFacet(beam, facet, _swallowing, _isMaskDim && facet.Side == BoxSide.Mask);
-            lumens += lux.Lux * facet.AreaMm2 * 1e-6;
-            shaded[index] = (float)lux.ShadedLux;
+            (var lux, shaded[index]) = DirectLight.OnFacet(beam, facet, _swallowing, isDimCoarse && facet.Side == BoxSide.Mask);
+            lumens += lux * facet.AreaMm2 * 1e-6;
         }
 
-        var factor = lumens > 0 ? (float)(beam.FluxLumens / lumens) : 0;
-        for (var index = 0; index < shaded.Length; index++)
-        {
-            shaded[index] *= factor;
-        }
-
-        return shaded;
+        var factor = lumens > 0 ? beam.FluxLumens / lumens : 0;
+        return [.. shaded.Select(lux => (float)(factor * lux))];
     }
 }

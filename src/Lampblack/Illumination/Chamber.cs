@@ -36,6 +36,9 @@ internal sealed class Chamber
     /// <summary>The facets: those of the mask first, then the floor's, both row by row from the lower left.</summary>
     public ImmutableArray<Facet> Facets { get; }
 
+    /// <summary>How closely the facets are looked at.</summary>
+    public Looks Looks => Looks.For(Facets.Length);
+
     /// <summary>Of each side its first facet, and the one after its last.</summary>
     private ImmutableArray<(int From, int To)> Sides { get; }
 
@@ -51,7 +54,7 @@ internal sealed class Chamber
             BoxSide.Floor => box.FloorReflectance,
             _ => box.WallReflectance,
         })).ToArray();
-        return new(facets, shadows, FormFactors.Of(facets, shadows, cancellation), reflectances) { MaskFacets = facets.Count(facet => facet.Side == BoxSide.Mask) };
+        return new(facets, shadows, FormFactors.Of(facets, shadows, Looks.For(facets.Length), cancellation), reflectances) { MaskFacets = facets.Count(facet => facet.Side == BoxSide.Mask) };
     }
 
     /// <summary>The same facets, which throw back other shares; what they see of each other stays as it is.</summary>
@@ -104,15 +107,10 @@ internal sealed class Chamber
     }
 
     /// <summary>What reaches the middle of a facet from all others.</summary>
-    public float Arriving(int facet, float[] leaving)
-    {
-        // Nothing comes from its own side.
-        var (from, to) = Sides[(int)Facets[facet].Side];
-        return LightProduct.Of(_seen[facet].AsSpan(0, from), leaving.AsSpan(0, from)) + LightProduct.Of(_seen[facet].AsSpan(to), leaving.AsSpan(to));
-    }
+    public float Arriving(int facet, float[] leaving) => LightProduct.Of(_seen[facet], leaving);
 
     /// <summary>Of every facet but the mask's the share that a place of the mask sees of it.</summary>
-    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, MaskFacets, _blocks, new(point.XMm, point.YMm, 0), _shadows);
+    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, MaskFacets, _blocks, new(point.XMm, point.YMm, 0), _shadows, Looks);
 
     /// <summary>What leaves each facet by many lights, each alone.</summary>
     /// <param name="directLux">For each light what reaches each facet straight.</param>

@@ -1,4 +1,5 @@
 using System;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -33,6 +34,7 @@ internal static class DirectLight
     }
 
     /// <summary>Illuminance of a place of the mask, shadows included.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static double OnMask(in Beam beam, Place place, Shadows shadows) => shadows.Block(place, beam.At) ? 0 : Lux(beam, place, new(0, 0, 1));
 
     /// <summary>Mean illuminance of a facet, without shadows and with them: near emitters at many places of it, far ones in its middle.</summary>
@@ -40,6 +42,7 @@ internal static class DirectLight
     /// <param name="facet">The facet.</param>
     /// <param name="shadows">What stands in the way.</param>
     /// <param name="isDim">Whether it throws back so little that the edges of shadows on it need not be known.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static (double Lux, double ShadedLux) OnFacet(in Beam beam, Facet facet, Shadows shadows, bool isDim)
     {
         if (facet.Side == BoxSide.Floor)

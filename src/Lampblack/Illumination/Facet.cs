@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -34,10 +35,7 @@ internal enum BoxSide
 internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place HalfV, Place Normal)
 {
     /// <summary>From how many of its own sizes away it may be taken for a point: errors are below a part in a thousand, and cancel.</summary>
-    private const double FarAwaySizes = 8;
-
-    /// <summary>The same of its four quarters, each half as large.</summary>
-    private const double AwaySizes = 4;
+    public const double PointSizes = 8;
 
     private readonly Place _a = Centre - HalfU - HalfV;
     private readonly Place _b = Centre + HalfU - HalfV;
@@ -60,18 +58,21 @@ internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place Half
     /// </summary>
     /// <param name="place">Where the surface lies.</param>
     /// <param name="normal">Where it looks, of length 1.</param>
-    public double SeenFrom(Place place, Place normal)
+    /// <param name="polygonSizes">Up to how many sizes away that formula is used; farther off the quarters are taken for points, and farther still the whole.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public double SeenFrom(Place place, Place normal, double polygonSizes)
     {
         var way = Centre - place;
         var square = way.Dot(way);
-        if (square > FarAwaySizes * FarAwaySizes * SizeMm * SizeMm)
+        if (square > PointSizes * PointSizes * SizeMm * SizeMm)
         {
-            return AreaMm2 * PerMm2(way, normal);
+            return PointAt(way, normal, AreaMm2);
         }
 
-        if (square > AwaySizes * AwaySizes * SizeMm * SizeMm)
+        if (square > polygonSizes * polygonSizes * SizeMm * SizeMm)
         {
-            return AreaMm2 / 4 * (PerMm2(Quarters[0] - place, normal) + PerMm2(Quarters[1] - place, normal) + PerMm2(Quarters[2] - place, normal) + PerMm2(Quarters[3] - place, normal));
+            var quarterMm2 = AreaMm2 / 4;
+            return PointAt(Quarters[0] - place, normal, quarterMm2) + PointAt(Quarters[1] - place, normal, quarterMm2) + PointAt(Quarters[2] - place, normal, quarterMm2) + PointAt(Quarters[3] - place, normal, quarterMm2);
         }
 
         var (a, b, c, d) = (_a - place, _b - place, _c - place, _d - place);
@@ -79,12 +80,12 @@ internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place Half
         return Math.Abs(sum) / (2 * Math.PI);
     }
 
-    /// <summary>What a square mm of it fills that lies so far away.</summary>
-    private double PerMm2(Place way, Place normal)
+    /// <summary>What a small part of it fills that lies so far away.</summary>
+    private double PointAt(Place way, Place normal, double areaMm2)
     {
         var square = way.Dot(way);
         var cosines = -way.Dot(Normal) * way.Dot(normal);
-        return cosines > 0 ? cosines / (Math.PI * square * square) : 0;
+        return cosines > 0 ? cosines * areaMm2 / (Math.PI * square * square) : 0;
     }
 
     private static double Edge(Place from, Place to, Place normal)

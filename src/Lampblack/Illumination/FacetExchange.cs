@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -13,14 +14,19 @@ internal sealed class FacetExchange
 
     private const int Sides = 6;
 
+    private readonly Looks _looks;
     private readonly ImmutableArray<(BoxSide Side, int X, int Y, int Z)> _places;
     private readonly Facet?[] _samples = new Facet?[Sides];
     private readonly float[]?[] _known = new float[Sides * Sides][];
     private readonly Place _halfMm;
     private readonly (int X, int Y, int Z) _most;
 
-    public FacetExchange(ImmutableArray<Facet> facets)
+    /// <param name="facets">All facets of a box.</param>
+    /// <param name="looks">How closely they are looked at.</param>
+    public FacetExchange(ImmutableArray<Facet> facets, Looks looks)
     {
+        _looks = looks;
+
         // Half of a facet's width, height and depth is the grid's step: middles of sides lie between walls.
         var (mask, wall) = (facets.First(facet => facet.Side == BoxSide.Mask), facets.First(facet => facet.Side == BoxSide.Left));
         _halfMm = new(mask.HalfU.X, mask.HalfV.Y, wall.HalfV.Z);
@@ -44,6 +50,7 @@ internal sealed class FacetExchange
     }
 
     /// <summary>What a facet exchanges with each.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public float[] Row(int index)
     {
         var row = new float[_places.Length];
@@ -68,15 +75,15 @@ internal sealed class FacetExchange
         {
             var (from, to) = (_samples[(int)one.Side]!, _samples[(int)other.Side]!);
             (from, to) = (from.At(default), to.At(new(x * _halfMm.X, y * _halfMm.Y, z * _halfMm.Z)));
-            known = (float)((Exchanged(from, to) + Exchanged(to, from)) / 2);
+            known = (Exchanged(from, to) + Exchanged(to, from)) / 2;
         }
 
         return known;
     }
 
-    private static double Exchanged(Facet facet, Facet seen) => facet.AreaMm2 * ((seen.Centre - facet.Centre).Length < NearSizes * Math.Max(seen.SizeMm, facet.SizeMm)
-        ? facet.Quarters.Average(place => seen.SeenFrom(place, facet.Normal))
-        : seen.SeenFrom(facet.Centre, facet.Normal));
+    private float Exchanged(Facet facet, Facet seen) => (float)(facet.AreaMm2 * ((seen.Centre - facet.Centre).Length < NearSizes * Math.Max(seen.SizeMm, facet.SizeMm)
+        ? facet.Quarters.Average(place => seen.SeenFrom(place, facet.Normal, _looks.PolygonSizes))
+        : seen.SeenFrom(facet.Centre, facet.Normal, _looks.PolygonSizes)));
 
     private static int Steps(double mm, double stepMm) => (int)Math.Round(mm / stepMm, MidpointRounding.AwayFromZero);
 }

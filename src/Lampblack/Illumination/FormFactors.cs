@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using System.Threading;
 using System.Threading.Tasks;
 
@@ -12,49 +13,45 @@ namespace Lampblack.Illumination;
 /// </remarks>
 internal static class FormFactors
 {
-    /// <summary>
-    /// Farther than so many sizes what hides two facets from each other is looked at along fewer ways: each quarter of one with a quarter of the other and
-    /// once more crosswise, then straight across only, then two quarters, then the middles. Over 280 x 400 mm with 400 bodies that MOVED.
-    /// </summary>
-    private const double StraightSizes = 4;
-    private const double HalfSizes = 8;
-    private const double MiddleSizes = 16;
+    /// <summary>Farther than so many sizes what hides two facets from each other is looked at from two quarters instead of four: over 404 x 281 mm with 400 bodies that changed no legend's light by more than 0.3 %.</summary>
+    public const double HalfSizes = 8;
 
     private const int Balancings = 12;
 
     /// <summary>For every facet the shares of all.</summary>
-    public static float[][] Of(ImmutableArray<Facet> facets, Shadows shadows, CancellationToken cancellation)
+    public static float[][] Of(ImmutableArray<Facet> facets, Shadows shadows, Looks looks, CancellationToken cancellation)
     {
         var count = facets.Length;
         var exchange = new float[count][];
-        var between = new FacetExchange(facets);
+        var between = new FacetExchange(facets, looks);
         var shared = new ParallelOptions { CancellationToken = cancellation };
         Parallel.For(0, count, shared, index => exchange[index] = between.Row(index));
         Balance(facets, exchange, cancellation);
         if (!shadows.IsEmpty)
         {
-            Parallel.For(0, count, shared, index => Hide(facets, index, shadows, exchange));
+            Parallel.For(0, count, shared, index => Hide(facets, index, shadows, looks, exchange));
         }
 
         Parallel.For(0, count, shared, index =>
         {
-            var (row, perMm2) = (exchange[index], 1 / (float)facets[index].AreaMm2);
+            var (row, areaMm2) = (exchange[index], (float)facets[index].AreaMm2);
             for (var other = 0; other < row.Length; other++)
             {
-                row[other] *= perMm2;
+                row[other] /= areaMm2;
             }
         });
         return exchange;
     }
 
     /// <summary>Of every facet but the mask's, which come first, the share that a small place of the mask sees of it.</summary>
-    public static float[] FromMask(ImmutableArray<Facet> facets, int maskFacets, ImmutableArray<FacetBlock> blocks, Place place, Shadows shadows)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static float[] FromMask(ImmutableArray<Facet> facets, int maskFacets, ImmutableArray<FacetBlock> blocks, Place place, Shadows shadows, Looks looks)
     {
         var shares = new float[facets.Length - maskFacets];
         float sum = 0;
         for (var other = 0; other < shares.Length; other++)
         {
-            shares[other] = (float)facets[maskFacets + other].SeenFrom(place, new(0, 0, 1));
+            shares[other] = (float)facets[maskFacets + other].SeenFrom(place, new(0, 0, 1), looks.PolygonSizes);
             sum += shares[other];
         }
 
@@ -110,40 +107,42 @@ internal static class FormFactors
     }
 
     /// <summary>Takes away what bodies hide of a facet and each later one, of both rows.</summary>
-    private static void Hide(ImmutableArray<Facet> facets, int index, Shadows shadows, float[][] exchange)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Hide(ImmutableArray<Facet> facets, int index, Shadows shadows, Looks looks, float[][] exchange)
     {
         var (facet, row) = (facets[index], exchange[index]);
         for (var other = index + 1; other < row.Length; other++)
         {
             if (facets[other].Side != facet.Side)
             {
-                row[other] *= OpenShare(facet, facets[other], shadows);
+                row[other] *= OpenShare(facet, facets[other], shadows, looks);
                 exchange[other][index] = row[other];
             }
         }
     }
 
     /// <summary>Which share of the rays between two facets is free. From afar the ways beside each other say nearly the same, and there are many such pairs.</summary>
-    private static float OpenShare(Facet facet, Facet other, Shadows shadows)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static float OpenShare(Facet facet, Facet other, Shadows shadows, Looks looks)
     {
         var sizes = (other.Centre - facet.Centre).Length / Math.Max(facet.SizeMm, other.SizeMm);
-        if (sizes > MiddleSizes)
+        if (sizes > looks.MiddleSizes)
         {
             return shadows.Block(facet.Centre, other.Centre) ? 0 : 1;
         }
 
-        var (free, looks) = (0, 0);
+        var (free, ways) = (0, 0);
         for (var quarter = 0; quarter < 4; quarter += sizes > HalfSizes ? 2 : 1)
         {
             free += shadows.Block(facet.Quarters[quarter], other.Quarters[quarter]) ? 0 : 1;
-            looks++;
-            if (sizes <= StraightSizes)
+            ways++;
+            if (sizes <= looks.CrosswiseSizes)
             {
                 free += shadows.Block(facet.Quarters[quarter], other.Quarters[(quarter + 2) % 4]) ? 0 : 1;
-                looks++;
+                ways++;
             }
         }
 
-        return (float)free / looks;
+        return (float)free / ways;
     }
 }

@@ -15,9 +15,6 @@ internal sealed class ManyLights
 
     private const int Eight = 8;
 
-    /// <summary>So many facets of a side are worked out at once: none sees another.</summary>
-    private const int Rows = 4;
-
     private readonly float[] _reflectances;
 
     /// <summary>For each facet what leaves it of its own, by the first eight lights and by the others.</summary>
@@ -66,69 +63,64 @@ internal sealed class ManyLights
     public bool Bounce(float[][] seen, ImmutableArray<(int From, int To)> sides, float settledShare)
     {
         var (change, largest) = (Lanes.Zero, Lanes.Zero);
-        Span<Lanes> sums = stackalloc Lanes[2 * Rows];
         foreach (var side in sides)
         {
-            for (var facet = side.From; facet < side.To; facet += Rows)
+            for (var facet = side.From; facet < side.To; facet++)
             {
+                ref var first = ref _leaving[2 * facet];
+                ref var second = ref _leaving[(2 * facet) + 1];
                 if (_reflectances[facet] > 0)
                 {
-                    Arriving(seen, facet, side, sums);
+                    var (left, right) = Arriving(seen[facet], side);
+                    left = _start[2 * facet] + (_reflectances[facet] * left);
+                    right = _start[(2 * facet) + 1] + (_reflectances[facet] * right);
+                    change = Vector256.Max(change, Vector256.Max(Vector256.Abs(left - first), Vector256.Abs(right - second)));
+                    (first, second) = (left, right);
                 }
 
-                for (var row = 0; row < Math.Min(Rows, side.To - facet); row++)
-                {
-                    for (var half = 0; half < 2; half++)
-                    {
-                        ref var leaving = ref _leaving[(2 * (facet + row)) + half];
-                        var next = _reflectances[facet] > 0 ? _start[(2 * (facet + row)) + half] + (_reflectances[facet] * sums[(2 * row) + half]) : leaving;
-                        change = Vector256.Max(change, Vector256.Abs(next - leaving));
-                        largest = Vector256.Max(largest, next);
-                        leaving = next;
-                    }
-                }
+                largest = Vector256.Max(largest, Vector256.Max(first, second));
             }
         }
 
         return Vector256.LessThanOrEqualAll(change, settledShare * largest);
     }
 
-    /// <summary>What comes to four facets that follow each other; where the side ends sooner, the last one again.</summary>
+    /// <summary>What comes to a facet, in four sums, so that none waits for the one before.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void Arriving(float[][] seen, int facet, (int From, int To) side, Span<Lanes> sums)
+    private (Lanes First, Lanes Second) Arriving(float[] shares, (int From, int To) side)
     {
-        var (one, two, three, four) = (seen[facet], seen[Math.Min(facet + 1, side.To - 1)], seen[Math.Min(facet + 2, side.To - 1)], seen[Math.Min(facet + 3, side.To - 1)]);
         var (a, b, c, d, e, f, g, h) = (Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero);
-        var (index, end) = (0, side.From);
+        var whole = shares.Length / 4 * 4;
+        var (index, end) = (0, Math.Min((side.From + 3) / 4 * 4, whole));
         while (true)
         {
-            for (; index < end; index++)
+            for (; index < end; index += 4)
             {
-                var (left, right) = (_leaving[2 * index], _leaving[(2 * index) + 1]);
-                var share = Vector256.Create(one[index]);
-                a += share * left;
-                b += share * right;
-                share = Vector256.Create(two[index]);
-                c += share * left;
-                d += share * right;
-                share = Vector256.Create(three[index]);
-                e += share * left;
-                f += share * right;
-                share = Vector256.Create(four[index]);
-                g += share * left;
-                h += share * right;
+                a += shares[index] * _leaving[2 * index];
+                b += shares[index] * _leaving[(2 * index) + 1];
+                c += shares[index + 1] * _leaving[(2 * index) + 2];
+                d += shares[index + 1] * _leaving[(2 * index) + 3];
+                e += shares[index + 2] * _leaving[(2 * index) + 4];
+                f += shares[index + 2] * _leaving[(2 * index) + 5];
+                g += shares[index + 3] * _leaving[(2 * index) + 6];
+                h += shares[index + 3] * _leaving[(2 * index) + 7];
             }
 
-            // Nothing comes from their own side.
-            if (end == one.Length)
+            if (end == whole)
             {
                 break;
             }
 
-            (index, end) = (side.To, one.Length);
+            // Nothing comes from its own side.
+            (index, end) = (Math.Max(end, side.To / 4 * 4), whole);
         }
 
-        (sums[0], sums[1], sums[2], sums[3]) = (a, b, c, d);
-        (sums[4], sums[5], sums[6], sums[7]) = (e, f, g, h);
+        for (; index < shares.Length; index++)
+        {
+            a += shares[index] * _leaving[2 * index];
+            b += shares[index] * _leaving[(2 * index) + 1];
+        }
+
+        return (a + c + (e + g), b + d + (f + h));
     }
 }

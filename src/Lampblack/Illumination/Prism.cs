@@ -1,5 +1,6 @@
 using System;
 using System.Linq;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -30,6 +31,7 @@ internal sealed class Prism
     public bool IsSquare { get; }
 
     /// <summary>Whether it stands in a way.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public bool Blocks(in Sightline way)
     {
         var (start, end) = way.Reach(Box.DepthMm);
