@@ -55,7 +55,7 @@ public class BoxLightTests
         const int Up = 10;
         const int Fine = 20;
         var bodies = (from row in Enumerable.Range(0, 12) from column in Enumerable.Range(0, 8) select (Left: 6.0 + (34 * column), Bottom: 4.0 + (32 * row), Right: 20.0 + (34 * column), Top: 24.0 + (32 * row), Depth: 18.0)).ToArray();
-        var emitters = (from row in Enumerable.Range(0, 3) from column in Enumerable.Range(0, 2) select new Point<PanelSpace>(75 + (130 * column), 70 + (130 * row))).ToArray();
+        var emitters = (from row in Enumerable.Range(0, 3) from column in Enumerable.Range(0, 2) select new Point<PanelSpace>(76 + (130 * column), 70 + (130 * row))).ToArray();
         var traced = new double[Across * Up];
         foreach (var (index, at) in emitters.Index())
         {
@@ -66,7 +66,7 @@ public class BoxLightTests
             }
         }
 
-        // Places lie between whole even millimetres, as the bodies' sides do.
+        // Bodies, emitters and so the edges of shadows lie on even millimetres, places between them.
         var places = (from row in Enumerable.Range(0, Up)
                       from column in Enumerable.Range(0, Across)
                       from y in Enumerable.Range(0, Fine)
