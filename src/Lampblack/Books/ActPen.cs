@@ -22,11 +22,15 @@ internal sealed class ActPen
     // A letter of the usual sans-serif is about so wide, against its size. From memory.
     private const double LetterShare = 0.62;
     private const double VerdictMm = 3.2;
+
+    // Letters reach so far below their line. From memory.
+    private const double BelowShare = 0.25;
+    private const double BelowMm = 0.8;
     private const double LineMm = 0.4;
 
     private readonly StringBuilder _drawing = new();
     private readonly double _widthMm;
-    private readonly double _heightMm;
+    private double _heightMm;
 
     public ActPen(double widthMm, double heightMm) => (_widthMm, _heightMm) = (widthMm, heightMm + 2);
 
@@ -38,9 +42,9 @@ internal sealed class ActPen
         caption,
         _widthMm);
 
-    public ActPen Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, double lineMm = LineMm, bool isDashed = false)
+    public ActPen Line(double x1Mm, double y1Mm, double x2Mm, double y2Mm, double lineMm = LineMm, bool isDashed = false, string ink = Ink)
     {
-        _drawing.Append(CultureInfo.InvariantCulture, $"<path d=\"M{x1Mm:0.##} {y1Mm:0.##}L{x2Mm:0.##} {y2Mm:0.##}\"{Stroke(lineMm, isDashed)}/>");
+        _drawing.Append(CultureInfo.InvariantCulture, $"<path d=\"M{x1Mm:0.##} {y1Mm:0.##}L{x2Mm:0.##} {y2Mm:0.##}\"{Stroke(lineMm, isDashed)}{(ink == Ink ? string.Empty : $" stroke=\"{ink}\"")}/>");
         return this;
     }
 
@@ -71,9 +75,11 @@ internal sealed class ActPen
     public ActPen Cross(double xMm, double yMm, double armMm) => Line(xMm - armMm, yMm, xMm + armMm, yMm, 0.25).Line(xMm, yMm - armMm, xMm, yMm + armMm, 0.25);
 
     /// <summary>Words on one line.</summary>
-    public ActPen Words(double xMm, double yMm, string words, bool isBold = false, string anchor = "start", double sizeMm = LetterMm)
+    public ActPen Words(double xMm, double yMm, string words, bool isBold = false, string anchor = "start", double sizeMm = LetterMm, string ink = Ink)
     {
-        _drawing.Append(CultureInfo.InvariantCulture, $"<text x=\"{xMm:0.##}\" y=\"{yMm:0.##}\" font-size=\"{sizeMm:0.##}\" fill=\"{Ink}\" stroke=\"none\"{(anchor == "start" ? string.Empty : $" text-anchor=\"{anchor}\"")}{(isBold ? " font-weight=\"bold\"" : string.Empty)}>{Text(words)}</text>");
+        // No letter touches the drawing's lower edge, nor what stands below it.
+        _heightMm = Math.Max(_heightMm, yMm + (sizeMm * BelowShare) + BelowMm);
+        _drawing.Append(CultureInfo.InvariantCulture, $"<text x=\"{xMm:0.##}\" y=\"{yMm:0.##}\" font-size=\"{sizeMm:0.##}\" fill=\"{ink}\" stroke=\"none\"{(anchor == "start" ? string.Empty : $" text-anchor=\"{anchor}\"")}{(isBold ? " font-weight=\"bold\"" : string.Empty)}>{Text(words)}</text>");
         return this;
     }
 

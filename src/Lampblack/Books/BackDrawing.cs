@@ -2,6 +2,7 @@ using System;
 using System.Collections.Generic;
 using System.Linq;
 using Lampblack.Fabrication;
+using Lampblack.Geometry;
 using static Lampblack.Formats.HtmlMarkup;
 
 namespace Lampblack.Books;
@@ -14,13 +15,14 @@ internal static class BackDrawing
     private const double HeadMm = 6;
     private const double MostHighMm = 104;
     private const double CornerMm = 5;
+    private const double EdgeMm = 0.2;
 
     /// <summary>The back: every body with the number of its hole and its name.</summary>
     public static BookPicture Back(HoleChart chart)
     {
         var (panel, scale) = (chart.Laid.Panel, Scale(chart));
         var pen = Begun(chart, scale, $"BACK of {panel.Title}, up is up");
-        var (room, said) = (Room(chart, scale), new List<(string Words, bool IsNumber, double X, double Y, double Wide, double High)>());
+        var (room, said) = (Room(chart, scale), new List<Labelled>());
         foreach (var part in chart.Laid.Parts.OrderBy(part => part.Origin.Item, StringComparer.Ordinal))
         {
             var label = chart.Holes.FirstOrDefault(hole => hole.Origin.Item == part.Origin.Item)?.Label ?? string.Empty;
@@ -31,7 +33,7 @@ internal static class BackDrawing
             {
                 pen.Circle(x, y, 1.7 * scale, ActPen.Paper, 0.25);
                 room.Take(x, y, 3.6 * scale, 3.6 * scale);
-                said.Add((label, true, x, y, 3.6 * scale, 3.6 * scale));
+                said.Add(new(label, Box<PageSpace>.Around(new(x, y), 3.6 * scale, 3.6 * scale), true));
                 continue;
             }
 
@@ -47,17 +49,16 @@ internal static class BackDrawing
             }
 
             pen.Words(left + (wide / 2), top + (high / 2) + 1, label, isBold: true, anchor: "middle", sizeMm: 3);
-            room.Take(left + (wide / 2), top + (high / 2), wide + 0.6, high + 0.6);
-            said.Add((part.Origin.Name, false, left + (wide / 2), top + (high / 2), wide, high));
+            room.Take(left + (wide / 2), top + (high / 2), wide, high);
+            said.Add(new(part.Origin.Name, new(left, top, wide, high), false));
         }
 
         // The number is enough where no place is left for the name: a number that stands beside its hole is always drawn, and first.
-        foreach (var (words, isNumber, x, y, wide, high) in said.OrderBy(one => !one.IsNumber))
+        foreach (var named in said.GroupBy(one => one.IsNeeded).OrderByDescending(group => group.Key))
         {
-            var round = WordRoom.Round(x, y, (wide / 2) + 0.2, (high / 2) + 0.2, words, LetterMm);
-            if ((isNumber ? ((double X, double Y)?)room.Place(words, round, letterMm: LetterMm) : room.Free(words, round, LetterMm)) is { } place)
+            foreach (var (one, x, y) in new LabelSides(room, LetterMm).Of([.. named]))
             {
-                pen.Words(place.X, place.Y + 0.9, words, anchor: "middle", sizeMm: LetterMm);
+                pen.Words(x, y + 0.9, one.Words, anchor: "middle", sizeMm: LetterMm);
             }
         }
 
@@ -93,11 +94,15 @@ internal static class BackDrawing
             room.Take(x, y, IsRoomy(wide, high) ? 1.8 : wide, IsRoomy(wide, high) ? 1.8 : high);
         }
 
-        foreach (var (label, x, y, wide, high) in holes)
+        foreach (var (label, x, y, _, _) in holes.Where(hole => IsRoomy(hole.Wide, hole.High)))
         {
-            var round = WordRoom.Round(x, y, wide / 2, high / 2, label, LetterMm);
-            var (atX, atY) = room.Place(label, IsRoomy(wide, high) ? round.Prepend((x, y + 2.7)) : round, letterMm: LetterMm);
-            pen.Words(atX, atY + 0.9, label, isBold: true, anchor: "middle", sizeMm: LetterMm);
+            room.Take(x, y + 2.7, WordRoom.WideMm(label, LetterMm), WordRoom.HighMm);
+            pen.Words(x, y + 3.6, label, isBold: true, anchor: "middle", sizeMm: LetterMm);
+        }
+
+        foreach (var (one, x, y) in new LabelSides(room, LetterMm).Of([.. holes.Where(hole => !IsRoomy(hole.Wide, hole.High)).Select(hole => new Labelled(hole.Label, Box<PageSpace>.Around(new(hole.X, hole.Y), hole.Wide, hole.High), true))]))
+        {
+            pen.Words(x, y + 0.9, one.Words, isBold: true, anchor: "middle", sizeMm: LetterMm);
         }
 
         return pen.Picture(
@@ -118,5 +123,5 @@ internal static class BackDrawing
     private static bool IsRoomy(double wideMm, double highMm) => wideMm >= 7 && highMm >= 9;
 
     private static WordRoom Room(HoleChart chart, double scale) =>
-        new(SideMm + 0.4, HeadMm + 0.4, SideMm + (chart.Laid.Panel.WidthMm * scale) - 0.4, HeadMm + (chart.Laid.Panel.HeightMm * scale) - 0.4);
+        new(SideMm + EdgeMm, HeadMm + EdgeMm, SideMm + (chart.Laid.Panel.WidthMm * scale) - EdgeMm, HeadMm + (chart.Laid.Panel.HeightMm * scale) - EdgeMm);
 }

@@ -81,44 +81,47 @@ public static class BookHtml
     /// <summary>A step with its number.</summary>
     internal static void Step(StringBuilder page, BookStep step, string number)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}</dd></div>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article class=\"step\" id=\"step-{step.Id}\" data-ways=\"{string.Join(' ', step.OnlyOn)}\">\n<h3><label><input type=\"checkbox\" data-tick=\"step {step.Id}\"/> {number} {Text(step.Title)}</label></h3>\n<dl class=\"facts\">\n<div><dt>Time</dt><dd>{UnbrokenWords.Of($"{BuildBook.Duration(step.Minutes)}{(step.WaitMinutes > 0 ? $", then {BuildBook.Duration(step.WaitMinutes)} to dry; what the can says comes first" : string.Empty)}")}</dd></div>\n");
         Fact(page, "Tools", [.. step.AllTools.Select(tool => Text(tool.Words))]);
         Fact(page, "Materials", step.Materials);
         page.Append("</dl>\n");
         foreach (var caution in step.Cautions)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {LowerFirst(Text(caution.Title))}.</strong> {Text(caution.Words)}</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" data-caution=\"{caution.Id}\"><strong>Take care: {UnbrokenWords.Of(LowerFirst(Text(caution.Title)))}.</strong> {UnbrokenWords.Of(Text(caution.Words))}</p>\n");
         }
 
         Blocks(page, step.Blocks, step.Id);
-        page.Append(CultureInfo.InvariantCulture, $"<div class=\"gate\">\n<p><strong>Go on if</strong> {LowerFirst(step.Gate.GoOnIf)}</p>\n<p><strong>If not:</strong> {step.Gate.Otherwise}</p>\n</div>\n</article>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<div class=\"gate\">\n<p><strong>Go on if</strong> {UnbrokenWords.Of(LowerFirst(step.Gate.GoOnIf))}</p>\n<p><strong>If not:</strong> {UnbrokenWords.Of(step.Gate.Otherwise)}</p>\n</div>\n</article>\n");
     }
 
     private static void Fact(StringBuilder page, string name, ImmutableArray<string> markups)
     {
         if (!markups.IsEmpty)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<div><dt>{name}</dt><dd>{string.Join("; ", markups)}</dd></div>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<div><dt>{name}</dt><dd>{UnbrokenWords.Of(string.Join("; ", markups))}</dd></div>\n");
         }
     }
 
     internal static void Blocks(StringBuilder page, IEnumerable<BookBlock> blocks, string step)
     {
+        // What is done is counted through a step, whatever stands between.
+        var done = 0;
         foreach (var block in blocks)
         {
             switch (block)
             {
                 case Paragraph paragraph:
-                    page.Append(CultureInfo.InvariantCulture, $"<p>{paragraph.Markup}</p>\n");
+                    page.Append(CultureInfo.InvariantCulture, $"<p>{UnbrokenWords.Of(paragraph.Markup)}</p>\n");
                     break;
                 case Doings doings:
-                    page.Append("<ol class=\"doings\">\n").AppendJoin(string.Empty, doings.Markups.Select(markup => $"<li>{markup}</li>\n")).Append("</ol>\n");
+                    page.Append(done == 0 ? "<ol class=\"doings\">\n" : string.Create(CultureInfo.InvariantCulture, $"<ol class=\"doings\" start=\"{done + 1}\">\n")).AppendJoin(string.Empty, doings.Markups.Select(markup => $"<li>{UnbrokenWords.Of(markup)}</li>\n")).Append("</ol>\n");
+                    done += doings.Markups.Length;
                     break;
                 case PictureRow row:
                     page.Append("<div class=\"pictures\">\n");
                     foreach (var picture in row.All)
                     {
-                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}{(picture.IsTall ? " tall" : string.Empty)}\">{picture.Content}<figcaption>{picture.Caption}</figcaption></figure>\n");
+                        page.Append(CultureInfo.InvariantCulture, $"<figure class=\"{Width(picture.WidthMm)}{(picture.IsTall ? " tall" : string.Empty)}\">{picture.Content}<figcaption>{UnbrokenWords.Of(picture.Caption)}</figcaption></figure>\n");
                     }
 
                     page.Append("</div>\n");
@@ -128,10 +131,10 @@ public static class BookHtml
                     break;
                 case ToolList tools:
                     page.Append(CultureInfo.InvariantCulture, $"<p class=\"list-head\">{tools.Caption}</p>\n<ul class=\"tools\">\n")
-                        .AppendJoin(string.Empty, tools.All.Select(use => $"<li><label><input type=\"checkbox\" data-tick=\"tool {Text(use.Tool.Name)}\"/> <span>{Text(use.Tool.Words)} <span class=\"where\">({string.Join(", ", use.Steps)})</span></span></label></li>\n")).Append("</ul>\n");
+                        .AppendJoin(string.Empty, tools.All.Select(use => $"<li><label><input type=\"checkbox\" data-tick=\"tool {Text(use.Tool.Name)}\"/> <span>{UnbrokenWords.Of(Text(use.Tool.Words))} <span class=\"where\">({string.Join(", ", use.Steps)})</span></span></label></li>\n")).Append("</ul>\n");
                     break;
                 case CautionList cautions:
-                    page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{Text(caution.Title)}</dt>\n<dd>{Text(caution.Words)}</dd>\n")).Append("</dl>\n");
+                    page.Append("<dl class=\"cautions\">\n").AppendJoin(string.Empty, cautions.All.Select(caution => $"<dt id=\"caution-{caution.Id}\">{UnbrokenWords.Of(Text(caution.Title))}</dt>\n<dd>{UnbrokenWords.Of(Text(caution.Words))}</dd>\n")).Append("</dl>\n");
                     break;
             }
         }
@@ -139,13 +142,13 @@ public static class BookHtml
 
     private static void Table(StringBuilder page, BookTable table, string step)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<table class=\"{(table.IsTicked ? "ticked" : "plain")}{(table.Rows.Length <= ShortTable ? " short" : string.Empty)}\">\n<caption>{table.Caption}</caption>\n<thead><tr>");
+        page.Append(CultureInfo.InvariantCulture, $"<table class=\"{(table.IsTicked ? "ticked" : "plain")}{(table.Rows.Length <= ShortTable ? " short" : string.Empty)}\">\n<caption>{UnbrokenWords.Of(table.Caption)}</caption>\n<thead><tr>");
         if (table.IsTicked)
         {
             page.Append("<th scope=\"col\">Done</th>");
         }
 
-        page.AppendJoin(string.Empty, table.Heads.Select(head => $"<th scope=\"col\">{Text(head)}</th>")).Append("</tr></thead>\n<tbody>\n");
+        page.AppendJoin(string.Empty, table.Heads.Select(head => $"<th scope=\"col\">{UnbrokenWords.Of(Text(head))}</th>")).Append("</tr></thead>\n<tbody>\n");
         foreach (var (index, row) in table.Rows.Index())
         {
             var name = row.Kind.Length > 0 ? $"{row.Kind} {row.Key}" : string.Create(CultureInfo.InvariantCulture, $"{step} row {index + 1}");
@@ -157,7 +160,7 @@ public static class BookHtml
 
             foreach (var (column, cell) in row.Cells.Index())
             {
-                page.Append(column == 0 ? "<th scope=\"row\"" : "<td").Append(" data-head=\"").Append(Text(table.Heads[column])).Append("\">").Append(cell).Append(column == 0 ? "</th>" : "</td>");
+                page.Append(column == 0 ? "<th scope=\"row\"" : "<td").Append(" data-head=\"").Append(Text(table.Heads[column])).Append(UnbrokenWords.IsKept(cell) ? "\" class=\"kept\">" : "\">").Append(UnbrokenWords.Of(cell)).Append(column == 0 ? "</th>" : "</td>");
             }
 
             page.Append("</tr>\n");

@@ -33,7 +33,8 @@ internal static class FeedStep
                     $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
                     $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(circuit.HasGates ? $"picture of the perforated board shows{(circuit.HasPixels ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
-                    $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}.",
+                    $"Last what leads away: {(facts.Wiring is null ? "the supply's pair" : $"a wire from {Ends(circuit)} for the controller, its channel written on it, 0 V for the controller, and the supply's pair")}, {CircuitWords.Wire(circuit.Wire.Gauge)} or thicker (thinner strands slip out of a clamp and break beside a joint){(circuit.Wire.FuseAmperes is { } amperes ? Text($", with the fuse of {CircuitWords.Amperes(amperes)} in its holder close to the supply") : string.Empty)}. Leave one joint of the plus wire open, the one at the board’s plus rail: the meter goes into that gap.",
+                    Supply(circuit),
                 ]),
                 new PictureRow([LampJointsDrawing.Legs(facts.LampType is { Form: EmitterForm.Single }, isLegged, facts.LampType is { } type && LampDrawings.IsRound(type), circuit.HasGates, circuit.HasPixels)]),
                 .. wires.Boards.SelectMany(board => Board(board.Board, board.Wires, wires.Away, facts)),
@@ -59,12 +60,16 @@ internal static class FeedStep
         };
     }
 
+    /// <summary>Which of its two wires is plus is measured, before anything hangs on them: what colours and stripes mean differs. Common practice, no source.</summary>
+    private static string Supply(CircuitPlan circuit) =>
+        $"The supply’s own lead, unplugged: cut its small plug off, strip both wires, and bend them apart. Plug the supply in, touch nothing bare, and hold the meter at volts to them: it shows about {CircuitWords.Volts(circuit.Wish.SupplyVolts)}, and without a minus sign its red lead is at plus. Mark that wire red, pull the plug out, and join them: plus to {(circuit.Wire.FuseAmperes is null ? "the plus of the pair" : "the fuse’s holder")}, the other to the pair’s 0 V, a sleeve over each.";
+
     /// <summary>The supply comes on for the first time.</summary>
     private static IEnumerable<string> Trial(CircuitPlan circuit)
     {
         const string VoltsAgain = "Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
         string?[] why = [circuit.HasGates ? "the resistors from gate to 0 V see to it" : null, circuit.HasPixels ? "pixels wait for data" : null];
-        yield return $"When every row of the meter is ticked: open the plus wire and put the meter into the gap, between the supply and the board's plus, never across plus and 0 V; {(circuit.HasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
+        yield return $"When every row of the meter is ticked: put the meter into the gap that you left in the plus wire, between the wire and the board's plus rail, never across plus and 0 V; {(circuit.HasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
         if (circuit.HasGates)
         {
             yield return $"Touch one gate wire after the other with the plus of three fresh AA cells (4.5 V), their minus on 0 V: its channel lights, and the meter says how much it takes. {(circuit.HasPixels ? string.Empty : VoltsAgain)}".TrimEnd();
@@ -74,6 +79,8 @@ internal static class FeedStep
         {
             yield return $"Leave every data wire alone: pixels have no gate, and cells at a data wire light none of them. What the meter says is what they take in the dark; they light when a controller sends them data. {VoltsAgain}";
         }
+
+        yield return "When the table below is ticked: pull the supply's plug, solder the plus wire to its rail, and shrink a sleeve over the joint.";
     }
 
     private static string MostHead(CircuitPlan circuit)
@@ -122,7 +129,11 @@ internal static class FeedStep
 
     private static IEnumerable<BookBlock> Board(LampBoard board, ImmutableArray<LampWire> wires, ImmutableArray<LampWire> away, BookFacts facts)
     {
-        yield return new PictureRow([LampBoardDrawing.Of(board, wires, LampWires.IsLegged(facts))]);
+        foreach (var picture in LampBoardDrawing.Of(board, wires, LampWires.IsLegged(facts)))
+        {
+            yield return new PictureRow([picture]);
+        }
+
         foreach (var picture in LampJointsDrawing.Of(board, wires, away))
         {
             yield return new PictureRow([picture]);

@@ -75,12 +75,12 @@ internal static class FittingChapter
                     .. ways.Select(way => PartFitting.Doing(way, facts.Maker)).OfType<string>(),
                     .. parts.Any(part => part.Part.Key is not null) ? ["A key goes into the notch of its hole: the part then can't turn."] : ImmutableArray<string>.Empty,
                     .. PartFitting.Settings([.. parts.Select(part => part.Part)]),
-                    "Write its name on each part's back: the lists of wires call it so.",
+                    "Write its name on each part's back, or on a flag of tape where it is too small: the lists of wires call it so.",
                 ]),
                 Table($"What goes into which hole of {Text(panel.Title)}", [.. parts.OrderBy(part => Label(part, chart), LabelOrder.Instance).Select(part => Row(part, chart, facts, PartFitting.Named(part, names)))]),
             ],
             new(
-                $"Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge{(parts.Any(part => part.Part.Class == PartClass.Toggle) ? "; every lever, moved with a finger, goes towards the words of its positions" : string.Empty)}{(parts.Any(part => PartFitting.HasPointer(part.Part)) ? "; every pointer goes from the first mark of its dial to the last" : string.Empty)}; no light comes past a nut when you hold the panel to a lamp.",
+                $"Nothing turns under a firm finger; every nut or bezel covers its hole and the paper's edge{(parts.Any(part => part.Part.Class == PartClass.Toggle) ? "; every lever, moved with a finger, goes towards the words of its positions, where it has any" : string.Empty)}{(parts.Any(part => PartFitting.HasPointer(part.Part)) ? "; every pointer goes from the first mark of its dial to the last" : string.Empty)}; no light comes past a nut when you hold the panel to a lamp.",
                 "A lever that goes across its words: turn its part by a quarter. It turns: the washer's tooth in its notch, or a lock washer more. Light past a nut: a larger washer, blackened."))
         {
             Tools = [.. PartFitting.Tools(ways, parts.Any(part => part.Part.KnobDiameter is not null)), Tool.Cloth, Tool.LabelPen, Tool.Lamp],

@@ -55,11 +55,11 @@ internal static class GatheringChapter
                 new BookTable(
                     "What each kind of part must be",
                     ["Part", "Passes a hole of", "Behind the panel", "Holds a panel of at most"],
-                    [.. parts.Select(part => new BookRow("kind", part.Id, [$"{Text(part.Name)}<br/>{Code(part.Id)}", Text(BillParts.Hole(part, facts)), Text(Behind(part, facts)), Text(part.LargestPanelThickness is not { } most ? "not known: try it" : most.Mm < thickMm + BoxBlocks.PaperMm ? $"{facts.Exact(most.Mm)}, and the panel has {facts.Exact(thickMm + BoxBlocks.PaperMm)}: try its nut on the trial strip, without a washer" : facts.Exact(most.Mm))]))],
+                    [.. parts.Select(part => new BookRow("kind", part.Id, [$"{Text(part.Name)}<br/>{Code(part.Id)}", Text(BillParts.Hole(part, facts)), Text(Behind(part, facts)), Text(part.LargestPanelThickness is not { } most ? "not known: try it" : most.Mm < thickMm + BoxBlocks.PaperMm ? $"{facts.Exact(most.Mm)}, and the panel has {facts.Exact(thickMm + BoxBlocks.PaperMm)}: it fits with its nut alone, without a washer, if the thread shows past the nut: try it on a scrap as thick" : facts.Exact(most.Mm))]))],
                     IsTicked: true),
             ],
             new(
-                $"Every part is slim enough for its hole, no larger behind than the table says, and can hold this panel: {facts.Exact(thickMm)} of plate{(stack.CoverMm > 0 ? ", glue and cover" : " and glue")}, and the paper.",
+                $"Every part is slim enough for its hole, no larger behind than the table says, and can hold this panel, without a washer where the table says so: {facts.Exact(thickMm)} of plate{(stack.CoverMm > 0 ? ", glue and cover" : " and glue")}, and the paper.",
                 $"Write what the caliper says into the desk file (a {Code("[[caliper]]")} for the part), build again, and begin with the new book."))
         {
             Tools = [Tool.Caliper, Tool.Ruler],

@@ -51,6 +51,9 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
     /// <summary>From an emitter's middle to each of its legs. From memory: 2.54 mm between the legs of a lamp, a little more between the wires of a flat one.</summary>
     public const double LegMm = 1.5;
 
+    // Clear of plus and minus as they are drawn.
+    private const double DataMm = 3;
+
     private static readonly ImmutableArray<string> Colours = ["yellow", "green", "blue", "violet", "grey", "white", "brown", "orange"];
 
     /// <summary>The strip of perforated board on its back that resistors and transistors stand on, seen from the front.</summary>
@@ -115,6 +118,16 @@ internal sealed record LampBoard(BookBox Box, ImmutableArray<BookLamp> Lamps, Im
 
     /// <summary>The shorter leg.</summary>
     public static Point<PanelSpace> Minus(BookLamp lamp) => new(lamp.XMm - LegMm, lamp.YMm);
+
+    /// <summary>Where data go in and out of a pixel: above its two others, seen upright.</summary>
+    public static Point<PanelSpace> Data(BookLamp lamp) => new(lamp.XMm, lamp.YMm + DataMm);
+
+    /// <summary>Where wires end at its emitters and pieces of strip: plus and minus of each, and of pixels the data.</summary>
+    public ImmutableArray<(Point<PanelSpace> Plus, Point<PanelSpace> Minus)> Ends =>
+    [
+        .. from lamp in Channels.SelectMany(channel => channel.Pieces.SelectMany(piece => channel.IsSingles ? piece : piece[..1])) orderby lamp.Number select (Plus(lamp), Minus(lamp)),
+        .. from channel in Channels where channel.Plan.Pixels is not null from piece in channel.Pieces select (Data(piece[0]), Data(piece[0])),
+    ];
 
     /// <summary>The first channels that together have so many lamps; none where no number of them has.</summary>
     private static ImmutableArray<TChannel> Fed<TChannel>(List<TChannel> channels, Func<TChannel, int> count, int lamps)

@@ -1,7 +1,5 @@
 using System;
-using System.Collections.Generic;
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Linq;
 using Lampblack.Geometry;
 using Lampblack.Layout;
@@ -17,17 +15,25 @@ internal static class LampBoardDrawing
     private const double HeadMm = 7;
     private const double MostHighMm = 104;
 
-    /// <summary>The drawing.</summary>
-    public static BookPicture Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
+    /// <summary>How large a board is drawn: as large as a page allows.</summary>
+    public static double Scale(LampBoard board) => Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / board.Box.Inside.WidthMm, (MostHighMm - HeadMm) / board.Box.Inside.HeightMm));
+
+    /// <summary>The drawing; several where not all wires can be told apart in one.</summary>
+    public static ImmutableArray<BookPicture> Of(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged)
+    {
+        var shown = wires.GroupBy(wire => wire.Picture).OrderBy(group => group.Key).Select(group => group.ToImmutableArray()).DefaultIfEmpty([]).ToList();
+        return [.. shown.Select((some, index) => Back(board, some, isLegged, shown.Count == 1 ? string.Empty : FormattableString.Invariant($", {index + 1} of {shown.Count}")))];
+    }
+
+    private static BookPicture Back(LampBoard board, ImmutableArray<LampWire> wires, bool isLegged, string part)
     {
         var face = new Face(board, isFromBehind: true);
-        var (inside, scale, pen) = (board.Box.Inside, face.ScaleFactor, face.Pen);
+        var (inside, scale, pen, words) = (board.Box.Inside, face.ScaleFactor, face.Pen, face.Words);
         (double X, double Y) At(Point<PanelSpace> point) => face.At(point);
         void Area(Box<PanelSpace> box, string fill, bool isDashed = false) => face.Area(box, fill, 0.3, isDashed);
 
-        pen.Words(2, 4.4, ActPen.Fitting($"BACK of the lamp board of {board.Box.Panel}, up is up", 176, 3), isBold: true, sizeMm: 3);
+        pen.Words(2, 4.4, ActPen.Fitting($"BACK of the lamp board of {board.Box.Panel}{part}, up is up", 176, 3), isBold: true, sizeMm: 3);
         Area(inside, ActPen.Wood);
-        var words = face.Words;
         foreach (var rest in board.Rests)
         {
             Area(rest.Area, "#cdbb98", isDashed: true);
@@ -52,38 +58,32 @@ internal static class LampBoardDrawing
         }
 
         // Discs, then wires, then legs: each wire is seen to end at its own leg.
-        List<BookLamp> legged = [.. board.Lamps.Where(lamp => board.Channels.Any(channel => channel.IsSingles && channel.Pieces.Any(piece => piece.Contains(lamp))))];
         foreach (var lamp in board.Lamps)
         {
             var (x, y) = At(new(lamp.XMm, lamp.YMm));
             pen.Circle(x, y, Math.Max(1.2, 2.5 * scale), ActPen.Lamp, 0.3);
-            words.Take(x, y, Math.Max(2.4, 5.4 * scale) + 0.6, Math.Max(2.4, 5.4 * scale) + 0.6);
+            words.Take(x, y, Math.Max(4.6, 5.4 * scale) + 0.6, Math.Max(2.4, 5.4 * scale) + 0.6);
         }
 
         foreach (var wire in wires)
         {
-            foreach (var (one, next) in wire.Way.Zip(wire.Way.Skip(1)))
+            LampBoardWords.Wire(pen, [.. wire.Way.Select(At)], wire.Name, words);
+        }
+
+        foreach (var (plus, minus) in board.Ends)
+        {
+            var ((x, y), (minusX, minusY)) = (At(plus), At(minus));
+            if (plus == minus)
             {
-                var (from, to) = (At(one), At(next));
-                pen.Line(from.X, from.Y, to.X, to.Y, 0.5);
-                words.Line(from.X, from.Y, to.X, to.Y, wire.Name);
+                pen.Box(x - 0.7, y - 0.7, 1.4, 1.4, ActPen.Paper, 0.3);
+            }
+            else
+            {
+                pen.Circle(x, y, 0.75, ActPen.Ink, 0.2).Circle(minusX, minusY, 0.75, ActPen.Paper, 0.3);
             }
         }
 
-        var reach = LampBoard.LegMm * scale;
-        foreach (var lamp in legged)
-        {
-            var (x, y) = At(new(lamp.XMm, lamp.YMm));
-            pen.Circle(x - reach, y, 0.75, ActPen.Ink, 0.2).Circle(x + reach, y, 0.75, ActPen.Paper, 0.3);
-        }
-
-        foreach (var lamp in board.Lamps)
-        {
-            var (x, y) = At(new(lamp.XMm, lamp.YMm));
-            var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
-            var (atX, atY) = words.Place(says, WordRoom.Round(x, y, Math.Max(1.2, 2.5 * scale), says));
-            pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: LetterMm);
-        }
+        LampBoardWords.Lamps(pen, [.. board.Lamps.Select(lamp => (lamp.Number, At(new(lamp.XMm, lamp.YMm)).X, At(new(lamp.XMm, lamp.YMm)).Y))], Math.Max(1.2, 2.5 * scale), words);
 
         if (!board.Channels.IsEmpty)
         {
@@ -92,23 +92,15 @@ internal static class LampBoardDrawing
             words.Take(x, y, 26, 3);
         }
 
-        foreach (var wire in wires)
+        foreach (var wire in wires.OrderBy(wire => wire.Way.Zip(wire.Way.Skip(1)).Sum(side => side.First.DistanceMm(side.Second))))
         {
-            var (x, y) = words.Place(wire.Name, WordRoom.Along([.. wire.Way.Select(At)]), wire.Name);
-            var wide = WordRoom.WideMm(wire.Name);
-            var (nearX, nearY) = WordRoom.Along([.. wire.Way.Select(At)]).Take(17).DefaultIfEmpty((X: x, Y: y)).MinBy(one => Math.Abs(one.X - x) + Math.Abs(one.Y - y));
-            if (Math.Abs(nearX - x) + Math.Abs(nearY - y) > 2)
-            {
-                // Beside a wire that is shorter than its number.
-                pen.Line(nearX, nearY, x, y, 0.2);
-            }
-
-            pen.Box(x - (wide / 2), y - 1.5, wide, WordRoom.HighMm, ActPen.Paper, 0.15).Words(x, y + 0.9, wire.Name, anchor: "middle", sizeMm: LetterMm);
+            LampBoardWords.Number(pen, [.. wire.Way.Select(At)], wire.Name, words);
         }
 
+        var hasLegs = board.Channels.Any(channel => channel.IsSingles);
         return pen.Picture(
-            $"The lamp board of {board.Box.Panel} seen from behind: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
-            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND: numbers are those of the emitters, L and a number those of the wires.{(legged.Count == 0 ? string.Empty : $" The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus).")} Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm{Ways(wires)}.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
+            $"The lamp board of {board.Box.Panel} seen from behind{part}: emitters {string.Join(", ", board.Lamps.Select(lamp => lamp.Number))} with their legs, wires {string.Join(", ", wires.Select(wire => wire.Name))}",
+            $"{Text(board.Box.Panel)}, the lamp board SEEN FROM BEHIND{part}: dark numbers are those of the emitters, L and a number those of the wires. Wires that cross are not joined.{(hasLegs ? $" The filled dot is an emitter’s {(isLegged ? "LONG leg" : "LONG wire")} (plus), at the left of every one; the open dot its {(isLegged ? "short leg" : "short wire")} (minus)." : board.Channels.IsEmpty ? string.Empty : $" The filled dot is plus, the open one minus{(board.Channels.Any(channel => channel.Plan.Pixels is not null) ? ", the square is where data come in and go out" : string.Empty)}.")} Dashed and darker: the pieces of strip that carry the board, with nothing soldered within {LampRests.ClearMm:0} mm{Ways(wires)}.{(board.Notch is null && board.Blocks.IsEmpty ? string.Empty : " White: what is cut off for blocks and loom.")}");
     }
 
     /// <summary>What wires do at the pieces of strip; those that find no way round are named.</summary>
@@ -153,13 +145,7 @@ internal static class LampBoardDrawing
             }
         }
 
-        foreach (var lamp in board.Lamps)
-        {
-            var (x, y) = face.At(new(lamp.XMm, lamp.YMm));
-            var says = lamp.Number.ToString(CultureInfo.InvariantCulture);
-            var (atX, atY) = words.Place(says, WordRoom.Round(x, y, 1.5, says));
-            pen.Words(atX, atY + 0.9, says, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
-        }
+        LampBoardWords.Lamps(pen, [.. board.Lamps.Select(lamp => (lamp.Number, face.At(new(lamp.XMm, lamp.YMm)).X, face.At(new(lamp.XMm, lamp.YMm)).Y))], 1.5, words);
 
         return pen.Picture(
             $"{board.Box.Panel}: where the emitters stand, seen from the front",
@@ -178,7 +164,7 @@ internal static class LampBoardDrawing
         public Face(LampBoard board, bool isFromBehind)
         {
             (_inside, _isFromBehind) = (board.Box.Inside, isFromBehind);
-            ScaleFactor = Math.Min(1.4, Math.Min((WireChains.WidthMm - 4) / _inside.WidthMm, (MostHighMm - HeadMm) / _inside.HeightMm));
+            ScaleFactor = Scale(board);
             Pen = new(Math.Max(60, (_inside.WidthMm * ScaleFactor) + 4), HeadMm + (_inside.HeightMm * ScaleFactor) + 1);
         }
 

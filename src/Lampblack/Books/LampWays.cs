@@ -40,6 +40,9 @@ internal sealed class LampWays
             .Select(lamp => (lamp, Around(new(lamp.XMm, lamp.YMm), HalfEmitterMm + LampBoard.LegMm - BesideLegMm, HalfEmitterMm)))];
     }
 
+    /// <summary>What stands on the board and stays there: no wire lies on it.</summary>
+    public ImmutableArray<Box<PanelSpace>> Fixed => _fixed;
+
     /// <summary>The corners of a wire's way, both ends included, and whether it had to go across what stands there.</summary>
     public (ImmutableArray<Point<PanelSpace>> Way, bool IsAcross) Of(Point<PanelSpace> from, Point<PanelSpace> to)
     {

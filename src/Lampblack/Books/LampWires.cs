@@ -34,6 +34,9 @@ internal sealed record LampWire(int Number, string Net, LampEnd Start, LampEnd E
     /// <summary>Whether its way leads across what carries the board, or what else stands there: none was found round it.</summary>
     public bool IsAcross { get; init; }
 
+    /// <summary>Which of its board's pictures shows it, from 0.</summary>
+    public int Picture { get; init; }
+
     /// <summary>Whether it is one of the pair from the supply, or from board to board.</summary>
     public bool IsPair { get; init; }
 }
@@ -75,9 +78,17 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
 
         ImmutableArray<LampWire> On(LampBoard board)
         {
-            var ways = new LampWays(board);
-            return [.. board.Channels.SelectMany((channel, index) => Of(channel, index, board, ways, facts, () => number++))];
+            ImmutableArray<(LampWire Wire, LampRun Run)> wanted = [.. board.Channels.SelectMany((channel, index) => Of(channel, index, board, facts, () => number++))];
+            return [.. wanted.Zip(LampRoutes.Of(board, [.. wanted.Select(one => one.Run)], board.Ends), (one, run) => Laid(one.Wire, run, board))];
         }
+    }
+
+    /// <summary>A wire with its way, and as long as that is.</summary>
+    private static LampWire Laid(LampWire wire, LampRun run, LampBoard board)
+    {
+        var alongMm = run.Way.Zip(run.Way.Skip(1)).Sum(side => Math.Abs(side.First.XMm - side.Second.XMm) + Math.Abs(side.First.YMm - side.Second.YMm));
+        var outsideMm = board.Stand == JointsStand.Outside && (run.From is null || run.To is null) ? OutsideMm : 0;
+        return wire with { LengthMm = Rounded(alongMm + run.AsideMm + SlackMm + outsideMm), Way = run.Way, IsAcross = run.IsAcross, Picture = run.Picture };
     }
 
     /// <summary>What an end of an emitter is called.</summary>
@@ -87,19 +98,16 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
     /// <summary>Whether a channel's emitters have legs of their own.</summary>
     public static bool IsLegged(BookFacts facts) => facts.LampType is { Form: EmitterForm.Single, HasLegs: true };
 
-    private static IEnumerable<LampWire> Of(BoardChannel channel, int index, LampBoard board, LampWays ways, BookFacts facts, Func<int> next)
+    private static IEnumerable<(LampWire Wire, LampRun Run)> Of(BoardChannel channel, int index, LampBoard board, BookFacts facts, Func<int> next)
     {
         var (net, isLegged) = (channel.Name, IsLegged(facts));
         var awg = Awg(channel.Plan.HighestAmperes);
         var drain = channel.Plan.Switch is null ? new LampEnd(LampPlace.Zero, "0 V rail") : new(LampPlace.Drain, $"{channel.Labels.Switch}, D line");
-        LampWire Wire(double piece, LampEnd from, Point<PanelSpace>? fromAt, LampEnd to, Point<PanelSpace>? toAt)
-        {
-            // An end at the perforated board lies where its edge is nearest to the other one.
-            var (start, end) = (fromAt ?? Edge(board, index, piece, toAt!.Value), toAt ?? Edge(board, index, piece + 0.4, fromAt!.Value));
-            var (way, isAcross) = ways.Of(start, end);
-            var alongMm = way.Zip(way.Skip(1)).Sum(side => Math.Abs(side.First.XMm - side.Second.XMm) + Math.Abs(side.First.YMm - side.Second.YMm));
-            return new(next(), net, from, to, Rounded(alongMm + SlackMm + (board.Stand == JointsStand.Outside && (fromAt is null || toAt is null) ? OutsideMm : 0)), channel.Colour, awg) { Way = way, IsAcross = isAcross };
-        }
+
+        // Channels lie along the perforated board from right to left as seen from the front, each with its strings and its switch.
+        var (before, all) = (board.Channels.Take(index).Sum(one => one.Pieces.Length + 2), board.Channels.Sum(one => one.Pieces.Length + 2));
+        (LampWire, LampRun) Wire(double piece, LampEnd from, Point<PanelSpace>? fromAt, LampEnd to, Point<PanelSpace>? toAt) =>
+            (new(next(), net, from, to, 0, channel.Colour, awg), new(fromAt, toAt, (before + piece + (fromAt is null ? 0.3 : 0.7)) / all));
 
         if (channel.IsSingles)
         {
@@ -124,7 +132,7 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
             var (from, at) = (rail, (Point<PanelSpace>?)null);
             foreach (var piece in channel.Pieces)
             {
-                var (words, place) = (Piece(piece), new Point<PanelSpace>(piece[0].XMm, piece[0].YMm));
+                var (words, place) = (Piece(piece), sign switch { "+" => LampBoard.Plus(piece[0]), "data" => LampBoard.Data(piece[0]), _ => LampBoard.Minus(piece[0]) });
                 yield return Wire(0, from, at, new(LampPlace.Emitter, sign == "data" ? $"{words}, data in" : $"{words}, {sign}"), place);
                 (from, at) = (new(LampPlace.Emitter, sign == "data" ? $"{words}, data out" : $"{words}, {sign}"), place);
             }
@@ -185,16 +193,6 @@ internal sealed record LampWires(ImmutableArray<(LampBoard Board, ImmutableArray
         new(isPlus ? LampPlace.Plus : LampPlace.Zero, (boards.Count == 1 ? string.Empty : $"{board.Box.Panel}, ") + (isPlus ? "plus rail" : "0 V rail")) { Board = board };
 
     private static string Piece(ImmutableArray<BookLamp> piece) => piece.Length == 1 ? FormattableString.Invariant($"{piece[0].Number}") : FormattableString.Invariant($"strip {piece[0].Number} to {piece[^1].Number}");
-
-    private static Point<PanelSpace> Edge(LampBoard board, int channel, double piece, Point<PanelSpace> from)
-    {
-        // Channels lie along the strip from right to left as seen from the front: from behind that reads from left to right.
-        var (area, all) = (board.Joints, board.Channels.Sum(one => one.Pieces.Length + 2));
-        var share = (board.Channels.Take(channel).Sum(one => one.Pieces.Length + 2) + piece + 0.3) / all;
-        return area.WidthMm >= area.HeightMm
-            ? new(area.RightMm - (share * area.WidthMm), from.YMm > area.Centre.YMm ? area.TopMm : area.BottomMm)
-            : new(from.XMm > area.Centre.XMm ? area.RightMm : area.LeftMm, area.TopMm - (share * area.HeightMm));
-    }
 
     private static int Awg(double amperes) => WireGauge.Usual.FirstOrDefault(gauge => gauge.Awg <= SignalAwg && gauge.SafeAmperes >= amperes)?.Awg ?? WireGauge.Usual[^1].Awg;
 

@@ -13,6 +13,9 @@ internal static class LampsChapter
     // Up to here most people call lights that stand apart alike. From memory.
     private const double EvenFactor = 2;
 
+    // A screw of 10 mm through a board of 3 mm, into a strip of 8 mm: its hole is so deep that its point does not split the rest.
+    private const double StripHoleMm = 6;
+
     // Legs are 0.5 to 0.6 mm thick. From memory.
     private static readonly BookTool LegDrill = new(Tool.Drills) { Sizes = [new(1, "1 mm")] };
 
@@ -48,7 +51,7 @@ internal static class LampsChapter
             [
                 new Doings(
                 [
-                    facts.Wiring is not { IsCalled: true } ? "Switch the lamps' supply on." : "Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again: the program turns each fully on and asks whether you see it.",
+                    facts.Wiring is not { IsCalled: true } ? "Switch the lamps' supply on." : $"Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again, with {Code("lampblack rollcall PORT DESK")} {InWorkshop.At("Roll-call", "Call the roll")}: the program turns each fully on and asks whether you see it.",
                     "Look at it from where you sit, in the room as it will be, then in the dark: half close your eyes, and see which legends go first.",
                     .. hidden.IsEmpty ? ImmutableArray<string>.Empty : [facts.Wiring is not { IsCalled: true } ? "Legends that are hidden show nothing while their own lamp is off; feed it, and look again: then they stand out as in the last pictures." : "Legends that are hidden show nothing while their output is off. As each is called it stands out as in the last pictures, and nothing of it is left when it goes out."],
                 ]),
@@ -77,7 +80,7 @@ internal static class LampsChapter
 
         var whose = facts.Shadows.Any(one => one.IsDark) ? " of those that get light" : string.Empty;
         return string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{whose}.")
-            + (facts.EvennessFactor <= EvenFactor ? " No eye tells such a number; most people take the two for alike." : $" That is seen: {Named}");
+            + (facts.EvennessFactor <= EvenFactor ? " Most people take so small a difference for alike; it is no measure of the letters named above, of which parts lie in a shadow." : $" That difference is seen: {Named}");
     }
 
     /// <summary>What is dimmer by plan, and why.</summary>
@@ -157,11 +160,10 @@ internal static class LampsChapter
             new PictureRow([LampDrawings.LayIn(facts)]),
             new Doings(
             [
-                $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; the wires that lead away go into the slots of the walls' lower edge")}.",
-                $"Drill 3.5 mm through the board in the middle of each piece of strip{(boards.Any(board => board.Rests.Any(rest => !board.TakesScrew(rest))) ? " that no emitters or their wires lie over" : string.Empty)}, from there 2 mm and 8 mm deep into the strip of wood, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; each wire that leads out of a box goes into its slot in the wall's lower edge, the others stay inside")}.",
+                $"Drill 3.5 mm through the board in the middle of each piece of strip{(boards.Any(board => board.Rests.Any(rest => !board.TakesScrew(rest))) ? " that no emitters or their wires lie over" : string.Empty)}, from there 2 mm and {StripHoleMm:0} mm deep, no deeper, into the strip of wood, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
                 .. boards.Where(board => board.Rests.Any(rest => !board.TakesScrew(rest))).Select(board => $"Without a screw, as a strip of emitters lies there, the board of {Text(board.Box.Panel)} lies on the pieces of {string.Join(", ", board.Rests.Where(rest => !board.TakesScrew(rest)).Select(rest => $"the {rest.Wall} wall at {facts.Ruler(rest.IsLevel ? rest.Area.LeftMm - board.Box.Inside.LeftMm : rest.Area.BottomMm - board.Box.Inside.BottomMm)}"))}."),
                 .. boards.SelectMany(board => LampRests.BareCorners(board.Box.Inside, board.Rests).Select(corner => $"Near the {corner} corner of {Text(board.Box.Panel)} joints leave no room for a strip on the wall: glue a piece of strip, {facts.Ruler(LampDrawings.RoomMm(facts))} long, upright on the floor, so that its end comes under the lamp board within {facts.Ruler(LampRests.CornerMm)} of that corner, where nothing is soldered.")),
-                .. boards.Any(board => board.Notch is not null) ? ["Black tape over the notch as far as the loom leaves room: no light goes down there."] : ImmutableArray<string>.Empty,
             ]),
         ],
         new(
@@ -169,7 +171,7 @@ internal static class LampsChapter
             "A joint too near: bend it flat, cut its ends. A board that gives: one more piece of strip, where nothing is soldered. A panel that rocks: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
     {
         Tools = [Tool.Screwdriver, Tool.Ruler, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm")] }],
-        Materials = ["small wood screws", .. boards.Any(board => board.Notch is not null) ? ["black tape"] : ImmutableArray<string>.Empty],
+        Materials = ["small wood screws"],
         Cautions = [Caution.Wood],
         Needs = [Made.Box, Made.LampsPlaced, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
         Makes = [Made.LampsIn],

@@ -48,7 +48,7 @@ internal static class PartsDrawing
         var part = facts.Laid.Panels.SelectMany(panel => panel.Parts).Select(one => one.Part).OrderByDescending(one => one.BushingLength is not null).ThenByDescending(one => one.Body is not null).ThenBy(one => one.Id, StringComparer.Ordinal).First();
         var side = PartSide.Of(part);
         var scale = 24 / side.LargestMm;
-        var pen = new ActPen(118, 64);
+        var pen = new ActPen(118, 70);
         var (x, faceMm) = (24.0, 8 + (side.AboveMm * scale));
         side.Draw(pen, x, faceMm, scale);
         var (half, nut, barrel, low) = (side.BodyWidthMm * scale / 2, side.HeadWidthMm * scale / 2, side.HoleMm * scale / 2, faceMm + (side.BelowMm * scale));
@@ -67,17 +67,18 @@ internal static class PartsDrawing
         if (part.Body is not null)
         {
             words.Add($"4 body: {facts.Exact(side.BodyWidthMm)} wide");
-            pen.Measure(x - half, low + 3, x + half, low + 3).Words(x + half + 2, low + 4.2, "4", isBold: true);
+            pen.Words(x + half + 4.6, low - 1, "4", isBold: true);
         }
 
+        Caliper(pen, x - (part.Body is null ? barrel : half), x + (part.Body is null ? barrel : half), low);
         foreach (var (index, line) in words.Index())
         {
-            pen.Words(2, 47.5 + (index * 4.6), line);
+            pen.Words(2, 50.5 + (index * 4.6), line);
         }
 
-        Hole(pen, 78, 16, 8.5, 8).Right(64, 30.5, "it slips in by hand");
-        Hole(pen, 78, 46, 8, 8.7).Wrong(64, 60.5, "it has to be forced");
-        return pen.Picture($"{part.Name} from the side with a caliper at its barrel; beside it a barrel that passes its hole, and one that is too wide", $"A caliper at one part of this desk ({Formats.HtmlMarkup.Text(part.Name)}), and the trial in its hole seen from the front.");
+        Hole(pen, 78, 14, 8.5, 8).Right(64, 29.5, "it slips in by hand");
+        Hole(pen, 78, 49, 8, 8.7).Wrong(64, 64.5, "it has to be forced");
+        return pen.Picture($"{part.Name} from the side with a caliper that holds it; beside it a barrel that passes its hole, and one that is too wide", $"A caliper at one part of this desk ({Formats.HtmlMarkup.Text(part.Name)}), and the trial in its hole seen from the front.");
     }
 
     /// <summary>A hole, and the barrel as it meets it.</summary>
@@ -85,6 +86,19 @@ internal static class PartsDrawing
     {
         pen.Box(xMm - 14, yMm - 10.5, 28, 21, ActPen.Acrylic).Circle(xMm, yMm, holeMm, ActPen.Paper, 0.6);
         return pen.Circle(xMm, yMm, barrelMm, barrelMm > holeMm ? "none" : ActPen.Metal, 0.4, isDashed: barrelMm > holeMm).Words(xMm + 16, yMm + 1.2, barrelMm > holeMm ? "dashed: barrel" : "gray: barrel", sizeMm: 3);
+    }
+
+    /// <summary>A caliper whose jaws hold something from below, its bar with marks to the right.</summary>
+    private static void Caliper(ActPen pen, double leftMm, double rightMm, double lowMm)
+    {
+        var barMm = lowMm + 3;
+        pen.Box(leftMm - 3, barMm, rightMm - leftMm + 26, 4, ActPen.Metal, 0.3)
+            .Trace($"M{leftMm:0.##} {lowMm - 4:0.##}v{barMm + 4 - lowMm + 4:0.##}h-3v{lowMm - barMm - 4:0.##}z", ActPen.Metal, 0.3)
+            .Trace($"M{rightMm:0.##} {lowMm - 4:0.##}v{barMm + 5.5 - lowMm + 4:0.##}h9v-5.5h-6v{lowMm - barMm:0.##}z", ActPen.Metal, 0.3);
+        foreach (var mark in Enumerable.Range(0, 6))
+        {
+            pen.Line(rightMm + 11 + (mark * 2), barMm, rightMm + 11 + (mark * 2), barMm + (mark % 5 == 0 ? 2.4 : 1.4), 0.2);
+        }
     }
 
     /// <summary>The jaws of a caliper from below.</summary>

@@ -93,8 +93,8 @@ internal static class PlateChapters
                 [
                     $"Cut each panel out of its sheet, outside its trim marks, with the knife along the steel rule. Leave the strip printed “{facts.Print.HingeWord}” on, where there is one.",
                     "Rub black felt pen along the paper's cut edges: white edges glow.",
-                    "Pull the film off the plate's front alone; the film on its back stays on. Wipe off dust.",
-                    .. isFirst ? ["Draw the cuts on the film of the back, with the black felt pen along the steel rule, at the measures of the table “The cuts, in this order”: they show through the front."] : ImmutableArray<string>.Empty,
+                    .. isFirst ? ["The film still on both faces, turn the plate over like the page of a book, its back up, and draw the cuts on the film of the back, with the black felt pen along the steel rule, at the measures of the table “The cuts, in this order”: where it says “left”, measure from the RIGHT edge now, as all is mirrored from behind. A film that nothing is seen through comes off the back: draw on strips of clear tape in its place.", "Turn the plate back again."] : ImmutableArray<string>.Empty,
+                    $"Pull the film off the plate's front alone; {(isFirst ? "what is on its back stays on, and the lines show through, as in the drawing" : "the film on its back stays on")}. Wipe off dust.",
                     isFirst
                         ? "Lay the print where the drawing has its panel, mask side down, its face to you: its trim lines on the cuts that you drew, its tape hinge on the striped strip; whether its words then stand upright or on their side does not matter. Where a side of the panel is the plate's own edge, or two panels share a cut, cut the paper there at its trim line first."
                         : "Tape the panel down on a board, a scrap of the same acrylic close against its upper edge. Lay the print on, mask side down, its face to you, and hold all of it against a lamp: every crosshair in the middle of its hole.",

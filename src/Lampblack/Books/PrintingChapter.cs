@@ -178,7 +178,7 @@ internal static class PrintingChapter
             .. facts.Laid.Panels.Select(panel => facts.Picture($"{panel.Panel.Id}/through", $"{panel.Panel.Id}/through-off")).OfType<BookBlock>(),
         ],
         new(
-            "Every legend shines whole and evenly as in the first picture, nothing shines beside one, and the black has neither pinholes nor gray patches.",
+            "Every legend that shines in the first picture shines whole and evenly (hidden ones stay dark there, too), nothing shines beside one, and the black has neither pinholes nor gray patches.",
             facts.Maker.IsBlackOnly
                 ? $"Pinholes or gray patches: print the side once more on top ({Code("lampblack build DESK --second-pass mask")} makes the file). A shine beside letters: register, as in the step before."
                 : $"Pinholes or gray patches: take a denser black build ({Code("lampblack build DESK --black full")}) {InWorkshop.At("Print", "full")}, or heavier paper. A shine beside letters: register, as in the step before."))

@@ -108,18 +108,18 @@ internal static class ProvingChapters
                 [
                     "Everything unplugged.",
                     isLit
-                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(BoxSlots.Home(facts)!.Panel)}")} below the lamp board, its USB socket at its slot in the upper wall. Mark its holes, and screw it on spacers.{Beside(wiring)}"
-                        : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, and screw it on spacers.{Beside(wiring)}",
+                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(BoxSlots.Home(facts)!.Panel)}")} below the lamp board, its USB socket at its slot in the wall at the top. Mark its holes, drill them (3.5 mm), and screw it on spacers.{Beside(wiring)}"
+                        : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, drill them (3.5 mm), and screw it on spacers.{Beside(wiring)}",
                     isLit
-                        ? "Join the cables and the lamps' wires again, each through its slot. Tie every cable to a small screw in the wall beside its slot: a pull at it must not reach the board."
-                        : "Join the cables again. Tie every cable to a small screw beside the board: a pull at it must not reach the board.",
+                        ? $"Join the cables and the lamps' wires again, those that leave the box through their slots. Beside each slot drill two holes of 3.5 mm through the wall, and tie the cable down with a tie through both: a pull at it must not reach the board.{(facts.LampBoards.Any(board => board.Notch is not null) ? " Each panel's cable comes up through the notch of its lamp board to the plug of its loom; then black tape over what is left of the notch: no light goes down there." : string.Empty)}"
+                        : "Join the cables again. Beside the board drill two holes of 3.5 mm through the floor of the frame, and tie the cables down with a tie through both: a pull at them must not reach the board.",
                 ]),
             ],
             new("Nothing that is metal touches the board's back; every plug sits; a pull at the USB cable moves nothing inside.", "Longer spacers, or a card below the board; one more tie."))
         {
-            Tools = [Tool.Screwdriver, Tool.Pencil],
-            Materials = ["spacers and screws for the board", "cable ties"],
-            Cautions = [Caution.Volts],
+            Tools = [Tool.Screwdriver, Tool.Pencil, Tool.Drill, new(Tool.Drills) { Sizes = [new(3.5, "3.5 mm")] }],
+            Materials = ["spacers and screws for the board", "cable ties", .. isLit && facts.LampBoards.Any(board => board.Notch is not null) ? ["black tape"] : ImmutableArray<string>.Empty],
+            Cautions = [Caution.Wood, Caution.Volts],
             Needs = [Proven(wiring), .. isLit ? [Made.Box, Made.LampsIn] : ImmutableArray<Made>.Empty],
             Makes = [Made.Housed],
         };
@@ -128,7 +128,7 @@ internal static class ProvingChapters
     /// <summary>What lives beside the controller.</summary>
     private static string Beside(BookWiring wiring)
     {
-        ImmutableArray<string> others = [.. RegisterStep.Has(wiring) ? ["the board with the shift registers on spacers of its own"] : ImmutableArray<string>.Empty, .. wiring.Wires.Nets.Adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter in a sleeve of tape, tied to a small screw"]];
+        ImmutableArray<string> others = [.. RegisterStep.Has(wiring) ? ["the board with the shift registers on spacers of its own"] : ImmutableArray<string>.Empty, .. wiring.Wires.Nets.Adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter in a sleeve of tape, tied down in the same way as the cables"]];
         return others.IsEmpty ? string.Empty : $" Close beside it on the same floor goes {string.Join(", and ", others)}.";
     }
 

@@ -1,6 +1,8 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Parts;
 using Lampblack.Wiring;
@@ -16,6 +18,16 @@ internal static class TagsDrawing
     private const double LargestMm = 26;
     private const double MostScale = 2.4;
     private const double DotMm = 0.9;
+    private const double AirMm = 0.5;
+
+    // Capitals of these letters are about so high. From memory.
+    private const double NameMm = 2;
+
+    // A name belongs to the tag that it is nearest to; so much nearer that nobody doubts it.
+    private const double NearerFactor = 2;
+
+    // All names of a part stand at the same side of their tags: at the right, else at the left, above or below.
+    private static readonly ImmutableArray<(double Dx, double Dy)> Sides = [(1, 0), (-1, 0), (0, -1), (0, 1)];
 
     /// <summary>The drawing; null where nothing on the panel is wired.</summary>
     /// <param name="panel">The panel's wires.</param>
@@ -54,34 +66,48 @@ internal static class TagsDrawing
             pen.Box(xMm - (wide / 2), yMm - (high / 2), wide, high, ActPen.Wood);
         }
 
-        var room = new WordRoom(xMm - (CellMm / 2) + 7, yMm - 18, xMm + (CellMm / 2), yMm + 15);
-        room.Frame(xMm - (wide / 2), yMm - (high / 2), wide, high);
-        foreach (var tag in tags)
+        // The one mirror of this drawing: what is at the right from the front is at the left from behind.
+        var dots = tags.Select(tag => (tag.Name, X: -tag.XMm * scale, Y: -tag.YMm * scale)).ToList();
+        var side = Sides.MinBy(one => Unclear(dots, one, part.Class == PartClass.Rotary, wide, high));
+        foreach (var dot in dots)
         {
-            room.Take(xMm - (tag.XMm * scale), yMm - (tag.YMm * scale), 2.2 * DotMm, 2.2 * DotMm);
-        }
+            var name = Name(dot, side, part.Class == PartClass.Rotary);
+            if (name.RightMm > wide / 2 && name.LeftMm < wide / 2 && !body.IsRound)
+            {
+                // The body's edge breaks off behind a name that has no room within it.
+                pen.Line(xMm + (wide / 2), yMm + name.BottomMm - 0.4, xMm + (wide / 2), yMm + name.TopMm + 0.4, 0.8, ink: ActPen.Wood);
+            }
 
-        foreach (var tag in tags)
-        {
-            // The one mirror of this drawing: what is at the right from the front is at the left from behind.
-            var (dx, dy) = (-tag.XMm * scale, -tag.YMm * scale);
-            var far = Math.Sqrt((dx * dx) + (dy * dy));
-            pen.Circle(xMm + dx, yMm + dy, DotMm, ActPen.Metal, 0.3);
-            if (part.Class == PartClass.Rotary && far > 1)
-            {
-                // On a ring the names stand inwards.
-                var share = (far - 3) / far;
-                pen.Words(xMm + (dx * share), yMm + (dy * share) + 0.9, tag.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
-            }
-            else
-            {
-                var half = WordRoom.WideMm(tag.Name, WireChains.LetterMm) / 2;
-                var (x, y) = room.Place(tag.Name, WordRoom.Round(xMm + dx, yMm + dy, DotMm, tag.Name, WireChains.LetterMm).Prepend((xMm + dx + DotMm + half, yMm + dy)), letterMm: WireChains.LetterMm);
-                pen.Words(x, y + 0.9, tag.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
-            }
+            pen.Circle(xMm + dot.X, yMm + dot.Y, DotMm, ActPen.Metal, 0.3)
+                .Words(xMm + name.Centre.XMm, yMm + name.Centre.YMm + 0.9, dot.Name, isBold: true, anchor: "middle", sizeMm: WireChains.LetterMm);
         }
 
         pen.Words(xMm, yMm + 18, ActPen.Fitting(part.Id, CellMm - 1, WireChains.LetterMm), anchor: "middle", sizeMm: WireChains.LetterMm)
             .Arrow(xMm - 18, yMm + 4, xMm - 18, yMm - 4, 0.4).Words(xMm - 18, yMm + 8, "up", anchor: "middle", sizeMm: WireChains.LetterMm);
+    }
+
+    /// <summary>Where a name stands: right beside its tag; on a ring of tags inwards.</summary>
+    private static Box<PageSpace> Name((string Name, double X, double Y) dot, (double Dx, double Dy) side, bool isRing)
+    {
+        var (wide, far) = (WordRoom.WideMm(dot.Name, WireChains.LetterMm) - 1, Math.Sqrt((dot.X * dot.X) + (dot.Y * dot.Y)));
+        var (dx, dy) = isRing && far > 1 ? (-dot.X / far, -dot.Y / far) : side;
+        var off = DotMm + AirMm;
+        return Box<PageSpace>.Around(new(dot.X + (dx * (off + (wide / 2))), dot.Y + (dy * (off + (NameMm / 2)))), wide, NameMm);
+    }
+
+    /// <summary>How badly names can be told apart at a side: those that lie on a tag, on each other or on the body's edge, and those that have another tag half as near again.</summary>
+    private static int Unclear(List<(string Name, double X, double Y)> dots, (double Dx, double Dy) side, bool isRing, double wideMm, double highMm)
+    {
+        var names = dots.ConvertAll(dot => Name(dot, side, isRing));
+        var body = Box<PageSpace>.Around(new(0, 0), wideMm, highMm);
+        return names.Index().Sum(name =>
+        {
+            var (own, others) = (Far(name.Item, dots[name.Index]), dots.Where((_, index) => index != name.Index).Select(dot => Far(name.Item, dot)).DefaultIfEmpty(double.PositiveInfinity).Min());
+            return (others < NearerFactor * own ? 4 : 0) + names.Where((_, index) => index > name.Index).Count(other => other.Overlaps(name.Item)) * 4
+                + (name.Item.Overlaps(body) && !body.Contains(name.Item) ? 1 : 0);
+        });
+
+        static double Far(Box<PageSpace> name, (string Name, double X, double Y) dot) =>
+            new Point<PageSpace>(dot.X, dot.Y).DistanceMm(new(Math.Clamp(dot.X, name.LeftMm, name.RightMm), Math.Clamp(dot.Y, name.BottomMm, name.TopMm)));
     }
 }

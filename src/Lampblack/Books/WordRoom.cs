@@ -80,6 +80,9 @@ internal sealed class WordRoom(double leftMm, double topMm, double rightMm, doub
         return best;
     }
 
+    /// <summary>Whether a place covers nothing and no line.</summary>
+    public bool IsFree(string words, (double X, double Y) place, double letterMm = WireChains.SmallestMm, double highMm = HighMm) => Cost(place.X, place.Y, WideMm(words, letterMm), highMm, string.Empty, NothingCost) < NothingCost;
+
     /// <summary>The first place where it covers nothing and no line; null where there is none.</summary>
     public (double X, double Y)? Free(string words, IEnumerable<(double X, double Y)> places, double letterMm = WireChains.SmallestMm)
     {

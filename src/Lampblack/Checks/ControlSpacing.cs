@@ -37,7 +37,7 @@ internal static class ControlSpacing
         var hasButtons = all.Any(control => control.Kind is ControlKind.PushButton or ControlKind.LegendSwitch);
         var reach = use.TwoHands ? SpacingTable.LargestMm : hasButtons ? SpacingTable.LargestOfOneHandMm : SpacingTable.LargestOfPlainMm;
         var near = Neighbours.Pairs([.. all.Select(control => control.Grip.Bounds)], reach)
-            .Select(pair => (One: all[pair.First], Other: all[pair.Second], GapMm: all[pair.First].Grip.DistanceMm(all[pair.Second].Grip)))
+            .Select(pair => new Near(all[pair.First], all[pair.Second], all[pair.First].Grip.DistanceMm(all[pair.Second].Grip)))
             .ToList();
         var arrays = near.Where(pair => pair.One.Origin.Span == pair.Other.Origin.Span && pair.One.Kind == ControlKind.PushButton
                 && pair.One.Control.Copies.Count >= FewestInArray && pair.GapMm < SpacingTable.Least(ControlKind.PushButton, ControlKind.PushButton).Mm)
@@ -64,6 +64,9 @@ internal static class ControlSpacing
             }
         }
     }
+
+    /// <summary>Two controls that lie near each other.</summary>
+    private sealed record Near(WorkedControl One, WorkedControl Other, double GapMm);
 
     private static ControlKind Kind(WorkedControl control, HashSet<SourceSpan> arrays, bool isSame) =>
         !isSame && arrays.Contains(control.Origin.Span) ? ControlKind.PushButtonArray : control.Kind;

@@ -134,7 +134,7 @@ internal static class LegendRules
     /// <summary>Sizes of legends and titles that are meant to be told apart; states and numerals have their own.</summary>
     private static void Tiers(Inspection panel)
     {
-        var sizes = panel.Laid.Panel.Items.Select(item => (Item: item, HeightMm: item switch
+        var sizes = panel.Laid.Panel.Items.Select(item => new Sized(item, item switch
         {
             Legend legend => legend.Text.HeightMm,
             Rule { Title.Length: > 0 } rule => rule.TitleText.HeightMm,
@@ -159,6 +159,8 @@ internal static class LegendRules
             }
         }
     }
+
+    private sealed record Sized(PanelItem Item, double HeightMm);
 
     /// <summary>A hand on a lever or knob hides what stands below it; where the maker's panel has legends above as well, they even differ.</summary>
     private static void Sides(Inspection panel)

@@ -60,7 +60,7 @@ public static class BackView
         // The one mirror of this drawing: what is at the right from the front is at the left from behind.
         var map = new Affine<PanelSpace, BackSpace>(-1, 0, panel.WidthMm + SideMm, 0, 1, SideMm);
         var plate = chart.Plate.Map(map).ToRegion();
-        var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: part.Body().Map(map))).ToList();
+        var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).Select(part => (Part: part, Shape: Body(part, map))).ToList();
         var words = Names(chart, bodies, map).ToList();
         return
         [
@@ -88,6 +88,13 @@ public static class BackView
                 var across => dash.Except(Region<BackSpace>.Union(across.Select(Region<BackSpace>.Rectangle))),
             });
         }));
+    }
+
+    /// <summary>A body as it is seen: a barrel is round, though it is reckoned with corners.</summary>
+    private static Region<BackSpace> Body(PlacedPart part, Affine<PanelSpace, BackSpace> map)
+    {
+        var shape = part.Body().Map(map);
+        return part.Part.Body is { IsRound: true } barrel ? Region<BackSpace>.Disc(shape.Bounds.Centre, barrel.Width.Mm / 2) : shape;
     }
 
     private static Region<BackSpace> Stamp(string title, double widthMm, double heightMm)

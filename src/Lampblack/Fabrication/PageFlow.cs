@@ -28,7 +28,8 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     private const double CellAirMm = 1.5;
     private const double DrawingAirMm = 6;
 
-    private readonly List<List<(Region<SheetSpace> Shape, Ink? Ink)>> _pages = [];
+    // Nothing is drawn before it is known that these pages are the ones that are wanted: where a chart is laid out anew to be shared out better, only words are measured.
+    private readonly List<List<Func<IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)>>>> _pages = [];
     private double _topMm;
     private string? _heading;
 
@@ -48,7 +49,7 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
 
     private double FootMm => Math.Max(marginMm, SideMm);
 
-    private List<(Region<SheetSpace> Shape, Ink? Ink)> Page
+    private List<Func<IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)>>> Page
     {
         get
         {
@@ -96,12 +97,13 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     /// <summary>How high a drawing can be that is to stand under what is on the page already.</summary>
     public double RoomMm => (_pages.Count == 0 ? StartMm : _topMm) - FootMm - DrawingAirMm - HeadMm;
 
-    /// <summary>A drawing of a height; it is given its room. Shapes without an ink are in that of the words.</summary>
+    /// <summary>A drawing of a height; it is given its room, and is drawn when the pages are asked for. Shapes without an ink are in that of the words.</summary>
     public void Drawing(Func<Box<SheetSpace>, IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)>> draw, double heightMm)
     {
         Room(heightMm + DrawingAirMm);
         _topMm -= 2;
-        Page.AddRange(draw(new(SideMm, _topMm - heightMm, WidthMm, heightMm)));
+        var room = new Box<SheetSpace>(SideMm, _topMm - heightMm, WidthMm, heightMm);
+        Page.Add(() => draw(room));
         _topMm -= heightMm + 5;
     }
 
@@ -110,11 +112,12 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
     {
         var sum = columns.Sum(column => column.Share);
         double[] widths = [.. columns.Select(column => column.Share / sum * WidthMm)];
-        string[] heads = [.. columns.Select(column => column.Head)];
-        double[] heights = [.. rows.Select(row => HeightOf(row, widths))];
-        Room(HeightOf(heads, widths) + heights.Take(TogetherRows).Sum());
+        var heads = Lines([.. columns.Select(column => column.Head)], widths);
+        var lines = rows.Select(row => Lines(row, widths)).ToList();
+        var heights = lines.ConvertAll(HeightOf);
+        Room(HeightOf(heads) + heights.Take(TogetherRows).Sum());
         Row(heads, widths, 0.3);
-        foreach (var (index, row) in rows.Index())
+        foreach (var (index, row) in lines.Index())
         {
             // The last rows stay together: none of them stands alone on a page.
             var together = index == Math.Max(1, rows.Count - TogetherRows) ? heights.Skip(index).Sum() : heights[index];
@@ -142,22 +145,37 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
             {
                 var head = _pages.Count == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}  ·  page {index + 1} of {_pages.Count}");
                 var line = SheetText.Starting(SheetText.Fitting(head, TitleMm, WidthMm), TitleMm, new(SideMm, paper.HeightMm - FootMm - TitleMm, WidthMm, TitleMm), Side.Front);
-                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, [.. page.Append((line, null)).Where(one => !one.Shape.IsEmpty).Select(one => new Painted<PageSpace>(one.Shape.Map(map), one.Ink ?? ink))]);
+                return new PdfPage(paper.WidthMm, paper.HeightMm, whole, whole, Painted(page.SelectMany(draw => draw()).Append((line, null))));
             }),
         ];
+
+        ImmutableArray<Painted<PageSpace>> Painted(IEnumerable<(Region<SheetSpace> Shape, Ink? Ink)> shapes)
+        {
+            var painted = ImmutableArray.CreateBuilder<Painted<PageSpace>>();
+            foreach (var (shape, own) in shapes)
+            {
+                if (!shape.IsEmpty)
+                {
+                    painted.Add(new(shape.Map(map), own ?? ink));
+                }
+            }
+
+            return painted.ToImmutable();
+        }
     }
 
-    private double HeightOf(string[] cells, double[] widths) =>
-        (cells.Select((cell, index) => TrialDrawing.Wrapped(cell, textMm, widths[index] - CellAirMm).Count).Max() * textMm * LineFactor) + RowAirMm;
+    /// <summary>The lines of each cell.</summary>
+    private List<string>[] Lines(string[] cells, double[] widths) => [.. cells.Select((cell, index) => TrialDrawing.Wrapped(cell, textMm, widths[index] - CellAirMm))];
 
-    private void Row(string[] cells, double[] widths, double ruleMm)
+    private double HeightOf(List<string>[] cells) => (cells.Max(lines => lines.Count) * textMm * LineFactor) + RowAirMm;
+
+    private void Row(List<string>[] cells, double[] widths, double ruleMm)
     {
-        var height = HeightOf(cells, widths);
         var left = SideMm;
-        foreach (var (index, cell) in cells.Index())
+        foreach (var (index, lines) in cells.Index())
         {
             var top = _topMm;
-            foreach (var line in TrialDrawing.Wrapped(cell, textMm, widths[index] - CellAirMm))
+            foreach (var line in lines)
             {
                 Line(line, textMm, left, top, widths[index]);
                 top -= textMm * LineFactor;
@@ -166,12 +184,13 @@ internal sealed class PageFlow(PaperSize paper, string title, double marginMm, d
             left += widths[index];
         }
 
-        _topMm -= height;
-        Page.Add((Region<SheetSpace>.Rectangle(new(SideMm, _topMm + (RowAirMm * 0.75), WidthMm, ruleMm)), null));
+        _topMm -= HeightOf(cells);
+        var rule = new Box<SheetSpace>(SideMm, _topMm + (RowAirMm * 0.75), WidthMm, ruleMm);
+        Page.Add(() => [(Region<SheetSpace>.Rectangle(rule), null)]);
     }
 
     private void Line(string text, double heightMm, double leftMm, double topMm, double widthMm) =>
-        Page.Add((SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front), null));
+        Page.Add(() => [(SheetText.Starting(text, heightMm, new(leftMm, topMm - heightMm, widthMm, heightMm), Side.Front), null)]);
 
     /// <summary>Room for the beginning of something; the heading before it comes to the same page.</summary>
     private void Room(double heightMm)

@@ -26,12 +26,13 @@ internal static class TemplateDrawing
 
         yield return CornerMark(plate, panel.CornerMm);
         yield return Text("0, 0", LabelMm, new(-TemplateTiles.AroundMm / 2, -TemplateTiles.AroundMm / 2));
+        var crosses = new Dictionary<double, Region<PanelSpace>>();
         foreach (var (hole, line) in chart.Holes.Zip(Region<PanelSpace>.OfAlike(chart.Holes.Select(hole => hole.Shape), shape => TrialDrawing.Lines(shape))))
         {
             yield return line;
             foreach (var start in hole.Starts)
             {
-                yield return TrialDrawing.Cross(start, HoleLabels.CrossMm(hole));
+                yield return Cross(crosses, HoleLabels.CrossMm(hole)).Map(Affine<PanelSpace, PanelSpace>.Shift(start.XMm, start.YMm));
             }
         }
 
@@ -39,6 +40,17 @@ internal static class TemplateDrawing
         {
             yield return label;
         }
+    }
+
+    /// <summary>The cross of a size, about the origin: one for all holes of that size.</summary>
+    private static Region<PanelSpace> Cross(Dictionary<double, Region<PanelSpace>> crosses, double reachMm)
+    {
+        if (!crosses.TryGetValue(reachMm, out var cross))
+        {
+            crosses.Add(reachMm, cross = TrialDrawing.Cross(default(Point<PanelSpace>), reachMm));
+        }
+
+        return cross;
     }
 
     /// <summary>How far the black corner reaches along both edges. The arc of a round corner comes nearest to the box's corner where x + y is (2 - sqrt 2) of its radius.</summary>

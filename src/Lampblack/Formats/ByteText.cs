@@ -10,7 +10,7 @@ namespace Lampblack.Formats;
 internal sealed class ByteText(int expectedBytes)
 {
     /// <summary>Coordinates are refused beyond 100 m, far outside any page and far inside what 64 bits hold.</summary>
-    private const double FarthestMm = 100_000;
+    internal const double FarthestMm = 100_000;
 
     private byte[] _bytes = new byte[Math.Max(256, expectedBytes)];
 
@@ -109,9 +109,12 @@ internal sealed class ByteText(int expectedBytes)
     /// A thousandth of a point is 0.35 µm, so the nearest one is within 0.18 µm: a 240th of a dot at 600 dpi. A fourth decimal would make files a tenth longer.
     /// Whole-number arithmetic, 72/25.4 being 360/127. The doubled number is odd and 254 even, so there is neither a tie nor a division without rest.
     /// </remarks>
-    public ByteText AddPoints(double mm)
+    public ByteText AddPoints(double mm) => AddStepsAsPoints(GridSteps(mm));
+
+    /// <summary>Adds a length in points, given in steps of the grid.</summary>
+    /// <inheritdoc cref="AddPoints"/>
+    public ByteText AddStepsAsPoints(long steps)
     {
-        var steps = GridSteps(mm);
         var thousandths = ((Math.Abs(steps) * 72) + 127) / 254;
         return AddDecimal(steps < 0 && thousandths > 0, thousandths / 1_000, (int)(thousandths % 1_000), 100);
     }

@@ -10,7 +10,7 @@ namespace Lampblack.Formats;
 /// <param name="Head">The entries of its dictionary, but for its length and its mask.</param>
 /// <param name="Bytes">Its packed dots.</param>
 /// <param name="Mask">The image that tells which of its dots are drawn; null for all.</param>
-internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, ImmutableArray<byte> Bytes, PackedImage? Mask) : PackedPart(Head, Bytes)
+internal sealed record PackedImage(string Name, ImmutableArray<byte> Head, ImmutableArray<byte> Bytes, PackedImage? Mask) : NamedPart(Name, Head, Bytes)
 {
     public static PackedImage Of(Stencil stencil) => OneBit(NameOf(stencil), stencil.Dots);
 

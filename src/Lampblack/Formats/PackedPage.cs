@@ -7,8 +7,8 @@ namespace Lampblack.Formats;
 
 /// <summary>Drawing operators, deflated. One drawing may stand on many pages; a file holds it once.</summary>
 /// <param name="Bytes">The deflated bytes.</param>
-/// <param name="Images">The images that it draws.</param>
-internal sealed record PackedDrawing(ImmutableArray<byte> Bytes, ImmutableArray<PackedImage> Images) : PackedPart([.. "/Filter /FlateDecode"u8], Bytes);
+/// <param name="Named">The images and stamps that it draws, and what it calls them.</param>
+internal sealed record PackedDrawing(ImmutableArray<byte> Bytes, ImmutableArray<(string Called, NamedPart Part)> Named) : PackedPart([.. "/Filter /FlateDecode"u8], Bytes);
 
 /// <summary>A page whose drawing is already packed: most of the work on a file, done once for all files and pages that hold it.</summary>
 public sealed class PackedPage
@@ -31,6 +31,24 @@ public sealed class PackedPage
         return page.Problem() is { } problem
             ? throw new ArgumentException(problem, nameof(page))
             : new(page, [Pack(new ByteText(BytesOf(page.Areas)), page.Areas)]);
+    }
+
+    /// <summary>
+    /// Packs a page with many alike pieces, letters above all: each is drawn once and stamped in its places, which takes a few numbers instead of all its corners. Places are rounded to a thousandth of a point,
+    /// so that corners come out within 0.4 µm of where a page without stamps has them; sheets to be held against each other are packed without.
+    /// </summary>
+    /// <exception cref="ArgumentException">As of a page without stamps.</exception>
+    public static PackedPage WithStamps(PdfPage page)
+    {
+        ArgumentNullException.ThrowIfNull(page);
+        if (page.Problem() is { } problem)
+        {
+            throw new ArgumentException(problem, nameof(page));
+        }
+
+        var content = new ByteText(1 << 16);
+        var named = PdfContent.Write(content, page.Areas, PdfStamps.Of(page.Areas));
+        return new(page, [new(Deflate.Zlib(content.Written), named)]);
     }
 
     /// <summary>Another page with the same drawing, moved as a whole, and more over it. The drawing is not packed again.</summary>
@@ -61,7 +79,7 @@ public sealed class PackedPage
 
     private static PackedDrawing Pack(ByteText content, ImmutableArray<Painted<PageSpace>> areas)
     {
-        var images = PdfContent.Write(content, areas);
-        return new(Deflate.Zlib(content.Written), images);
+        var named = PdfContent.Write(content, areas);
+        return new(Deflate.Zlib(content.Written), named);
     }
 }

@@ -12,13 +12,15 @@ internal static class PdfContent
     /// <summary>Fills the areas in order, each as a path or an image of its own, behind what is there already.</summary>
     /// <param name="content">What is there; the operators are added to it.</param>
     /// <param name="areas">The areas.</param>
-    /// <returns>The images that are drawn.</returns>
-    public static ImmutableArray<PackedImage> Write(ByteText content, ImmutableArray<Painted<PageSpace>> areas)
+    /// <param name="stamps">What is drawn once for several places; null for nothing.</param>
+    /// <returns>The images and stamps that are drawn, and what they are called.</returns>
+    public static ImmutableArray<(string Called, NamedPart Part)> Write(ByteText content, ImmutableArray<Painted<PageSpace>> areas, PdfStamps? stamps = null)
     {
         Ink? current = null;
-        var images = new List<PackedImage>();
-        foreach (var area in areas)
+        var named = new List<(string Called, NamedPart Part)>();
+        for (var index = 0; index < areas.Length; index++)
         {
+            var area = areas[index];
             if (area.Region.IsEmpty)
             {
                 continue;
@@ -33,8 +35,14 @@ internal static class PdfContent
 
             if (area.Dots is { } dots)
             {
-                images.Add(dots.Content.Packed);
+                named.Add((dots.Content.Packed.Name, dots.Content.Packed));
                 AddImage(content, dots);
+                continue;
+            }
+
+            if (stamps is not null)
+            {
+                stamps.Add(content, index);
                 continue;
             }
 
@@ -44,7 +52,7 @@ internal static class PdfContent
             content.Add("f\n"u8);
         }
 
-        return [.. images];
+        return [.. named, .. stamps?.Named() ?? []];
     }
 
     /// <summary>Sends the numbers in the ink's own space: a driver treats K alone, gray and RGB black in different ways (ISO 32000-1 clause 8.6.4).</summary>

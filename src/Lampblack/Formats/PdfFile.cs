@@ -109,20 +109,20 @@ public static class PdfFile
         }
     }
 
-    /// <summary>The names by which the page's drawings call images.</summary>
+    /// <summary>What the page's drawings call images and stamps.</summary>
     private static void AddResources(ByteText file, PackedPage packed, PdfParts parts)
     {
-        var images = packed.Drawings.SelectMany(drawing => drawing.Images).DistinctBy(image => image.Name).ToList();
-        if (images.Count == 0)
+        var named = packed.Drawings.SelectMany(drawing => drawing.Named).DistinctBy(one => one.Called).ToList();
+        if (named.Count == 0)
         {
             file.Add("/Resources << >> "u8);
             return;
         }
 
         file.Add("/Resources << /XObject <<"u8);
-        foreach (var image in images)
+        foreach (var (called, part) in named)
         {
-            file.Add(" /"u8).Add(image.Name).Add(" "u8).Add(parts[image]).Add(" 0 R"u8);
+            file.Add(" /"u8).Add(called).Add(" "u8).Add(parts[part]).Add(" 0 R"u8);
         }
 
         file.Add(" >> >>\n"u8);

@@ -20,6 +20,12 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
     // At the size at which it is shown nobody sees less: half the width of a hair line.
     private const double ShownFinestMm = 0.05;
 
+    // A large curve is seen to be one of corners sooner than a small one.
+    private const double LargeMm = 20;
+    private const double LargeShare = 0.15;
+    private const int CornersOfCurve = 24;
+    private const double HeadMm = 3;
+
     /// <summary>The file in true size.</summary>
     public ImmutableArray<byte> File() => SvgFile.Write(WidthMm, HeightMm, Title, Layers);
 
@@ -29,7 +35,8 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
     /// </summary>
     /// <param name="shownWidthMm">How wide it is shown.</param>
     /// <param name="title">What it shows, for those who don't see it.</param>
-    public string Sketch(double shownWidthMm, string title)
+    /// <param name="head">What stands above it, in the page's own letters; empty for nothing.</param>
+    public string Sketch(double shownWidthMm, string title, string head = "")
     {
         var finestMm = ShownFinestMm * Math.Max(1, WidthMm / shownWidthMm);
         var unitMm = finestMm / 2;
@@ -40,13 +47,20 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
             text.Append(CultureInfo.InvariantCulture, $"<path fill=\"{layer.Fill}\" fill-rule=\"evenodd\" d=\"");
             foreach (var border in layer.Region.Borders())
             {
-                if (IsSeen(border.Points.AsSpan(), finestMm))
+                var longestMm = LongestMm(border.Points.AsSpan());
+                if (longestMm > finestMm)
                 {
-                    Add(text, Kept(border.Points.AsSpan(), finestMm), unitMm);
+                    Add(text, Kept(border.Points.AsSpan(), longestMm > LargeMm && border.Points.Length > CornersOfCurve ? finestMm * LargeShare : finestMm), unitMm);
                 }
             }
 
             text.Append("\"/>");
+        }
+
+        if (head.Length > 0)
+        {
+            var letterMm = HeadMm * Math.Max(1, WidthMm / shownWidthMm);
+            text.Append(CultureInfo.InvariantCulture, $"<text x=\"{letterMm / unitMm:0}\" y=\"{1.7 * letterMm / unitMm:0}\" font-family=\"sans-serif\" font-weight=\"bold\" font-size=\"{letterMm / unitMm:0}\" fill=\"#111\">{HtmlMarkup.Text(head)}</text>");
         }
 
         return text.Append("</svg>").ToString();
@@ -74,12 +88,12 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
         text.Append('z');
     }
 
-    /// <summary>Whether a border is larger than a speck.</summary>
-    private static bool IsSeen(ReadOnlySpan<Point<TSpace>> points, double finestMm)
+    /// <summary>The longer side of a border; nothing where it goes round nothing.</summary>
+    private static double LongestMm(ReadOnlySpan<Point<TSpace>> points)
     {
         if (points.Length < 3)
         {
-            return false;
+            return 0;
         }
 
         var (left, right, bottom, top) = (points[0].XMm, points[0].XMm, points[0].YMm, points[0].YMm);
@@ -89,7 +103,7 @@ public sealed record SvgDrawing<TSpace>(double WidthMm, double HeightMm, string 
             (bottom, top) = (Math.Min(bottom, point.YMm), Math.Max(top, point.YMm));
         }
 
-        return right - left > finestMm || top - bottom > finestMm;
+        return Math.Max(right - left, top - bottom);
     }
 
     /// <summary>The corners that are seen: all others lie nearer than the fineness to the line between their neighbours (Douglas and Peucker 1973).</summary>

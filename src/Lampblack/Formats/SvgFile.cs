@@ -38,7 +38,7 @@ public static class SvgFile
     {
         ArgumentNullException.ThrowIfNull(title);
         Check(widthMm, heightMm, layers);
-        var file = Head(widthMm, heightMm, title);
+        var file = Head(widthMm, heightMm, title, layers.Sum(layer => 16 * layer.Region.CornerCount));
         foreach (var layer in layers)
         {
             file.Add("<g id=\""u8).Add(Escape(layer.Id)).Add("\">\n<title>"u8).Add(Escape(layer.Title)).Add("</title>\n"u8);
@@ -65,9 +65,9 @@ public static class SvgFile
     }
 
     /// <summary>The start of a drawing, up to its title.</summary>
-    internal static ByteText Head(double widthMm, double heightMm, string title)
+    internal static ByteText Head(double widthMm, double heightMm, string title, int expectedBytes = 0)
     {
-        var file = new ByteText(1 << 16).Add("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\""u8);
+        var file = new ByteText((1 << 16) + expectedBytes).Add("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\""u8);
         file.AddMm(widthMm).Add("mm\" height=\""u8).AddMm(heightMm).Add("mm\" viewBox=\"0 0 "u8).AddMm(widthMm).Add(" "u8).AddMm(heightMm).Add("\">\n<title>"u8);
         return file.Add(Escape(title)).Add("</title>\n"u8);
     }

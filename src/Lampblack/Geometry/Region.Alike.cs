@@ -25,7 +25,7 @@ public sealed partial class Region<TSpace>
                 continue;
             }
 
-            var form = new Form(region._shape);
+            var form = new Form(region.Shape);
             if (!known.TryGetValue(form, out var made))
             {
                 known.Add(form, made = [.. make(Of([.. form.Pieces()])).Polygons()]);

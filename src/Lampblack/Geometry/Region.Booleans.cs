@@ -40,7 +40,7 @@ public sealed partial class Region<TSpace>
     public Region<TSpace> Intersect(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return _shape.NumGeometries < other._shape.NumGeometries ? other.PiecesWithin(this) : PiecesWithin(other);
+        return Shape.NumGeometries < other.Shape.NumGeometries ? other.PiecesWithin(this) : PiecesWithin(other);
     }
 
     /// <summary>What belongs to this region and not to the other.</summary>
@@ -105,7 +105,7 @@ public sealed partial class Region<TSpace>
     /// <summary>This region's pieces as far as they lie within the other's; those wholly inside are kept as they are.</summary>
     private Region<TSpace> PiecesWithin(Region<TSpace> other)
     {
-        if (other.IsRectangle && other._shape.EnvelopeInternal.Covers(_shape.EnvelopeInternal))
+        if (other.IsRectangle && other.Envelope.Covers(Envelope))
         {
             return this;
         }
@@ -120,7 +120,7 @@ public sealed partial class Region<TSpace>
 
         if (crossing.Count == 0)
         {
-            return kept.Count == _shape.NumGeometries ? this : Of(kept);
+            return kept.Count == Shape.NumGeometries ? this : Of(kept);
         }
 
         var cut = Of(WithHoles(Windings.Intersection(Rings(crossing), Rings(crossing.SelectMany(around.Near).Distinct()))));

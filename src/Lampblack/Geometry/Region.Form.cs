@@ -84,9 +84,13 @@ public sealed partial class Region<TSpace>
         }
 
         private static IEnumerable<Polygon> Shifted(ImmutableArray<Polygon> made, double dx, double dy) =>
-            made.Select(piece => Moved(piece, corner => (corner.XMm + dx, corner.YMm + dy)));
-
-        private static long Steps(double mm) => (long)Math.Round(mm / Resolution.GridMm, MidpointRounding.AwayFromZero);
+            made.Select(piece => Changed(piece, (numbers, to) =>
+            {
+                for (var at = 0; at < to.Length; at += 2)
+                {
+                    (to[at], to[at + 1]) = (numbers[at] + dx, numbers[at + 1] + dy);
+                }
+            }));
 
         private void Add(LineString ring, bool isHole)
         {

@@ -39,8 +39,10 @@ public sealed partial class Region<TSpace>
         var radius = Math.Min(radiusMm, Math.Min(box.WidthMm, box.HeightMm) / 2);
         if (!(radius > 0))
         {
-            return FromCorners([
-                new(box.LeftMm, box.BottomMm), new(box.RightMm, box.BottomMm), new(box.RightMm, box.TopMm), new(box.LeftMm, box.TopMm)]);
+            // Four corners that stay apart on the grid are a rectangle: nothing that must be looked over.
+            return Ring([new(box.LeftMm, box.BottomMm), new(box.RightMm, box.BottomMm), new(box.RightMm, box.TopMm), new(box.LeftMm, box.TopMm)]) is { NumPoints: 5 } ring
+                ? new(Factory.CreatePolygon(ring)) { _footing = Footing.OnGrid }
+                : Empty;
         }
 
         var inner = box.Grow(-radius);
@@ -188,6 +190,6 @@ public sealed partial class Region<TSpace>
         }
 
         var region = Of([.. shells.Select(shell => Factory.CreatePolygon(rings[shell.Index].Ring, [.. shell.Holes]))]);
-        return region._shape.IsValid ? region : null;
+        return region.Shape.IsValid ? region : null;
     }
 }

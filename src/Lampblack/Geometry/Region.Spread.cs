@@ -169,7 +169,7 @@ public sealed partial class Region<TSpace>
     /// <summary>Pieces near each other, as a whole and one by one.</summary>
     private sealed class Cluster(List<Polygon> pieces)
     {
-        public Form Whole { get; } = new(Of(pieces)._shape);
+        public Form Whole { get; } = new(Of(pieces).Shape);
 
         public ImmutableArray<Form> Pieces => _pieces.IsDefault ? _pieces = pieces.Count == 1 ? [Whole] : [.. pieces.Select(piece => new Form(piece))] : _pieces;
 

@@ -18,35 +18,40 @@ public sealed partial class Region<TSpace>
     // The newer predicates bear borders that touch themselves, which snapping to the grid can make; the older ones throw.
     private static readonly GeometryFactory Factory = new NtsGeometryServices(PackedCoordinateSequenceFactory.DoubleFactory, NtsGeometryServices.Instance.DefaultPrecisionModel, 0, GeometryOverlay.NG, GeometryRelate.NG, new CoordinateEqualityComparer()).CreateGeometryFactory();
 
-    private readonly NtsGeometry _shape;
+    private readonly NtsGeometry _made;
+    private readonly (int Right, int Up) _steps;
+    private NtsGeometry? _shape;
     private IPreparedGeometry? _prepared;
 
-    private Region(NtsGeometry shape) => _shape = shape;
+    private Region(NtsGeometry shape) => (_made, _shape) = (shape, shape);
+
+    /// <summary>A shape on the grid, so many of its steps away from where it was made.</summary>
+    private Region(NtsGeometry made, (int Right, int Up) steps) => (_made, _steps, _footing) = (made, steps, Footing.OnGrid);
 
     /// <summary>The region without any area.</summary>
     public static Region<TSpace> Empty { get; } = new(Factory.CreatePolygon());
 
     /// <summary>Whether there is no area at all.</summary>
-    public bool IsEmpty => _shape.IsEmpty;
+    public bool IsEmpty => _made.IsEmpty;
 
     /// <summary>Area in mm2.</summary>
-    public double AreaMm2 => _shape.Area;
+    public double AreaMm2 => Shape.Area;
 
     /// <summary>Length of all borders in mm, those of holes included.</summary>
-    public double PerimeterMm => _shape.Length;
+    public double PerimeterMm => Shape.Length;
 
     /// <summary>The smallest upright box around everything; a box of size zero at the origin where empty.</summary>
     public Box<TSpace> Bounds
     {
         get
         {
-            var envelope = _shape.EnvelopeInternal;
+            var envelope = Envelope;
             return envelope.IsNull ? default : new(envelope.MinX, envelope.MinY, envelope.Width, envelope.Height);
         }
     }
 
     /// <summary>How many corners all borders have.</summary>
-    public int CornerCount => _shape.NumPoints;
+    public int CornerCount => _made.NumPoints;
 
     /// <summary>The separate pieces, each a region of its own, in the order they were made.</summary>
     public ImmutableArray<Region<TSpace>> Pieces =>
@@ -73,20 +78,20 @@ public sealed partial class Region<TSpace>
 
     /// <summary>Whether the point lies inside or on the border.</summary>
     public bool Contains(Point<TSpace> point) =>
-        _shape.Covers(Factory.CreatePoint(new Coordinate(point.XMm, point.YMm)));
+        Shape.Covers(Factory.CreatePoint(new Coordinate(point.XMm, point.YMm)));
 
     /// <summary>Whether the other region lies wholly inside, borders included.</summary>
     public bool Contains(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return Prepared.Covers(other._shape);
+        return Prepared.Covers(other.Shape);
     }
 
     /// <summary>Whether the regions share at least a point.</summary>
     public bool Touches(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        if (!_shape.EnvelopeInternal.Intersects(other._shape.EnvelopeInternal))
+        if (!Envelope.Intersects(other.Envelope))
         {
             return false;
         }
@@ -100,7 +105,7 @@ public sealed partial class Region<TSpace>
     public double DistanceMm(Region<TSpace> other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return IsEmpty || other.IsEmpty ? double.PositiveInfinity : _shape.Distance(other._shape);
+        return IsEmpty || other.IsEmpty ? double.PositiveInfinity : Shape.Distance(other.Shape);
     }
 
     /// <summary>The region in another space; coordinates are snapped to the grid.</summary>
@@ -108,11 +113,9 @@ public sealed partial class Region<TSpace>
         where TTo : struct, ISpace
     {
         ArgumentNullException.ThrowIfNull(map);
-        return Region<TTo>.Of([.. Polygons().Select(polygon => Moved(polygon, corner =>
-        {
-            var there = map.Apply(corner);
-            return (Resolution.Snap(there.XMm), Resolution.Snap(there.YMm));
-        }))]);
+        return ShiftOf(map) is { } shift
+            ? new(_made, (_steps.Right + shift.Right, _steps.Up + shift.Up))
+            : Region<TTo>.OnGrid([.. Polygons().Select(polygon => Mapped(polygon, map))]);
     }
 
     /// <summary>A piece with every corner moved.</summary>
@@ -133,27 +136,30 @@ public sealed partial class Region<TSpace>
         }
     }
 
-    private bool IsRectangle => _shape is Polygon && _shape.IsRectangle;
+    private bool IsRectangle => Shape is Polygon && Shape.IsRectangle;
 
     /// <summary>The shape with the indexes that many questions about it share. Two threads may both make them; either's do.</summary>
-    private IPreparedGeometry Prepared => _prepared ??= PreparedGeometryFactory.Prepare(_shape);
+    private IPreparedGeometry Prepared => _prepared ??= PreparedGeometryFactory.Prepare(Shape);
 
     private static Outline<TSpace> Border(LineString ring, bool counterClockwise)
     {
-        var corners = ring.CoordinateSequence;
-        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(corners.Count - 1);
-        for (var index = 0; index < corners.Count - 1; index++)
+        var numbers = Numbers(ring);
+        var count = (numbers.Length / 2) - 1;
+        double twice = 0;
+        for (int here = 0, next = 2; here < 2 * count; here += 2, next = next + 2 < 2 * count ? next + 2 : 0)
         {
-            points.Add(new(corners.GetX(index), corners.GetY(index)));
+            twice += (numbers[here] * numbers[next + 1]) - (numbers[next] * numbers[here + 1]);
         }
 
-        var outline = new Outline<TSpace>(points.MoveToImmutable(), Closed: true);
-        if (outline.SignedAreaMm2 > 0 == counterClockwise)
+        var isForward = twice > 0 == counterClockwise;
+        var points = ImmutableArray.CreateBuilder<Point<TSpace>>(count);
+        for (var index = 0; index < count; index++)
         {
-            return outline;
+            var at = 2 * (isForward ? index : count - 1 - index);
+            points.Add(new(numbers[at], numbers[at + 1]));
         }
 
-        return outline with { Points = [.. outline.Points.Reverse()] };
+        return new(points.MoveToImmutable(), Closed: true);
     }
 
     private static Region<TSpace> Of(NtsGeometry shape)
@@ -186,5 +192,21 @@ public sealed partial class Region<TSpace>
     private static IEnumerable<NtsGeometry> Flatten(NtsGeometry shape) =>
         shape is GeometryCollection collection ? collection.Geometries.SelectMany(Flatten) : [shape];
 
-    private IEnumerable<Polygon> Polygons() => Flatten(_shape).OfType<Polygon>().Where(polygon => !polygon.IsEmpty);
+    private IReadOnlyList<Polygon> Polygons() => PiecesOf(Shape);
+
+    /// <summary>Nearly every shape is a piece or a plain list of them, which is not gone through by iterators in iterators.</summary>
+    private static IReadOnlyList<Polygon> PiecesOf(NtsGeometry shape)
+    {
+        if (shape is Polygon one)
+        {
+            return one.IsEmpty ? [] : [one];
+        }
+
+        if (shape is MultiPolygon { Geometries: Polygon[] pieces } && Array.TrueForAll(pieces, piece => !piece.IsEmpty))
+        {
+            return pieces;
+        }
+
+        return [.. Flatten(shape).OfType<Polygon>().Where(piece => !piece.IsEmpty)];
+    }
 }

@@ -8,15 +8,30 @@ using Lampblack.Fabrication;
 using Lampblack.Findings;
 using Lampblack.Formats;
 using Lampblack.Layout;
+using Lampblack.Printers;
+using Lampblack.Quantities;
 
 namespace Lampblack.Jobs;
 
 /// <summary>What is needed at the bench: hole charts, drill templates, drawings for a cutter, the backs of the panels.</summary>
-internal static class BenchFiles
+public static class BenchFiles
 {
+    /// <summary>Charts and files of a desk that is laid out, as a build makes them.</summary>
+    /// <param name="laid">The desk.</param>
+    /// <param name="paper">The paper of charts and templates.</param>
+    /// <param name="ink">Their one ink.</param>
+    /// <param name="printer">What is known of the printer.</param>
+    /// <param name="cancellation">Stops the work between two pages.</param>
+    public static Checked<ImmutableArray<OutputFile>> Of(LaidDesk laid, PaperSize paper, Ink ink, PrinterProperties printer, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(laid);
+        var charts = Charts(laid);
+        return new([.. Of(laid.Desk, charts.Value, paper, ink, printer, cancellation)], charts.Findings);
+    }
+
     /// <summary>The charts of all panels.</summary>
     /// <param name="laid">The desk.</param>
-    public static Checked<ImmutableArray<HoleChart>> Charts(LaidDesk laid)
+    internal static Checked<ImmutableArray<HoleChart>> Charts(LaidDesk laid)
     {
         var charts = laid.Panels.AsParallel().AsOrdered().Select(panel => HoleChart.Of(panel, laid.Desk.Bench)).ToImmutableArray();
         return new([.. charts.Select(chart => chart.Value)], [.. HoleChart.PointFindings(laid.Desk.Bench), .. charts.SelectMany(chart => chart.Findings)]);
@@ -25,12 +40,12 @@ internal static class BenchFiles
     /// <summary>The files.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="charts">Its charts.</param>
-    /// <param name="setup">Printer, paper and black.</param>
+    /// <param name="paper">The paper of charts and templates.</param>
+    /// <param name="ink">Their one ink.</param>
+    /// <param name="printer">What is known of the printer.</param>
     /// <param name="cancellation">Stops the work between two pages.</param>
-    public static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PrintSetup setup, CancellationToken cancellation)
+    internal static IEnumerable<OutputFile> Of(Desk desk, ImmutableArray<HoleChart> charts, PaperSize paper, Ink ink, PrinterProperties printer, CancellationToken cancellation)
     {
-        var (paper, ink, printer) = (setup.Paper, setup.Black.Edge, setup.Printer);
-
         // One panel alone has much to draw: its drawings are made beside each other, and then all pages are packed beside each other.
         var drawn = charts.SelectMany(chart => new Func<Drawn>[]
         {
@@ -38,8 +53,8 @@ internal static class BenchFiles
             () => new("templates", DrillTemplate.Pages(chart, paper, ink, printer), []),
             () => new("back", [], BackView.Svg(chart)),
         }).AsParallel().AsOrdered().WithCancellation(cancellation).Select(draw => draw()).ToImmutableArray();
-        var pages = drawn.SelectMany(one => one.Pages.Select(page => (one.What, Page: page))).ToImmutableArray()
-            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (page.What, Page: PackedPage.Of(page.Page))).ToLookup(page => page.What, page => page.Page);
+        var pages = drawn.SelectMany(one => one.Pages.Select(page => new DrawnPage(one.What, page))).ToImmutableArray()
+            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(one => new MadePage(one.What, PackedPage.WithStamps(one.Page))).ToLookup(one => one.What, one => one.Page);
         yield return Pdf("templates.pdf", "drill templates at true size, to stick on the plates; plain paper, one side", "templates", pages["templates"]);
         if (charts.Any(chart => !chart.Holes.IsEmpty))
         {
@@ -62,6 +77,11 @@ internal static class BenchFiles
         OutputFile Pdf(string path, string what, string name, IEnumerable<PackedPage> all) =>
             new(path, what, PdfFile.Bind([.. all], new($"{desk.Title} {name}", PdfSides.OneSided)));
     }
+
+    // Classes, not tuples: what runs beside each other is compiled anew for every kind of tuple when it is first met.
+    private sealed record DrawnPage(string What, PdfPage Page);
+
+    private sealed record MadePage(string What, PackedPage Page);
 
     private sealed record Drawn(string What, ImmutableArray<PdfPage> Pages, ImmutableArray<byte> Svg);
 }

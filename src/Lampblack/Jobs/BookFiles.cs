@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -12,18 +13,16 @@ using Lampblack.Desks;
 using Lampblack.Fabrication;
 using Lampblack.Findings;
 using Lampblack.Formats;
-using Lampblack.Imaging;
 using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Separations;
-using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
 /// <summary>What a build hands on to its book.</summary>
 /// <param name="Laid">The desk in its places.</param>
-/// <param name="Panels">Each panel, and what is printed of it.</param>
-/// <param name="Sheets">The sheets.</param>
+/// <param name="Panels">The panels.</param>
+/// <param name="Sheets">The sheets' pages.</param>
 /// <param name="Charts">The hole charts.</param>
 /// <param name="Cut">The cut plan.</param>
 /// <param name="Light">The light.</param>
@@ -33,8 +32,8 @@ namespace Lampblack.Jobs;
 /// <param name="Request">What the maker asked for.</param>
 internal sealed record BookInput(
     LaidDesk Laid,
-    ImmutableArray<(PanelSeparation Separation, Printable Print)> Panels,
-    ImmutableArray<Sheet> Sheets,
+    ImmutableArray<PrintedPanel> Panels,
+    ImmutableArray<SheetPages> Sheets,
     ImmutableArray<HoleChart> Charts,
     CutSheetPlan Cut,
     DeskLight Light,
@@ -107,6 +106,17 @@ internal static class BookFiles
         return new(book, bill, pages.ToImmutable()) { Facts = facts };
     }
 
+    /// <summary>What the book needs of sheets and panels, worked out before it is known what shines and how it is wired; no file comes of it.</summary>
+    /// <param name="panels">The panels.</param>
+    /// <param name="sheets">The sheets' pages.</param>
+    /// <param name="cancellation">Stops the work between two of them.</param>
+    public static ImmutableArray<OutputFile> Prepare(ImmutableArray<PrintedPanel> panels, ImmutableArray<SheetPages> sheets, CancellationToken cancellation)
+    {
+        panels.Select(panel => new Action(() => _ = panel.Finished.Value)).Concat(sheets.SelectMany(sheet => sheet.Both).Select(page => new Action(() => _ = page.Toner)))
+            .AsParallel().WithCancellation(cancellation).ForAll(prepare => prepare());
+        return [];
+    }
+
     /// <summary>The maker, as desk, printer and request tell.</summary>
     public static BookMaker Maker(Desk desk, CutSheetPlan cut, PrintSetup setup, BuildRequest request) => new(
         desk.Order,
@@ -124,9 +134,8 @@ internal static class BookFiles
 
         // None of these waits for another.
         var facesMade = Task.Run(() => BookPictures.Faces(input, cancellation), cancellation);
-        var pages = BookPages.Of(input.Sheets, input.Setup.Printer);
-        var costMade = Task.Run(() => Cost(input, pages, cancellation), cancellation);
-        var printMade = Task.Run(() => BookPrinting.Of(input, pages), cancellation);
+        var costMade = Task.Run(() => Cost(input, cancellation), cancellation);
+        var printMade = Task.Run(() => BookPrinting.Of(input), cancellation);
         var drawings = BookPictures.Drawings(input, cancellation);
         var (faces, cost) = (facesMade.GetAwaiter().GetResult(), costMade.GetAwaiter().GetResult());
         var print = printMade.GetAwaiter().GetResult();
@@ -170,11 +179,8 @@ internal static class BookFiles
         BookPictures.Hinged(plate, index, first, input, hinges));
 
     /// <summary>Front and mask of every sheet: what one set takes.</summary>
-    private static SheetCost Cost(BookInput input, ImmutableArray<BookPages> pages, CancellationToken cancellation) => new(
-        [
-            .. pages.SelectMany(page => new[] { (page.Sheet, Side: "front", Page: page.Front), (page.Sheet, Side: "mask", Page: page.Mask) }).AsParallel().AsOrdered().WithCancellation(cancellation)
-                .Select(page => new PageToner(PrintFiles.Path(page.Sheet, page.Side), TonerCoverage.Of(page.Page.Value))),
-        ],
+    private static SheetCost Cost(BookInput input, CancellationToken cancellation) => new(
+        [.. input.Sheets.SelectMany(sheet => sheet.Both).AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => page.Toner)],
         input.Sheets.Length,
         input.Request.Printer?.Cost ?? PrintCost.Unknown);
 

@@ -16,6 +16,7 @@ public static class BookHinges
 
     // Labels of narrow pieces stand further in.
     private const double DrawnMm = 6;
+    private const double AroundMm = 3;
 
     /// <summary>The hinges, panel by panel.</summary>
     internal static ImmutableArray<BookHinge> Of(BookInput input)
@@ -23,7 +24,7 @@ public static class BookHinges
         var hinges = ImmutableArray<BookHinge>.Empty;
         foreach (var panel in input.Laid.Panels.Select(panel => panel.Panel))
         {
-            var placed = input.Sheets.SelectMany(sheet => sheet.Panels).FirstOrDefault(placed => placed.Panel.Id == panel.Id && placed.Hinge is not null);
+            var placed = input.Sheets.SelectMany(sheet => sheet.Sheet.Panels).FirstOrDefault(placed => placed.Panel.Id == panel.Id && placed.Hinge is not null);
             hinges = Of(panel.Id, panel.Title, input.Cut.Plan, placed, hinges) is { } hinge ? hinges.Add(hinge) : hinges;
         }
 
@@ -65,8 +66,10 @@ public static class BookHinges
     {
         var marginMm = (drawing.WidthMm - plate.Stock.WidthMm) / 2;
         ImmutableArray<Region<SheetSpace>> strips = [.. hinges.Where(hinge => hinge.Plate == number && hinge.RoomMm >= Imposition.HingeMm).Select(hinge => Hatched(Strip(plate.Pieces.First(piece => piece.Id == hinge.Id).Box, hinge.Side, DrawnMm), marginMm))];
-        // Under everything but the paper and narrower than the tape: no label is covered.
-        return drawing with { Layers = drawing.Layers.Insert(drawing.Layers.Index().First(layer => layer.Item.Id == "cuts").Index, new("hinges", "Where the prints are hinged", Region<SheetSpace>.Union(strips), InkOfHinge)) };
+
+        // Under everything but the paper and narrower than the tape, and broken off round words: no label is covered.
+        var words = Region<SheetSpace>.Union(drawing.Layers.Where(layer => layer.Id == "words").SelectMany(layer => layer.Region.Pieces).Select(letter => Region<SheetSpace>.Rectangle(letter.Bounds.Grow(AroundMm))));
+        return drawing with { Layers = drawing.Layers.Insert(drawing.Layers.Index().First(layer => layer.Item.Id == "cuts").Index, new("hinges", "Where the prints are hinged", Region<SheetSpace>.Union(strips).Except(words), InkOfHinge)) };
     }
 
     private static CutBox Strip(CutBox box, string side, double wideMm = Imposition.HingeMm) => side switch

@@ -62,7 +62,7 @@ internal static class BookPictures
         foreach (var (chart, wires) in input.Charts.Join(input.Wiring?.Wires.Panels.Where(panel => panel.Plug is not null) ?? [], chart => chart.Laid.Panel.Id, panel => panel.Laid.Panel.Id, (chart, panel) => (chart, panel)))
         {
             var (id, title) = (chart.Laid.Panel.Id, Text(chart.Laid.Panel.Title));
-            Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, wires, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes"), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), the tags that they end at (small black squares), and the parts by the numbers of their holes.", WholeMm);
+            Drawn($"{id}/looms", () => Sketch(LoomOverview.Of(chart, wires, WholeMm), $"{title} seen from behind: looms, and the parts by the numbers of their holes", ActPen.Fitting($"BACK of {chart.Laid.Panel.Title}, up is up", WholeMm - 6, 3)), $"{title} SEEN FROM BEHIND: where the looms run (the thicker, the more wires), the tags that they end at (small black squares), and the parts by the numbers of their holes.", WholeMm);
         }
 
         // Strings and strips are drawn as they are soldered; what stands before pixels is not.
@@ -81,11 +81,11 @@ internal static class BookPictures
 
     /// <summary>A plate with its cuts.</summary>
     public static BookPicture Plate(CutPlate plate, int index, int first, CutSheetPlan sheet) =>
-        new(Sketch(CutFiles.Drawing("Plate", sheet, plate, index, first), $"Plate {Digits(index + 1)} with its cuts"), $"Plate {Digits(index + 1)} with its cuts, numbered in the order in which they are made.", HalfMm);
+        new(Sketch(CutFiles.Shown(sheet, plate, index, first), $"Plate {Digits(index + 1)} with its cuts"), $"Plate {Digits(index + 1)} with its cuts, numbered in the order in which they are made.", HalfMm);
 
     /// <summary>The same, with the strips by which the prints are hinged on it.</summary>
     public static BookPicture Hinged(CutPlate plate, int index, int first, BookInput input, ImmutableArray<BookHinge> hinges) => new(
-        Sketch(BookHinges.Drawn(CutFiles.Drawing("Plate", input.Cut, plate, index, first), plate, index + 1, hinges), $"Plate {Digits(index + 1)}: where each print lies and where it is hinged"),
+        Sketch(BookHinges.Drawn(CutFiles.Shown(input.Cut, plate, index, first), plate, index + 1, hinges), $"Plate {Digits(index + 1)}: where each print lies and where it is hinged"),
         $"Plate {Digits(index + 1)}, seen from the front: where each print comes to lie. The striped strip is where it is hinged.",
         HalfMm);
 
@@ -112,6 +112,6 @@ internal static class BookPictures
     private static string Digits(int number) => number.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A drawing within the page; no wider there than that.</summary>
-    private static string Sketch<TSpace>(SvgDrawing<TSpace> drawing, string title)
-        where TSpace : struct, ISpace => drawing.Sketch(WholeMm, title);
+    private static string Sketch<TSpace>(SvgDrawing<TSpace> drawing, string title, string head = "")
+        where TSpace : struct, ISpace => drawing.Sketch(WholeMm, title, head);
 }

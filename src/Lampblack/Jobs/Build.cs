@@ -35,6 +35,7 @@ public static class Build
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
         progress = SharedProgress.Of(progress);
+        using var making = new FilesInMaking(cancellation);
         var findings = new List<Finding>();
         var setup = PrintSetup.Of(request, findings);
         progress.Report("reading the desk");
@@ -65,17 +66,30 @@ public static class Build
             findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
         }
 
-        ImmutableArray<Printable> prints = [.. separations.Select(separation => ToPrint(separation.Value, request.SecondPass))];
+        ImmutableArray<PrintedPanel> panels = [.. separations.Select(separation => new PrintedPanel(separation.Value, ToPrint(separation.Value, request.SecondPass)))];
         var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
         findings.AddRange(light.Findings);
         progress.Report("imposing the sheets");
         var sheets = SheetComposer.Compose(
-            laid.Desk.Title, imposed.Value, prints, setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
+            laid.Desk.Title, imposed.Value, [.. panels.Select(panel => panel.Print)], setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
         findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(ForBench(finding, request), laid)));
         var bracket = request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
+        var pages = SheetPages.Of(sheets.Value, setup.Printer);
+        var toner = new List<PageToner>();
+
+        // From here on files are made beside the search for light, wires and words, where nothing stands against them so far.
+        if (!IsStopped(findings) && request.Parts.HasFlag(BuildParts.Print))
+        {
+            making.Begin(ending => PrintFiles.Of(laid.Desk.Title, pages, bracket.Value, setup, request, toner, ending));
+            making.Begin(_ => TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+        }
+        else if (!IsStopped(findings) && HasBook(source, request))
+        {
+            making.Begin(ending => BookFiles.Prepare(panels, pages, ending));
+        }
 
         // Sheets or pictures alone need neither, but for what the maker asked about drills and plates.
         var forBench = request.Parts == BuildParts.None || (request.Parts & WithBench) != 0;
@@ -87,6 +101,12 @@ public static class Build
         var patch = Patch(laid, request, findings);
         var lighting = planned.GetAwaiter().GetResult();
         findings.AddRange(lightFindings);
+        var wish = light.Wish(request) with { Light = lighting };
+        if (!IsStopped(findings) && request.Parts.HasFlag(BuildParts.Pictures))
+        {
+            making.Begin(ending => PictureFiles.Of(laid.Desk.Light, panels, wish, ending));
+        }
+
         if (laid.Desk.Controller is not null)
         {
             progress.Report("planning pins and wires");
@@ -98,11 +118,10 @@ public static class Build
         cancellation.ThrowIfCancellationRequested();
 
         MadeBook? book = null;
-        // Artwork by itself has no desk file that a book could go back to.
-        if (request.Parts.HasFlag(BuildParts.Book) && !source.IsMade && findings.All(finding => finding.Severity != Severity.Stop))
+        if (HasBook(source, request) && !IsStopped(findings))
         {
             progress.Report("writing the build book");
-            book = BookFiles.Of(new(laid, [.. separations.Zip(prints, (separation, print) => (separation.Value, print))], sheets.Value, bench.Value, cut, lighting, wiring, light.Wish(request) with { Light = lighting }, setup, request), patch, findings, cancellation);
+            book = BookFiles.Of(new(laid, panels, pages, bench.Value, cut, lighting, wiring, wish, setup, request), patch, findings, cancellation);
         }
 
         var ordered = Ordered(source.IsMade ? findings.Select(finding => (finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) with { Hint = ArtHints.AsOptions(finding.Hint) }) : findings);
@@ -111,33 +130,22 @@ public static class Build
             return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
-        // Two at a time are made beside each other, as each has stretches that one core does alone; more would take more memory than time they save.
-        var toner = new List<PageToner>();
-        var stages = new List<Func<IEnumerable<OutputFile>>>();
-        if (request.Parts.HasFlag(BuildParts.Pictures))
-        {
-            stages.Add(() => PictureFiles.Of(laid.Desk.Light, separations.Zip(prints, (separation, print) => (separation.Value, print)), light.Wish(request) with { Light = lighting }, cancellation));
-        }
-
         if (request.Parts.HasFlag(BuildParts.Print))
         {
-            stages.Add(() => PrintFiles.Of(laid.Desk.Title, sheets.Value, bracket.Value, setup, request, toner, cancellation));
-            stages.Add(() => TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
-            stages.Add(() => HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
+            making.Begin(_ => HoleTemplates.Of(laid.Desk.Title, templates.Value, setup) is { } page ? [page] : []);
         }
 
         if (request.Parts.HasFlag(BuildParts.Bench))
         {
-            stages.Add(() => ForBench(WiringFiles.Of(laid.Desk, wiring, setup, cancellation)));
-            stages.Add(() => ForBench(LightFiles.Of(laid.Desk, lighting, setup, cancellation)));
-            stages.Add(() => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup, cancellation)));
-            stages.Add(() => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
+            var named = lighting;
+            making.Begin(ending => ForBench(WiringFiles.Of(laid.Desk, wiring, setup, ending)));
+            making.Begin(ending => ForBench(LightFiles.Of(laid.Desk, named, setup, ending)));
+            making.Begin(ending => ForBench(BenchFiles.Of(laid.Desk, bench.Value, setup.Paper, setup.Black.Edge, setup.Printer, ending)));
+            making.Begin(_ => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
         }
 
         progress.Report("drawing sheets, charts and pictures");
-        var files = new List<OutputFile>(book?.Files ?? []);
-        files.AddRange(stages.AsParallel().AsOrdered().WithDegreeOfParallelism(2).WithCancellation(cancellation).Select(stage => stage().ToList()).ToList().SelectMany(made => made));
-
+        List<OutputFile> files = [.. book?.Files ?? [], .. making.Finish()];
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         if (wiring is not null)
         {
@@ -169,6 +177,11 @@ public static class Build
 
     /// <summary>What needs wires, holes and cuts.</summary>
     private const BuildParts WithBench = BuildParts.Bench | BuildParts.Book;
+
+    private static bool IsStopped(List<Finding> findings) => findings.Exists(finding => finding.Severity == Severity.Stop);
+
+    /// <summary>Artwork by itself has no desk file that a book could go back to.</summary>
+    private static bool HasBook(DeskSource source, BuildRequest request) => request.Parts.HasFlag(BuildParts.Book) && !source.IsMade;
 
     private static IEnumerable<OutputFile> ForBench(IEnumerable<OutputFile> files) => files.Select(file => file with { IsForBench = true });
 

@@ -24,6 +24,7 @@ internal static class CutFiles
 
     /// <summary>Letters of the drawing in true size: the plate's longer side divided by this.</summary>
     private const double LettersOnPlate = 55;
+    private const double LettersInBook = 34;
 
     /// <summary>The files; none where nothing is cut.</summary>
     public static IEnumerable<OutputFile> Of(string title, CutSheetPlan sheet, PaperSize paper)
@@ -46,10 +47,15 @@ internal static class CutFiles
     }
 
     /// <summary>A plate in true size, with its cuts numbered.</summary>
-    public static SvgDrawing<SheetSpace> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first)
+    public static SvgDrawing<SheetSpace> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first) => Drawing(title, sheet, plate, index, first, LettersOnPlate);
+
+    /// <summary>The same for a book, where it is shown small: letters are as much larger.</summary>
+    public static SvgDrawing<SheetSpace> Shown(CutSheetPlan sheet, CutPlate plate, int index, int first) => Drawing("Plate", sheet, plate, index, first, LettersInBook);
+
+    private static SvgDrawing<SheetSpace> Drawing(string title, CutSheetPlan sheet, CutPlate plate, int index, int first, double letters)
     {
         var (width, height) = (plate.Stock.WidthMm, plate.Stock.HeightMm);
-        var textMm = Math.Max(width, height) / LettersOnPlate;
+        var textMm = Math.Max(width, height) / letters;
         var margin = 2 * textMm;
         var drawing = CutDrawing.Of(plate, first, sheet.Rules.KerfMm, new(margin, margin), 1, textMm);
         return new(

@@ -16,6 +16,7 @@ internal static class LoomOverview
     private const double PrintedMm = 1.8;
     private const double SideMm = 4;
     private const double TagMm = 1.3;
+    private const double AroundPlugMm = 0.8;
     private const string Ink = "#1d1b16";
 
     private const double AirShare = 0.25;
@@ -39,8 +40,10 @@ internal static class LoomOverview
         var tags = wires.Wires.Zip(ways).SelectMany(pair => new[] { (pair.First.From.Item, At: pair.Second[0]), (pair.First.To.Item, At: pair.Second[^1]) })
             .Where(end => end.Item != wires.Plug?.Name).Select(end => Box<BackSpace>.Around(end.At, TagMm, TagMm)).Distinct().ToList();
         var bodies = chart.Laid.Parts.Where(part => part.Part.Body is not null).ToDictionary(part => part.Origin.Item, part => part.Body().Map(map).Bounds);
-        var shift = Affine<BackSpace, BackSpace>.Shift(SideMm, SideMm);
-        var plug = Region<BackSpace>.Rectangle(LoomDrawing.PlugBox(wires)).Map(shift);
+
+        // The plug lies on the wires that end in it, whole, with its name as large as the numbers.
+        var plugBox = LoomDrawing.PlugBox(wires) is { WidthMm: > 0 } box ? new Box<BackSpace>(box.LeftMm + SideMm, box.BottomMm + SideMm, box.WidthMm, box.HeightMm).Grow(AroundPlugMm) : default;
+        var plug = plugBox.WidthMm > 0 ? Region<BackSpace>.Rectangle(plugBox) : Region<BackSpace>.Empty;
         var paper = new Box<BackSpace>(0, 0, widthMm, heightMm);
         var words = new List<Region<BackSpace>>();
         foreach (var hole in chart.Holes.Where(hole => char.IsAsciiDigit(hole.Label[^1])).DistinctBy(hole => hole.Origin.Item))
@@ -53,10 +56,11 @@ internal static class LoomOverview
 
         return new(widthMm, heightMm, $"{chart.Laid.Panel.Title}: looms, seen from behind",
         [
-            .. BackView.Layers(chart).Where(layer => layer.Id is not ("names" or "holes")),
+            .. BackView.Layers(chart).Where(layer => layer.Id is not ("names" or "holes" or "stamp")),
             new("looms", "wires; the thicker the line, the more run there", Region<BackSpace>.Union(looms.Select(Region<BackSpace>.Rectangle)).Except(plug), LoomDrawing.Wire),
+            new("plug-face", "paper within the plug", plug, "#ffffff"),
             new("tags", "tags that wires are soldered to", Region<BackSpace>.Union(tags.Select(Region<BackSpace>.Rectangle)), Ink),
-            new("plug", "the plug that the loom ends in", LoomDrawing.Plug(wires).Map(shift), Ink),
+            new("plug", "the plug that the loom ends in", plug.IsEmpty ? plug : TrialDrawing.Lines(plug, 0.4).Union(Centred(wires.Plug!.Name, SheetText.FittingMm(wires.Plug.Name, figureMm, plugBox.WidthMm - 1), plugBox.Centre)), Ink),
             new("clear", "paper round the numbers", Region<BackSpace>.Union(words.Select(word => Region<BackSpace>.Rectangle(word.Bounds.Grow(figureMm * AirShare)))), "#ffffff"),
             new("numbers", "numbers of the holes", Region<BackSpace>.Union(words), Ink),
         ]);

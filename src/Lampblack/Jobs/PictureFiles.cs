@@ -13,7 +13,6 @@ using Lampblack.Optics;
 using Lampblack.Parts;
 using Lampblack.Quantities;
 using Lampblack.Separations;
-using Lampblack.Sheets;
 
 namespace Lampblack.Jobs;
 
@@ -37,35 +36,36 @@ internal static class PictureFiles
     private const double LargestSidePx = 1500;
 
     /// <param name="light">The lamps' colour.</param>
-    /// <param name="panels">Each panel, and what is printed of it.</param>
+    /// <param name="panels">The panels.</param>
     /// <param name="wish">What is to be seen.</param>
     /// <param name="cancellation">Stops the work between two pictures.</param>
-    public static IEnumerable<OutputFile> Of(EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, CancellationToken cancellation) =>
-        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, LargestSidePx, isFew: false)), cancellation);
+    public static IEnumerable<OutputFile> Of(EmitterColour light, ImmutableArray<PrintedPanel> panels, PictureWish wish, CancellationToken cancellation) =>
+        Drawn(panels.SelectMany(panel => Tasks(light, panel, wish, LargestSidePx, isFew: false)), cancellation);
 
     /// <summary>A few of the pictures, smaller, for a page that holds them.</summary>
     /// <param name="light">The lamps' colour.</param>
-    /// <param name="panels">Each panel, and what is printed of it.</param>
+    /// <param name="panels">The panels.</param>
     /// <param name="wish">What is to be seen.</param>
     /// <param name="names">Which ones: <c>day</c>, <c>lit</c>, <c>through</c> and so on.</param>
     /// <param name="largestSidePx">How many dots their longer side has at most.</param>
     /// <param name="cancellation">Stops the work between two pictures.</param>
     public static IEnumerable<OutputFile> Few(
-        EmitterColour light, IEnumerable<(PanelSeparation Separation, Printable Print)> panels, PictureWish wish, ImmutableArray<string> names, double largestSidePx, CancellationToken cancellation) =>
-        Drawn(panels.SelectMany(panel => Tasks(light, panel.Separation, panel.Print, wish, largestSidePx, isFew: true).Where(task => names.Contains(task.Name))), cancellation);
+        EmitterColour light, ImmutableArray<PrintedPanel> panels, PictureWish wish, ImmutableArray<string> names, double largestSidePx, CancellationToken cancellation) =>
+        Drawn(panels.SelectMany(panel => Tasks(light, panel, wish, largestSidePx, isFew: true).Where(task => names.Contains(task.Name))), cancellation);
 
     private static List<OutputFile> Drawn(IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> tasks, CancellationToken cancellation) =>
         tasks.AsParallel().AsOrdered().WithCancellation(cancellation).SelectMany(task => task.Draw()).ToList();
 
     /// <summary>What draws a panel's pictures, by the name of the first that each draws.</summary>
-    private static IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> Tasks(EmitterColour light, PanelSeparation separation, Printable print, PictureWish wish, double largestSidePx, bool isFew)
+    private static IEnumerable<(string Name, Func<ImmutableArray<OutputFile>> Draw)> Tasks(EmitterColour light, PrintedPanel printed, PictureWish wish, double largestSidePx, bool isFew)
     {
+        var (separation, print) = printed;
         var panel = separation.Artwork.Laid.Panel;
         var folder = $"panels/{panel.Id}";
         var mmPerDot = Math.Max(1 / DotsPerMm, Math.Max(panel.WidthMm, panel.HeightMm) / largestSidePx);
         var layers = new Lazy<PanelLayers>(() =>
         {
-            var single = PictureLayers.Finished(separation);
+            var single = printed.Finished.Value;
             return single with { FrontAgain = print.FrontAgain, MaskAgain = wish.Film ? single.Mask : print.MaskAgain };
         });
         var finished = new Lazy<PanelRaster>(() => PanelRaster.Of(layers.Value, mmPerDot, wish.Sheet).WithMisregister(wish.Misregister));

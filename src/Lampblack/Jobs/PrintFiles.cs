@@ -18,7 +18,7 @@ internal static class PrintFiles
 
     /// <summary>The files of all sheets.</summary>
     /// <param name="title">The desk's title.</param>
-    /// <param name="sheets">The sheets.</param>
+    /// <param name="sheets">The sheets' pages.</param>
     /// <param name="bracket">The sheets with places for the numbers of a bracket; empty where none was asked for.</param>
     /// <param name="setup">Printer, paper and black.</param>
     /// <param name="request">What the maker asked for.</param>
@@ -26,7 +26,7 @@ internal static class PrintFiles
     /// <param name="cancellation">Stops the work between two pages.</param>
     public static IEnumerable<OutputFile> Of(
         string title,
-        ImmutableArray<Sheet> sheets,
+        ImmutableArray<SheetPages> sheets,
         ImmutableArray<BracketSheet> bracket,
         PrintSetup setup,
         BuildRequest request,
@@ -34,13 +34,10 @@ internal static class PrintFiles
         CancellationToken cancellation)
     {
         // All pages of all sheets side by side: packing them is nearly all the work.
-        var printer = setup.Printer;
-        var made = sheets.SelectMany(sheet => new (string Side, Func<PdfPage> Page)[] { ("front", () => SheetPdf.FrontPage(sheet, printer)), ("mask", () => SheetPdf.MaskPage(sheet, printer)) }
-                .Select(side => (Path: Path(sheet, side.Side), side.Page)))
-            .AsParallel().AsOrdered().WithCancellation(cancellation).Select(side => side.Page() is var page ? (Page: PackedPage.Of(page), Toner: new PageToner(side.Path, TonerCoverage.Of(page))) : default).ToImmutableArray();
+        var made = sheets.SelectMany(sheet => sheet.Both).AsParallel().AsOrdered().WithCancellation(cancellation).Select(page => (Page: PackedPage.Of(page.Page.Value), page.Toner)).ToImmutableArray();
         ImmutableArray<PackedPage> pages = [.. made.Select(page => page.Page)];
         toner.AddRange(made.Select(page => page.Toner));
-        foreach (var (index, sheet) in sheets.Index())
+        foreach (var (index, sheet) in sheets.Select(pair => pair.Sheet).Index())
         {
             var (front, mask) = (pages[2 * index], pages[(2 * index) + 1]);
             var name = $"{title} {sheet.Id} {sheet.PairCode}";
@@ -50,7 +47,7 @@ internal static class PrintFiles
             yield return new(Path(sheet, "duplex"), "front and mask in one, for a printer that turns the sheet itself (long edge, like a book)", PdfFile.Bind(maskFirst ? [mask, front] : [front, mask], new($"{name}", PdfSides.TwoSidedLongEdge)));
         }
 
-        foreach (var file in sheets.SelectMany(sheet => Extras(title, sheet, setup, request)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()))
+        foreach (var file in sheets.SelectMany(pair => Extras(title, pair.Sheet, setup, request)).AsParallel().AsOrdered().WithCancellation(cancellation).Select(task => task()))
         {
             if (file is { } extra)
             {

@@ -1,4 +1,3 @@
-using System.Linq;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Lettering;
@@ -16,6 +15,9 @@ internal enum Side
 internal static class SheetText
 {
     private const double SpacingShare = 0.04;
+
+    /// <summary>No line that a sheet has room for is longer.</summary>
+    private const int MostCharacters = 150;
 
     private static readonly Typeface Face = BundledFonts.Find("barlow-condensed-medium") ?? BundledFonts.Find(BundledFonts.Names[0])!;
 
@@ -45,10 +47,10 @@ internal static class SheetText
     /// <summary>A text cut to a width.</summary>
     public static string Fitting(string text, double heightMm, double widthMm)
     {
-        var runes = PrintableText.Clean(text).EnumerateRunes().Take(150).ToList();
-        for (var count = runes.Count; count > 0; count--)
+        var clean = PrintableText.Clean(text);
+        for (var length = Beginning(clean); length > 0; length -= char.IsLowSurrogate(clean[length - 1]) ? 2 : 1)
         {
-            var cut = string.Concat(runes.Take(count)) + (count == runes.Count ? string.Empty : "…");
+            var cut = length == clean.Length ? clean : clean[..length] + "…";
             if (WidthMm(cut, heightMm) <= widthMm)
             {
                 return cut;
@@ -56,5 +58,17 @@ internal static class SheetText
         }
 
         return string.Empty;
+    }
+
+    /// <summary>How much of a text is tried at most; no character of two halves is parted.</summary>
+    private static int Beginning(string text)
+    {
+        var length = 0;
+        for (var count = 0; count < MostCharacters && length < text.Length; count++)
+        {
+            length += char.IsHighSurrogate(text[length]) ? 2 : 1;
+        }
+
+        return length;
     }
 }

@@ -14,6 +14,9 @@ internal static class TrialDrawing
     // Borders miss their curves by some micrometres already; with this, lines miss them by what small print may.
     private const double LeftOutMm = Resolution.SmallPrintErrorMm - Resolution.ChordErrorMm;
 
+    /// <summary>More than a blank of the small print takes with the gaps and the kerning on both its sides, in heights of capitals: 0.37 at most between any two of its letters.</summary>
+    private const double MostOfBlank = 0.5;
+
     private const double DashMm = 1.4;
     private const double GapMm = 0.9;
     private const double BarMm = 100;
@@ -54,15 +57,26 @@ internal static class TrialDrawing
     public static List<string> Wrapped(string text, double heightMm, double widthMm)
     {
         var lines = new List<string>();
+        var atMostMm = 0.0;
         foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
-            if (lines.Count > 0 && SheetText.WidthMm($"{lines[^1]} {word}", heightMm) <= widthMm)
+            // A line that is measured anew with every word is shaped again and again: as long as its words one by one leave room for certain, they are enough.
+            var wordMm = SheetText.WidthMm(word, heightMm);
+            var withWordMm = atMostMm + wordMm + (heightMm * MostOfBlank);
+            if (lines.Count > 0 && (withWordMm <= widthMm || SheetText.WidthMm($"{lines[^1]} {word}", heightMm) <= widthMm))
             {
                 lines[^1] += " " + word;
+                atMostMm = withWordMm;
+            }
+            else if (wordMm <= widthMm)
+            {
+                lines.Add(word);
+                atMostMm = wordMm;
             }
             else
             {
                 lines.AddRange(Parts(word));
+                atMostMm = widthMm;
             }
         }
 

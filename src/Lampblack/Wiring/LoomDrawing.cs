@@ -105,7 +105,7 @@ public sealed record LoomDrawing(PanelWires Panel, ImmutableArray<SvgLayer<BackS
         : new(Math.Clamp(panel.Laid.Panel.WidthMm - plug.At.XMm - (WirePlanning.PlugWidthMm / 2), 0.5, Math.Max(0.5, panel.Laid.Panel.WidthMm - WirePlanning.PlugWidthMm - 0.5)), plug.At.YMm - (WirePlanning.PlugHeightMm / 2), WirePlanning.PlugWidthMm, WirePlanning.PlugHeightMm);
 
     /// <summary>The plug with its name.</summary>
-    internal static Region<BackSpace> Plug(PanelWires panel) => PlugBox(panel) is { WidthMm: > 0 } box
+    private static Region<BackSpace> Plug(PanelWires panel) => PlugBox(panel) is { WidthMm: > 0 } box
         ? TrialDrawing.Lines(Region<BackSpace>.Rectangle(box.Grow(-0.15)), 0.3).Union(Text(panel.Plug!.Name, PlugNameMm, box.Centre))
         : Region<BackSpace>.Empty;
 

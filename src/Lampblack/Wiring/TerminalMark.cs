@@ -24,6 +24,10 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
     private const double LineCost = 10;
     private const double LaterCost = 0.1;
 
+    // A name is so much nearer to its own dot than to any other, where it need not stand on a wire for that.
+    private const double NearerFactor = 1.5;
+    private const double DoubtCost = 5;
+
     // As one reads: before the dot, else behind it, above it, below it.
     private static readonly ImmutableArray<(double Dx, double Dy)> Sides = [(-1, 0), (1, 0), (0, 1), (0, -1)];
 
@@ -44,22 +48,38 @@ internal sealed record TerminalMark(Region<BackSpace> Dot, Region<BackSpace> Nam
         var near = looms.Where(loom => loom.Overlaps(reach)).ToList();
         var taken = full.Where(box => box != body && box.Overlaps(reach)).ToList();
         taken.AddRange(terminals.Select(terminal => Box<BackSpace>.Around(terminal.At, 2 * DotMm, 2 * DotMm)));
-        foreach (var (name, at) in terminals)
+        // All names of a part stand at one side of their dots where they can be read there; else each where it can.
+        var isRing = part.Part.Class == PartClass.Rotary;
+        var dots = terminals.ConvertAll(terminal => terminal.At);
+        var whole = Sides.Select((side, index) => (Boxes: terminals.ConvertAll(terminal => Beside(terminal.Name, terminal.At, side)), Index: index))
+            .Select(one => (one.Boxes, Cost: one.Boxes.Index().Sum(name => Cost(name.Item, [.. taken, .. one.Boxes.Take(name.Index)], near, body) + Doubt(name.Item, dots, name.Index)) + (LaterCost * one.Index))).MinBy(one => one.Cost);
+        foreach (var (index, (name, at)) in terminals.Index())
         {
-            var wide = SheetText.WidthMm(name, size);
-
-            // On a ring of tags the name stands inwards, else outwards or beside its tag.
-            var (inX, inY) = Inwards(at, middle);
-            var sides = part.Part.Class == PartClass.Rotary ? [(inX, inY), (-inX, -inY), (-inY, inX), (inY, -inX)] : Sides;
-            var box = sides.Select(side => Box<BackSpace>.Around(new(at.XMm + (side.Dx * Off(side, wide, size)), at.YMm + (side.Dy * Off(side, wide, size))), wide, size))
-                .Select((one, index) => (Box: one, Cost: Cost(one, taken, near, body) + (LaterCost * index))).MinBy(one => one.Cost).Box;
+            var box = whole.Cost < DoubtCost ? whole.Boxes[index] : Sides.Select(side => Beside(name, at, side))
+                .Select((one, later) => (Box: one, Cost: Cost(one, taken, near, body) + Doubt(one, dots, index) + (LaterCost * later))).MinBy(one => one.Cost).Box;
             taken.Add(box);
             var dot = Region<BackSpace>.Disc(at, DotMm);
             yield return new(used.Contains(name) ? dot : dot.Except(Region<BackSpace>.Disc(at, DotMm - 0.2)), LoomDrawing.Text(name, size, box.Centre));
         }
+
+        Box<BackSpace> Beside(string name, Point<BackSpace> at, (double Dx, double Dy) side)
+        {
+            // On a ring of tags the name stands inwards, else outwards or beside its tag.
+            var (inX, inY) = isRing ? Inwards(at, middle) : (-1, 0);
+            var (dx, dy) = ((-side.Dx * inX) - (side.Dy * inY), (-side.Dx * inY) + (side.Dy * inX));
+            (dx, dy) = isRing ? (dx, dy) : side;
+            var wide = SheetText.WidthMm(name, size);
+            return Box<BackSpace>.Around(new(at.XMm + (dx * Off(dx, wide, size)), at.YMm + (dy * Off(dx, wide, size))), wide, size);
+        }
     }
 
-    private static double Off((double Dx, double Dy) side, double wideMm, double highMm) => DotMm + AirMm + ((Math.Abs(side.Dx) > 0.5 ? wideMm : highMm) / 2);
+    /// <summary>What it costs that another dot is nearly as near to a name as its own.</summary>
+    private static double Doubt(Box<BackSpace> name, List<Point<BackSpace>> dots, int own) =>
+        dots.Where((_, index) => index != own).Any(dot => Far(name, dot) < NearerFactor * Far(name, dots[own])) ? DoubtCost : 0;
+
+    private static double Far(Box<BackSpace> name, Point<BackSpace> dot) => dot.DistanceMm(new(Math.Clamp(dot.XMm, name.LeftMm, name.RightMm), Math.Clamp(dot.YMm, name.BottomMm, name.TopMm)));
+
+    private static double Off(double dx, double wideMm, double highMm) => DotMm + AirMm + ((Math.Abs(dx) > 0.5 ? wideMm : highMm) / 2);
 
     private static double Cost(Box<BackSpace> name, List<Box<BackSpace>> taken, List<Box<BackSpace>> looms, Box<BackSpace> body) =>
         (CoveredCost * taken.Count(other => other.Overlaps(name)))

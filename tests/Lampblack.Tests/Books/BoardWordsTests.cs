@@ -33,8 +33,8 @@ public sealed class BoardWordsTests
 
         var made = ExampleBooks.Of("yard-board");
         ImmutableArray<BookLamp> crowded = [.. made.Facts.Lamps.Select(lamp => lamp with { XMm = 10 + (lamp.XMm / 12), YMm = 10 + (lamp.YMm / 12) })];
-        var caption = Assert.Single(Boards(BuildBook.Of(made.Facts with { Lamps = crowded }, made.Bill, "TESTED")));
-        Assert.DoesNotContain(": wires go round them.", caption, StringComparison.Ordinal);
+        // What finds its way is on pictures of its own.
+        var caption = Assert.Single(Boards(BuildBook.Of(made.Facts with { Lamps = crowded }, made.Bill, "TESTED")), one => !one.Contains(": wires go round them.", StringComparison.Ordinal));
         Assert.Matches("but for (L[0-9]+, )+for which no way was found|but for L[0-9]+(, L[0-9]+)*, for which no way was found", caption);
     }
 

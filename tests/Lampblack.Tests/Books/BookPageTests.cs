@@ -4,6 +4,7 @@ using System.IO;
 using System.Linq;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using System.Xml.Linq;
 using Lampblack.Tests.Architecture;
 using Lampblack.Tests.Peers;
 using Xunit;
@@ -52,6 +53,17 @@ public sealed partial class BookPageTests
         Assert.Matches("^[2-9A-HJ-NP-Z]{6}$", first.MadeBook.Book.Code);
     }
 
+    [Fact]
+    public void No_line_breaks_between_a_number_and_its_unit_or_within_a_short_cell()
+    {
+        var page = SmallDesk.Xml(SmallDesk.Printed(SmallDesk.Build(SmallDesk.Text())));
+        var texts = page.Descendants().Where(element => element.Name.LocalName is "p" or "li" or "td" or "th" or "dd" or "figcaption" or "caption").SelectMany(element => element.DescendantNodes().OfType<XText>()).Where(text => text.Ancestors().All(above => above.Name.LocalName is not ("svg" or "code"))).Select(text => text.Value).ToList();
+        Assert.Contains(texts, text => text.Contains("\u00a0mm", StringComparison.Ordinal));
+        Assert.Contains(texts, text => text.Contains("tag\u00a0", StringComparison.Ordinal));
+        Assert.DoesNotContain(texts, text => Torn().IsMatch(text));
+        Assert.All(page.Descendants().Where(element => element.Name.LocalName is "td" && !element.HasElements && element.Value.Length is > 0 and <= 8), cell => Assert.Equal("kept", cell.Attribute("class")?.Value));
+    }
+
     private static List<string> Faults(string html)
     {
         var folder = Directory.CreateTempSubdirectory("lampblack-book");
@@ -72,6 +84,9 @@ public sealed partial class BookPageTests
 
     [GeneratedRegex("base64,[A-Za-z0-9+/=]+")]
     private static partial Regex Embedded();
+
+    [GeneratedRegex("[0-9] (?:mm|V|mA|W|ohm|min|%)(?![a-z])|\\b(?:tag|AWG) [0-9]")]
+    private static partial Regex Torn();
 
     [GeneratedRegex("(https?:)?//[a-z]|url\\(|@import|fetch\\(|XMLHttp", RegexOptions.IgnoreCase)]
     private static partial Regex Fetched();

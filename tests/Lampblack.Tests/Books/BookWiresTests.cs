@@ -127,7 +127,7 @@ public sealed class BookWiresTests
         {
             var paths = XElement.Parse(made.Facts.Pictures[$"{panel.Laid.Panel.Id}/looms"].Content).Elements().Where(element => element.Name.LocalName == "path").Select(element => Boxes(element.Attribute("d")!.Value)).ToList();
 
-            // The last layers: tags, plug, paper round numbers, numbers.
+            // The last layers: paper within the plug, tags, plug, paper round numbers, numbers.
             var (tags, clear) = (paths[^4], paths[^2]);
             var ends = panel.Wires.SelectMany(wire => new[] { (wire.From.Item, wire.From.Terminal), (wire.To.Item, wire.To.Terminal) }).Where(end => end.Item != panel.Plug!.Name).Distinct().Count();
             Assert.Equal(ends, tags.Count);

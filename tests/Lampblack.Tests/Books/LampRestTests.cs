@@ -2,7 +2,6 @@ using System;
 using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
-using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Lampblack.Books;
 using Lampblack.Geometry;
@@ -11,7 +10,7 @@ using Xunit;
 namespace Lampblack.Tests.Books;
 
 /// <summary>What carries a lamp board, read back from picture and table: no wire lies over it or under a screw's washer, and no corner hangs free. A board gives where it is not carried: common practice, no source.</summary>
-public sealed partial class LampRestTests
+public sealed class LampRestTests
 {
     // A washer for a screw of 3 mm (ISO 7089) is 7 mm wide; the strip 8.
     private const double WasherRadiusMm = 3.5;
@@ -32,8 +31,7 @@ public sealed partial class LampRestTests
                 .Select(element => new Box<PageSpace>(Number(element, "x"), Number(element, "y"), Number(element, "width"), Number(element, "height"))).ToList();
             Assert.Equal(ExampleBooks.Rows(made.Book, "rest").Count(row => row.Key.StartsWith(box.Id + ":", StringComparison.Ordinal) && row.Cells[2] == "piece of strip"), rests.Count);
             var scale = rests.Min(rest => Math.Min(rest.WidthMm, rest.HeightMm)) / 8;
-            var wires = back.Descendants().Where(element => element.Name.LocalName == "path" && element.Attribute("stroke-width")?.Value == "0.5").Select(element => Line().Match(element.Attribute("d")!.Value)).Where(match => match.Success)
-                .Select(match => (From: Point(match, 1), To: Point(match, 3))).ToList();
+            var wires = BoardPicture.Of(made.Book, box.Panel).SelectMany(picture => picture.Wires).SelectMany(BoardPicture.Pieces).ToList();
             Assert.NotEmpty(wires);
             foreach (var (from, to) in wires)
             {
@@ -102,10 +100,5 @@ public sealed partial class LampRestTests
         }
     }
 
-    private static Point<PageSpace> Point(Match match, int first) => new(double.Parse(match.Groups[first].Value, CultureInfo.InvariantCulture), double.Parse(match.Groups[first + 1].Value, CultureInfo.InvariantCulture));
-
     private static double Number(XElement element, string name) => double.Parse(element.Attribute(name)!.Value, CultureInfo.InvariantCulture);
-
-    [GeneratedRegex(@"^M([0-9.]+) ([0-9.]+)L([0-9.]+) ([0-9.]+)$")]
-    private static partial Regex Line();
 }

@@ -86,8 +86,7 @@ public sealed partial class LampWireTests
             // A line that ends at one leg keeps off the other: nobody has to guess which one is meant.
             var legs = back.Descendants().Where(element => element.Name.LocalName == "circle" && Number(element.Attribute("r")!.Value) == 0.75)
                 .Select(element => new Point<PanelSpace>(Number(element.Attribute("cx")!.Value), Number(element.Attribute("cy")!.Value))).Chunk(2).ToList();
-            var lines = back.Descendants().Where(element => element.Name.LocalName == "path").Select(element => Line().Match(element.Attribute("d")!.Value)).Where(match => match.Success)
-                .Select(match => (From: new Point<PanelSpace>(Number(match.Groups[1].Value), Number(match.Groups[2].Value)), To: new Point<PanelSpace>(Number(match.Groups[3].Value), Number(match.Groups[4].Value)))).ToList();
+            var lines = Assert.Single(BoardPicture.Of(made.Book, board.Panel)).Wires.SelectMany(BoardPicture.Pieces).Select(piece => (From: new Point<PanelSpace>(piece.From.XMm, piece.From.YMm), To: new Point<PanelSpace>(piece.To.XMm, piece.To.YMm))).ToList();
             var ends = 0;
             foreach (var (leg, other) in legs.SelectMany(pair => new[] { (pair[0], pair[1]), (pair[1], pair[0]) }))
             {
@@ -223,9 +222,6 @@ public sealed partial class LampWireTests
 
     [GeneratedRegex(@"^\d+, (long|short) ")]
     private static partial Regex LegRow();
-
-    [GeneratedRegex(@"^M([0-9.]+) ([0-9.]+)L([0-9.]+) ([0-9.]+)$")]
-    private static partial Regex Line();
 
     private sealed record WireRow(string Name, string Net, string From, string To);
 }

@@ -72,7 +72,11 @@ internal static class SmallDesk
     public static BuildResult Build(string text, PrinterFile? printer = null, double? bracketStepMm = null, string? black = null, BuildParts parts = BuildParts.Book, string? legend = null) => Lampblack.Jobs.Build.Run(
         ExampleDesks.Alone(Encoding.UTF8.GetBytes(text)), new("A4", "option", black, Parts: parts, Printer: printer, BracketStepMm: bracketStepMm) { Legend = legend }, new Progress<string>(), CancellationToken.None);
 
-    public static string Html(BuildResult result, string path = "book.html") => Encoding.UTF8.GetString(result.Files.Single(file => file.Path == path).Bytes.AsSpan());
+    /// <summary>A page; blanks at which no line breaks are read as blanks.</summary>
+    public static string Html(BuildResult result, string path = "book.html") => Printed(result, path).Replace('\u00a0', ' ');
+
+    /// <summary>A page as it is written.</summary>
+    public static string Printed(BuildResult result, string path = "book.html") => Encoding.UTF8.GetString(result.Files.Single(file => file.Path == path).Bytes.AsSpan());
 
     /// <summary>The page as XML: that it can be read so is a promise of its own.</summary>
     public static XDocument Xml(string html)
