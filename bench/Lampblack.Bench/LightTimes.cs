@@ -11,7 +11,7 @@ using Lampblack.Jobs;
 
 namespace Lampblack.Bench;
 
-/// <summary>Times the light of one panel with 400 controls and 200 given emitters: shadows of all bodies, and all that walls, floor and mask throw back. The first time in a process, then again and again.</summary>
+/// <summary>Times the light of one panel with 400 controls and 200 given emitters: shadows of all bodies, and all that walls, floor and mask throw back. The first time in a process, then again and again. What only <c>--json</c> tells (what each legend owes to one emitter, and the light of a grid) is worked out when it is written, and timed by itself.</summary>
 internal static class LightTimes
 {
     private const int Columns = 10;
@@ -39,7 +39,7 @@ internal static class LightTimes
         ThreadPool.SetMinThreads(Threads, Threads);
         var desk = Encoding.UTF8.GetBytes(ManyControls.OnA3());
         ImmutableArray<byte> emitters = [.. Encoding.UTF8.GetBytes(Emitters())];
-        Console.Out.WriteLine("| run | from desk file to answer, wall | processor | light alone, wall | processor | legends | evenness |\n|---|---|---|---|---|---|---|");
+        Console.Out.WriteLine("| run | from desk file to answer, wall | processor | light alone, wall | processor | written as --json, wall | processor | legends | evenness |\n|---|---|---|---|---|---|---|---|---|");
         Row("first", Once(desk, emitters));
         var later = Enumerable.Range(0, runs).Select(_ => Once(desk, emitters)).ToList();
         later.ForEach(one => Row("later", one));
@@ -48,13 +48,15 @@ internal static class LightTimes
             later.Min(one => one.AllProcessor),
             later.Min(one => one.Light),
             later.Min(one => one.LightProcessor),
+            later.Min(one => one.Json),
+            later.Min(one => one.JsonProcessor),
             later[0].Legends,
             later[0].Evenness));
     }
 
     private static void Row(string run, Times times) => Console.Out.WriteLine(string.Create(
         CultureInfo.InvariantCulture,
-        $"| {run} | {times.All:0.00} s | {times.AllProcessor:0.00} s | {times.Light:0.00} s | {times.LightProcessor:0.00} s | {times.Legends} | {times.Evenness:0.0000} |"));
+        $"| {run} | {times.All:0.00} s | {times.AllProcessor:0.00} s | {times.Light:0.00} s | {times.LightProcessor:0.00} s | {times.Json:0.00} s | {times.JsonProcessor:0.00} s | {times.Legends} | {times.Evenness:0.0000} |"));
 
     private static Times Once(byte[] desk, ImmutableArray<byte> emitters)
     {
@@ -71,17 +73,20 @@ internal static class LightTimes
             writer.WriteEndObject();
         }
 
+        var (written, writtenUsed) = (Stopwatch.GetElapsedTime(end).TotalSeconds, (Environment.CpuUsage.TotalTime - allUsed).TotalSeconds);
         using var json = JsonDocument.Parse(stream.ToArray());
         return new(
             Stopwatch.GetElapsedTime(start, end).TotalSeconds,
             (allUsed - used).TotalSeconds,
             Stopwatch.GetElapsedTime(began.Ticks, end).TotalSeconds,
             (allUsed - began.Used).TotalSeconds,
+            written,
+            writtenUsed,
             json.RootElement.GetProperty("legends").GetArrayLength(),
             json.RootElement.GetProperty("panels")[0].GetProperty("evenness").GetDouble());
     }
 
-    private readonly record struct Times(double All, double AllProcessor, double Light, double LightProcessor, int Legends, double Evenness);
+    private readonly record struct Times(double All, double AllProcessor, double Light, double LightProcessor, double Json, double JsonProcessor, int Legends, double Evenness);
 
     /// <summary>When the panel's light begins; desk, artwork and findings lie before and after it.</summary>
     private sealed class Beginning : IProgress<string>
