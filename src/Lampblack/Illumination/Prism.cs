@@ -68,6 +68,7 @@ internal sealed class Prism
 
         return true;
     }
+
     private static bool Within(double from, double way, double low, double high, ref double start, ref double end)
     {
         if (way == 0)

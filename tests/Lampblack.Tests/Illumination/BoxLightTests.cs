@@ -26,7 +26,20 @@ public class BoxLightTests
         Assert.Equal(1 / (1 - reflectance), arrivals, 0.005 / (1 - reflectance));
     }
 
+    // The sphere's multiplier with a port: walls of 0.9 with a fifth open. Spread evenly over all sides that is a closed box of 0.72, where M = 0.9 / (1 - 0.72) = 3.2143, and 0.2 M = 0.6429 of the light goes out.
+    [Fact]
+    public void ThePathTracerKeepsToACavitysClosedFormWithAPort()
+    {
+        const double Wall = 0.9;
+        const double Port = 0.2;
+        const double Closed = Wall * (1 - Port);
+        var (_, arrivals) = new PathTracer(Width, Height, Depth, Closed, Closed, Closed, [], seed: 7).Run(30, 20, 400_000, 1, 1);
+        Assert.Equal(3.2143, Wall * arrivals, 0.005 * 3.2143);
+        Assert.Equal(0.6429, Port * Wall * arrivals, 0.005 * 0.6429);
+    }
+
     [Theory]
+    [InlineData(0.72, 0.72, 0.72)]
     [InlineData(0.8, 0.8, 0.8)]
     [InlineData(0.9, 0.9, 0.05)]
     [InlineData(0.8, 0.6, 0.05)]
