@@ -91,7 +91,7 @@ public class EmitterArraysTests
     public void ThePublishedSpacingOfANarrowPair(double exponent, double spacing) =>
         Assert.Equal(spacing, Math.Sqrt(4 / (exponent + 3)), 1e-6);
 
-    // Three in line, as read in notes of others on that paper: sqrt(3 / (m + 3)) of the height, 0.866025 for m = 1, is where the middle's curvature is least.
+    // Three in line, as read in notes of others on that paper: sqrt(3 / (m + 3)) of the height, 0.866025 for m = 1, is where the middle bends down least.
     [Theory]
     [InlineData(1, 0.866025)]
     [InlineData(30, 0.301511)]
@@ -103,7 +103,7 @@ public class EmitterArraysTests
         const double Step = 0.005;
         double Growth(double pitch) => (-Curvature(pitch + (2 * Step)) + (8 * Curvature(pitch + Step)) - (8 * Curvature(pitch - Step)) + Curvature(pitch - (2 * Step))) / (12 * Step);
         var (nearer, farther) = (Growth(spacing - 1e-5), Growth(spacing + 1e-5));
-        Assert.True(nearer < 0 && farther > 0, $"{nearer} and {farther}");
+        Assert.True(nearer > 0 && farther < 0, $"{nearer} and {farther}");
     }
 
     // Rings of three and more are flat in the middle at a radius of sqrt(2 / (m + 2)) of the height, so that two by two are at 1.154701 (from memory; computed: the second derivative is 0).

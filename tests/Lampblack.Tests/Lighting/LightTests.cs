@@ -223,7 +223,7 @@ public class LightTests
         static (double Width, double Height) CellMm(int plateMm)
         {
             const string Own = "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nlight = \"own\"\n";
-            using var json = Json(Run(Head + Lamps + Panel + $"plate = {plateMm}\n" + Words + Own));
+            using var json = Json(Run(Head + $"[stack]\nplate = {plateMm}\n" + Lamps + Panel + Words + Own));
             var inside = json.RootElement.GetProperty("panels")[0].GetProperty("cells")[0].GetProperty("inside");
             return (inside[2].GetDouble(), inside[3].GetDouble());
         }
