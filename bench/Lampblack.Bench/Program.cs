@@ -10,7 +10,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Lampblack.Bench;
 
-// "desk a4" and "desk a3" write the desk of 400 controls; "page FILE" writes a page of artwork as PNG; "spread FILE RUNS" times the spread of dots for bench/spread.sh; "book RUNS" times the writing of the book; "fit RUNS" times rules and fabrication; "photos" and "photo-times" serve bench/photo.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
+// "desk a4" and "desk a3" write the desk of 400 controls; "page FILE" writes a page of artwork as PNG; "spread FILE RUNS" times the spread of dots for bench/spread.sh; "book RUNS" times the writing of the book; "light RUNS" times the light of 400 controls and 200 emitters, which "light-emitters" writes; "fit RUNS" times rules and fabrication; "photos" and "photo-times" serve bench/photo.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
 switch (args)
 {
     case ["desk", "a4"]:
@@ -27,6 +27,12 @@ switch (args)
         return 0;
     case ["book", var runs]:
         BookStage.Measure(int.Parse(runs, CultureInfo.InvariantCulture));
+        return 0;
+    case ["light", var runs]:
+        LightTimes.Measure(int.Parse(runs, CultureInfo.InvariantCulture));
+        return 0;
+    case ["light-emitters"]:
+        Console.Out.Write(LightTimes.Emitters());
         return 0;
     case ["fit", var runs]:
         FitStage.Measure(int.Parse(runs, CultureInfo.InvariantCulture));

@@ -1,8 +1,8 @@
 using System;
-using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Geometry;
 
 namespace Lampblack.Illumination;
@@ -19,6 +19,9 @@ public sealed class BoxLight
     /// <summary>More facets than this take longer than an answer may.</summary>
     private const int MostFacets = 1400;
 
+    /// <summary>A mask that throws back no more than this adds a few parts in a hundred to what legends get.</summary>
+    private const double DimReflectance = 0.2;
+
     private readonly double _depthMm;
     private readonly Shadows _shadows;
 
@@ -27,6 +30,7 @@ public sealed class BoxLight
     private readonly Chamber? _chamber;
     private readonly Chamber? _behindDiffuser;
     private readonly Diffuser? _diffuser;
+    private readonly bool _isMaskDim;
 
     private BoxLight(LightBox box, double stepMm, CancellationToken cancellation)
     {
@@ -43,6 +47,7 @@ public sealed class BoxLight
             }
 
             (_depthMm, _shadows, _swallowing) = (box.DepthMm, new(box.Bodies), new(box.Bodies.Where(body => !body.IsWhite)));
+            _isMaskDim = mask <= DimReflectance;
             _chamber = IsDark(box, mask) ? null : Chamber.Of(box with { MaskReflectance = mask }, _swallowing, stepMm, cancellation);
             return;
         }
@@ -59,7 +64,7 @@ public sealed class BoxLight
     private BoxLight(BoxLight other, double wallReflectance, double floorReflectance)
     {
         Box = other.Box with { WallReflectance = wallReflectance, FloorReflectance = floorReflectance };
-        (ThroughShare, _depthMm, _shadows, _swallowing, _diffuser) = (other.ThroughShare, other._depthMm, other._shadows, other._swallowing, other._diffuser);
+        (ThroughShare, _depthMm, _shadows, _swallowing, _diffuser, _isMaskDim) = (other.ThroughShare, other._depthMm, other._shadows, other._swallowing, other._diffuser, other._isMaskDim);
         _behindDiffuser = other._behindDiffuser?.With(wallReflectance, floorReflectance);
 
         // Before a diffuser that stands apart the floor is the diffuser.
@@ -94,8 +99,12 @@ public sealed class BoxLight
     /// <summary>Makes places of the mask ready: what they see of the box is looked up once.</summary>
     /// <param name="places">The places.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public MaskPlaces At(ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation) =>
-        new(this, places, _chamber is null ? [] : places.AsParallel().AsOrdered().WithCancellation(cancellation).Select(_chamber.SeenFromMask).ToArray());
+    public MaskPlaces At(ImmutableArray<Point<PanelSpace>> places, CancellationToken cancellation)
+    {
+        var seen = new float[_chamber is null ? 0 : places.Length][];
+        Parallel.For(0, seen.Length, new ParallelOptions { CancellationToken = cancellation }, place => seen[place] = _chamber!.SeenFromMask(places[place]));
+        return new(this, places, seen);
+    }
 
     /// <summary>The same box with other walls and floor, at little cost; one that is black all over stays so.</summary>
     internal BoxLight With(double wallReflectance, double floorReflectance) => new(this, wallReflectance, floorReflectance);
@@ -107,16 +116,25 @@ public sealed class BoxLight
     /// <summary>What of an emitter's straight light bodies leave to a place, as a share; 1 past a diffuser, where none is straight.</summary>
     public double OpenShare(ImmutableArray<Emitter> emitters, Point<PanelSpace> place)
     {
-        var place3 = new Place(place.XMm, place.YMm, 0);
-        var all = emitters.Sum(emitter => DirectLight.Lux(emitter, _depthMm, place3, new(0, 0, 1)));
-        return _diffuser is null && all > 0 ? emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) / all : 1;
+        var (all, open, at) = (0.0, 0.0, new Place(place.XMm, place.YMm, 0));
+        foreach (var beam in Beams(emitters))
+        {
+            var lux = DirectLight.Lux(beam, at, new(0, 0, 1));
+            all += lux;
+            open += lux > 0 && !_shadows.Block(at, beam.At) ? lux : 0;
+        }
+
+        return _diffuser is null && all > 0 ? open / all : 1;
     }
 
     private static bool IsDark(LightBox box, double maskReflectance) => box is { WallReflectance: 0, FloorReflectance: 0 } && maskReflectance == 0;
 
+    /// <summary>The emitters as they stand in the box.</summary>
+    internal Beam[] Beams(ImmutableArray<Emitter> emitters) => [.. emitters.Select(emitter => Beam.Of(emitter, _depthMm))];
+
     /// <summary>What reaches a place without touching anything; nothing does past a diffuser.</summary>
-    internal double Straight(IEnumerable<Emitter> emitters, Point<PanelSpace> place) =>
-        _diffuser is null ? ThroughShare * emitters.Sum(emitter => DirectLight.OnMask(emitter, _depthMm, place, _shadows)) : 0;
+    internal double Straight(in Beam beam, Point<PanelSpace> place) =>
+        _diffuser is null ? ThroughShare * DirectLight.OnMask(beam, new(place.XMm, place.YMm, 0), _shadows) : 0;
 
     /// <summary>What leaves the facets that the mask sees.</summary>
     internal float[]? Leaving(ImmutableArray<Emitter> emitters)
@@ -128,10 +146,10 @@ public sealed class BoxLight
 
         if (_behindDiffuser is not { } behind || _diffuser is not { } diffuser)
         {
-            return _chamber.Leaving(Direct(_chamber, emitters));
+            return _chamber.Leaving(Sum(Direct(_chamber, emitters, CancellationToken.None)));
         }
 
-        var direct = Direct(behind, emitters);
+        var direct = Sum(Direct(behind, emitters, CancellationToken.None));
         var leaving = behind.Leaving(direct);
         var glow = new float[_chamber.Facets.Length];
         for (var facet = 0; facet < behind.MaskFacets; facet++)
@@ -148,15 +166,21 @@ public sealed class BoxLight
     /// <summary>What leaves those facets by each emitter alone; null where nothing is thrown back.</summary>
     internal float[][]? Leavings(ImmutableArray<Emitter> emitters, CancellationToken cancellation) =>
         _chamber is null ? null
-            : _behindDiffuser is null ? _chamber.Leaving([.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => DirectOf(_chamber, emitter))], cancellation)
+            : _behindDiffuser is null ? _chamber.Leaving(Direct(_chamber, emitters, cancellation), cancellation)
             : [.. emitters.AsParallel().AsOrdered().WithCancellation(cancellation).Select(emitter => Leaving([emitter])!)];
 
-    /// <summary>What reaches the facets straight from the emitters; all that an emitter sends out arrives somewhere, whatever the few places looked at say.</summary>
-    private float[] Direct(Chamber chamber, ImmutableArray<Emitter> emitters)
+    /// <summary>What reaches the facets straight from each emitter; all that one sends out arrives somewhere, whatever the few places looked at say.</summary>
+    private float[][] Direct(Chamber chamber, ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
-        var sum = new float[chamber.Facets.Length];
-        var each = emitters.Length == 1 ? [DirectOf(chamber, emitters[0])] : emitters.AsParallel().AsOrdered().Select(emitter => DirectOf(chamber, emitter)).ToList();
-        foreach (var one in each)
+        var (beams, each) = (Beams(emitters), new float[emitters.Length][]);
+        Parallel.For(0, each.Length, new ParallelOptions { CancellationToken = cancellation }, emitter => each[emitter] = DirectOf(chamber, beams[emitter]));
+        return each;
+    }
+
+    private static float[] Sum(float[][] each)
+    {
+        var sum = (float[])each[0].Clone();
+        foreach (var one in each.AsSpan(1))
         {
             for (var index = 0; index < sum.Length; index++)
             {
@@ -167,11 +191,17 @@ public sealed class BoxLight
         return sum;
     }
 
-    private float[] DirectOf(Chamber chamber, Emitter emitter)
+    private float[] DirectOf(Chamber chamber, Beam beam)
     {
-        var lux = chamber.Facets.Select(facet => DirectLight.OnFacet(emitter, _depthMm, facet, _swallowing)).ToArray();
-        var lumens = lux.Zip(chamber.Facets, (one, facet) => one.Lux * facet.AreaMm2 * 1e-6).Sum();
-        var factor = lumens > 0 ? emitter.FluxLumens / lumens : 0;
-        return [.. lux.Select(one => (float)(factor * one.ShadedLux))];
+        var (shaded, lumens, isDimCoarse) = (new double[chamber.Facets.Length], 0.0, _isMaskDim && chamber.Looks.IsDimMaskCoarse);
+        for (var index = 0; index < shaded.Length; index++)
+        {
+            var facet = chamber.Facets[index];
+            (var lux, shaded[index]) = DirectLight.OnFacet(beam, facet, _swallowing, isDimCoarse && facet.Side == BoxSide.Mask);
+            lumens += lux * facet.AreaMm2 * 1e-6;
+        }
+
+        var factor = lumens > 0 ? beam.FluxLumens / lumens : 0;
+        return [.. shaded.Select(lux => (float)(factor * lux))];
     }
 }

@@ -2,11 +2,9 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
-using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
 using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Geometry;
-using Lanes = System.Runtime.Intrinsics.Vector256<float>;
 
 namespace Lampblack.Illumination;
 
@@ -32,10 +30,17 @@ internal sealed class Chamber
         _seen = seen;
         _reflectances = reflectances;
         _blocks = FacetBlock.Of(facets);
+        Sides = [.. facets.GroupBy(facet => facet.Side).Select(side => side.Count()).Aggregate(ImmutableArray<(int From, int To)>.Empty, (sides, count) => sides.Add((sides.LastOrDefault().To, sides.LastOrDefault().To + count)))];
     }
 
     /// <summary>The facets: those of the mask first, then the floor's, both row by row from the lower left.</summary>
     public ImmutableArray<Facet> Facets { get; }
+
+    /// <summary>How closely the facets are looked at.</summary>
+    public Looks Looks => Looks.For(Facets.Length);
+
+    /// <summary>Of each side its first facet, and the one after its last.</summary>
+    private ImmutableArray<(int From, int To)> Sides { get; }
 
     /// <summary>How many facets the mask has; the floor has as many.</summary>
     public int MaskFacets { get; private init; }
@@ -49,7 +54,7 @@ internal sealed class Chamber
             BoxSide.Floor => box.FloorReflectance,
             _ => box.WallReflectance,
         })).ToArray();
-        return new(facets, shadows, FormFactors.Of(facets, shadows, cancellation), reflectances) { MaskFacets = facets.Count(facet => facet.Side == BoxSide.Mask) };
+        return new(facets, shadows, FormFactors.Of(facets, shadows, Looks.For(facets.Length), cancellation), reflectances) { MaskFacets = facets.Count(facet => facet.Side == BoxSide.Mask) };
     }
 
     /// <summary>The same facets, which throw back other shares; what they see of each other stays as it is.</summary>
@@ -84,7 +89,7 @@ internal sealed class Chamber
             {
                 if (_reflectances[index] > 0)
                 {
-                    var next = start[index] + (_reflectances[index] * LightProduct.Of(_seen[index], leaving));
+                    var next = start[index] + (_reflectances[index] * Arriving(index, leaving));
                     change = Math.Max(change, Math.Abs(next - leaving[index]));
                     leaving[index] = next;
                 }
@@ -105,84 +110,28 @@ internal sealed class Chamber
     public float Arriving(int facet, float[] leaving) => LightProduct.Of(_seen[facet], leaving);
 
     /// <summary>Of every facet but the mask's the share that a place of the mask sees of it.</summary>
-    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, MaskFacets, _blocks, new(point.XMm, point.YMm, 0), _shadows);
+    public float[] SeenFromMask(Point<PanelSpace> point) => FormFactors.FromMask(Facets, MaskFacets, _blocks, new(point.XMm, point.YMm, 0), _shadows, Looks);
 
-    /// <summary>The same for many lights at once, each alone: eight share one way through the shares, which takes longer than the sums do.</summary>
+    /// <summary>What leaves each facet by many lights, each alone.</summary>
     /// <param name="directLux">For each light what reaches each facet straight.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public float[][] Leaving(IReadOnlyList<float[]> directLux, CancellationToken cancellation)
+    public float[][] Leaving(float[][] directLux, CancellationToken cancellation)
     {
-        var all = new float[directLux.Count][];
-        ParallelEnumerable.Range(0, (all.Length + Lanes.Count - 1) / Lanes.Count).WithCancellation(cancellation).ForAll(group =>
+        var all = new float[directLux.Length][];
+        Parallel.For(0, (all.Length + ManyLights.Most - 1) / ManyLights.Most, new ParallelOptions { CancellationToken = cancellation }, group =>
         {
-            var from = group * Lanes.Count;
-            var together = Together([.. directLux.Skip(from).Take(Lanes.Count)]);
-            for (var light = from; light < Math.Min(from + Lanes.Count, all.Length); light++)
+            var from = group * ManyLights.Most;
+            var lights = new ManyLights(directLux.AsSpan(from, Math.Min(ManyLights.Most, all.Length - from)), _reflectances);
+            for (var bounce = 0; bounce < MostBounces && !lights.Bounce(_seen, Sides, Settled); bounce++)
             {
-                all[light] = [.. together.Select(lanes => lanes[light - from])];
+            }
+
+            for (var light = from; light < Math.Min(from + ManyLights.Most, all.Length); light++)
+            {
+                all[light] = lights.Leaving(light - from);
             }
         });
         return all;
-    }
-
-    private Lanes[] Together(float[][] lights)
-    {
-        var start = new Lanes[Facets.Length];
-        var one = new float[Lanes.Count];
-        for (var index = 0; index < start.Length; index++)
-        {
-            for (var light = 0; light < lights.Length; light++)
-            {
-                one[light] = _reflectances[index] * lights[light][index];
-            }
-
-            start[index] = Vector256.Create(one);
-        }
-
-        var leaving = (Lanes[])start.Clone();
-        for (var bounce = 0; bounce < MostBounces; bounce++)
-        {
-            var (change, largest) = (Lanes.Zero, Lanes.Zero);
-            for (var index = 0; index < leaving.Length; index++)
-            {
-                if (_reflectances[index] > 0)
-                {
-                    var next = start[index] + (_reflectances[index] * Sum(_seen[index], leaving));
-                    change = Vector256.Max(change, Vector256.Abs(next - leaving[index]));
-                    leaving[index] = next;
-                }
-
-                largest = Vector256.Max(largest, leaving[index]);
-            }
-
-            if (Vector256.LessThanOrEqualAll(change, Settled * largest))
-            {
-                break;
-            }
-        }
-
-        return leaving;
-    }
-
-    /// <summary>Shares times what leaves each, in four sums, so that none waits for the one before.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static Lanes Sum(float[] shares, Lanes[] leaving)
-    {
-        var (a, b, c, d, index) = (Lanes.Zero, Lanes.Zero, Lanes.Zero, Lanes.Zero, 0);
-        for (; index <= shares.Length - 4; index += 4)
-        {
-            a += shares[index] * leaving[index];
-            b += shares[index + 1] * leaving[index + 1];
-            c += shares[index + 2] * leaving[index + 2];
-            d += shares[index + 3] * leaving[index + 3];
-        }
-
-        for (; index < shares.Length; index++)
-        {
-            a += shares[index] * leaving[index];
-        }
-
-        return a + b + (c + d);
     }
 
     private static ImmutableArray<Facet> Cut(LightBox box, double stepMm)

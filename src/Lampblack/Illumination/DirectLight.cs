@@ -1,5 +1,5 @@
 using System;
-using Lampblack.Geometry;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -15,18 +15,12 @@ internal static class DirectLight
     /// Illuminance of a small surface, bodies left out: I0 cos^m (at the emitter) times cos (at the surface) / r². The second cosine is what makes it the
     /// true illuminance of a plane; published spacing rules for arrays of emitters leave it out.
     /// </summary>
-    /// <param name="emitter">The emitter.</param>
-    /// <param name="depthMm">How deep in the box it stands.</param>
+    /// <param name="beam">The emitter.</param>
     /// <param name="place">Where the surface lies.</param>
     /// <param name="normal">Where it looks, of length 1.</param>
-    public static double Lux(Emitter emitter, double depthMm, Place place, Place normal)
+    public static double Lux(in Beam beam, Place place, Place normal)
     {
-        return Lux(new(emitter.At.XMm, emitter.At.YMm, depthMm), emitter.OrderFactor, emitter.AxisCandela, place, normal);
-    }
-
-    private static double Lux(Place source, double orderFactor, double axisCandela, Place place, Place normal)
-    {
-        var way = source - place;
+        var way = beam.At - place;
         var arriving = way.Dot(normal);
         if (way.Z <= 0 || arriving <= 0)
         {
@@ -36,38 +30,38 @@ internal static class DirectLight
         var square = way.Dot(way);
         var length = Math.Sqrt(square);
         var leaving = way.Z / length;
-        return SquareMmPerM2 * axisCandela * (orderFactor == 1 ? leaving : Math.Pow(leaving, orderFactor)) * arriving / (length * square);
+        return SquareMmPerM2 * beam.AxisCandela * (beam.OrderFactor == 1 ? leaving : Math.Pow(leaving, beam.OrderFactor)) * arriving / (length * square);
     }
 
     /// <summary>Illuminance of a place of the mask, shadows included.</summary>
-    public static double OnMask(Emitter emitter, double depthMm, Point<PanelSpace> point, Shadows shadows)
-    {
-        var place = new Place(point.XMm, point.YMm, 0);
-        return shadows.Block(place, new(emitter.At.XMm, emitter.At.YMm, depthMm)) ? 0 : Lux(emitter, depthMm, place, new(0, 0, 1));
-    }
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static double OnMask(in Beam beam, Place place, Shadows shadows) => shadows.Block(place, beam.At) ? 0 : Lux(beam, place, new(0, 0, 1));
 
     /// <summary>Mean illuminance of a facet, without shadows and with them: near emitters at many places of it, far ones in its middle.</summary>
-    public static (double Lux, double ShadedLux) OnFacet(Emitter emitter, double depthMm, Facet facet, Shadows shadows)
+    /// <param name="beam">The emitter.</param>
+    /// <param name="facet">The facet.</param>
+    /// <param name="shadows">What stands in the way.</param>
+    /// <param name="isDim">Whether it throws back so little that the edges of shadows on it need not be known.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static (double Lux, double ShadedLux) OnFacet(in Beam beam, Facet facet, Shadows shadows, bool isDim)
     {
-        var source = new Place(emitter.At.XMm, emitter.At.YMm, depthMm);
         if (facet.Side == BoxSide.Floor)
         {
             return default;
         }
 
-        var distance = (source - facet.Centre).Length;
-        var fewest = shadows.IsEmpty ? 1 : distance > FarSizes * facet.SizeMm ? 2 : 4;
+        var distance = (beam.At - facet.Centre).Length;
+        var fewest = shadows.IsEmpty ? 1 : (distance > FarSizes * facet.SizeMm ? 2 : 4) / (isDim ? 2 : 1);
         var cuts = Math.Clamp((int)Math.Ceiling(2.5 * facet.SizeMm / Math.Max(distance, 1e-3)), fewest, 8);
-        var (order, axisCandela) = (emitter.OrderFactor, emitter.AxisCandela);
         double all = 0, shaded = 0;
         for (var row = 0; row < cuts; row++)
         {
             for (var column = 0; column < cuts; column++)
             {
                 var place = facet.Centre + ((((2 * column) + 1.0) / cuts - 1) * facet.HalfU) + ((((2 * row) + 1.0) / cuts - 1) * facet.HalfV);
-                var lux = Lux(source, order, axisCandela, place, facet.Normal);
+                var lux = Lux(beam, place, facet.Normal);
                 all += lux;
-                shaded += lux > 0 && !shadows.Block(place, source) ? lux : 0;
+                shaded += lux > 0 && !shadows.Block(place, beam.At) ? lux : 0;
             }
         }
 

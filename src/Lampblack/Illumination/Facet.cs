@@ -1,4 +1,6 @@
 using System;
+using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -33,16 +35,22 @@ internal enum BoxSide
 internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place HalfV, Place Normal)
 {
     /// <summary>From how many of its own sizes away it may be taken for a point: errors are below a part in a thousand, and cancel.</summary>
-    private const double FarAwaySizes = 8;
+    public const double PointSizes = 8;
 
     private readonly Place _a = Centre - HalfU - HalfV;
     private readonly Place _b = Centre + HalfU - HalfV;
     private readonly Place _c = Centre + HalfU + HalfV;
     private readonly Place _d = Centre - HalfU + HalfV;
 
+    /// <summary>The middles of its four quarters, round about.</summary>
+    public ImmutableArray<Place> Quarters { get; } = [Centre - (0.5 * HalfU) - (0.5 * HalfV), Centre + (0.5 * HalfU) - (0.5 * HalfV), Centre + (0.5 * HalfU) + (0.5 * HalfV), Centre - (0.5 * HalfU) + (0.5 * HalfV)];
+
     public double AreaMm2 { get; } = 4 * HalfU.Length * HalfV.Length;
 
     public double SizeMm { get; } = 2 * Math.Max(HalfU.Length, HalfV.Length);
+
+    /// <summary>The same elsewhere.</summary>
+    public Facet At(Place centre) => new(Side, centre, HalfU, HalfV, Normal);
 
     /// <summary>
     /// The share of all that a small surface sees evenly around it which this facet fills: the form factor from a differential area to a
@@ -50,19 +58,34 @@ internal sealed record Facet(BoxSide Side, Place Centre, Place HalfU, Place Half
     /// </summary>
     /// <param name="place">Where the surface lies.</param>
     /// <param name="normal">Where it looks, of length 1.</param>
-    public double SeenFrom(Place place, Place normal)
+    /// <param name="polygonSizes">Up to how many sizes away that formula is used; farther off the quarters are taken for points, and farther still the whole.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public double SeenFrom(Place place, Place normal, double polygonSizes)
     {
         var way = Centre - place;
         var square = way.Dot(way);
-        if (square > FarAwaySizes * FarAwaySizes * SizeMm * SizeMm)
+        if (square > PointSizes * PointSizes * SizeMm * SizeMm)
         {
-            var cosines = -way.Dot(Normal) * way.Dot(normal);
-            return cosines > 0 ? cosines * AreaMm2 / (Math.PI * square * square) : 0;
+            return PointAt(way, normal, AreaMm2);
+        }
+
+        if (square > polygonSizes * polygonSizes * SizeMm * SizeMm)
+        {
+            var quarterMm2 = AreaMm2 / 4;
+            return PointAt(Quarters[0] - place, normal, quarterMm2) + PointAt(Quarters[1] - place, normal, quarterMm2) + PointAt(Quarters[2] - place, normal, quarterMm2) + PointAt(Quarters[3] - place, normal, quarterMm2);
         }
 
         var (a, b, c, d) = (_a - place, _b - place, _c - place, _d - place);
         var sum = Edge(a, b, normal) + Edge(b, c, normal) + Edge(c, d, normal) + Edge(d, a, normal);
         return Math.Abs(sum) / (2 * Math.PI);
+    }
+
+    /// <summary>What a small part of it fills that lies so far away.</summary>
+    private double PointAt(Place way, Place normal, double areaMm2)
+    {
+        var square = way.Dot(way);
+        var cosines = -way.Dot(Normal) * way.Dot(normal);
+        return cosines > 0 ? cosines * areaMm2 / (Math.PI * square * square) : 0;
     }
 
     private static double Edge(Place from, Place to, Place normal)

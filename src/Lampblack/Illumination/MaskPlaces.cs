@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.Linq;
 using System.Runtime.InteropServices;
 using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Geometry;
 
 namespace Lampblack.Illumination;
@@ -31,8 +32,23 @@ public sealed class MaskPlaces
     /// <param name="cancellation">Stops the work.</param>
     public ImmutableArray<double> Lux(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
-        var leaving = _box.Leaving(emitters);
-        return [.. ParallelEnumerable.Range(0, Places.Length).AsOrdered().WithCancellation(cancellation).Select(place => _box.Straight(emitters, Places[place]) + Thrown(place, leaving))];
+        if (emitters.IsEmpty)
+        {
+            return [.. new double[Places.Length]];
+        }
+
+        var (leaving, beams, lux) = (_box.Leaving(emitters), _box.Beams(emitters), new double[Places.Length]);
+        Parallel.For(0, lux.Length, new ParallelOptions { CancellationToken = cancellation }, place =>
+        {
+            var sum = leaving is null ? 0 : _box.ThroughShare * LightProduct.Of(_seen[place], _box.ToMask(leaving));
+            foreach (var beam in beams)
+            {
+                sum += _box.Straight(beam, Places[place]);
+            }
+
+            lux[place] = sum;
+        });
+        return ImmutableCollectionsMarshal.AsImmutableArray(lux);
     }
 
     /// <summary>What each place gets of each emitter alone: for every emitter a row, one entry for each place; in lux.</summary>
@@ -40,22 +56,27 @@ public sealed class MaskPlaces
     /// <param name="cancellation">Stops the work.</param>
     public ImmutableArray<ImmutableArray<double>> Responses(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
-        var leavings = _box.Leavings(emitters, cancellation);
+        var (leavings, beams) = (_box.Leavings(emitters, cancellation), _box.Beams(emitters));
         const int together = LightProduct.Together;
         return
         [
             .. ParallelEnumerable.Range(0, (emitters.Length + together - 1) / together).AsOrdered().WithCancellation(cancellation)
-                .SelectMany(group => Responses(emitters, leavings, group * together, Math.Min(together, emitters.Length - (group * together)))),
+                .SelectMany(group => Responses(beams, leavings, group * together, Math.Min(together, beams.Length - (group * together)))),
         ];
     }
 
-    private ImmutableArray<double>[] Responses(ImmutableArray<Emitter> emitters, float[][]? leavings, int from, int count)
+    private ImmutableArray<double>[] Responses(Beam[] beams, float[][]? leavings, int from, int count)
     {
         var rows = new double[count][];
         for (var row = 0; row < count; row++)
         {
-            ImmutableArray<Emitter> emitter = [emitters[from + row]];
-            rows[row] = [.. Places.Select(place => _box.Straight(emitter, place))];
+            var (beam, straight) = (beams[from + row], new double[Places.Length]);
+            for (var place = 0; place < straight.Length; place++)
+            {
+                straight[place] = _box.Straight(beam, Places[place]);
+            }
+
+            rows[row] = straight;
         }
 
         for (var place = 0; leavings is not null && place < Places.Length; place++)
@@ -64,7 +85,7 @@ public sealed class MaskPlaces
             {
                 for (var row = 0; row < count; row++)
                 {
-                    rows[row][place] += Thrown(place, leavings[from + row]);
+                    rows[row][place] += _box.ThroughShare * LightProduct.Of(_seen[place], _box.ToMask(leavings[from + row]));
                 }
 
                 continue;
@@ -79,6 +100,4 @@ public sealed class MaskPlaces
 
         return [.. rows.Select(ImmutableCollectionsMarshal.AsImmutableArray)];
     }
-
-    private double Thrown(int place, float[]? leaving) => leaving is null ? 0 : _box.ThroughShare * LightProduct.Of(_seen[place], _box.ToMask(leaving));
 }

@@ -1,5 +1,6 @@
 using System;
 using System.Linq;
+using System.Runtime.CompilerServices;
 
 namespace Lampblack.Illumination;
 
@@ -30,9 +31,15 @@ internal sealed class Prism
     public bool IsSquare { get; }
 
     /// <summary>Whether it stands in a way.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public bool Blocks(in Sightline way)
     {
         var (start, end) = way.Reach(Box.DepthMm);
+        if (IsSquare)
+        {
+            return Within(way.From.X, way.X, Box.LeftMm, Box.RightMm, ref start, ref end) && Within(way.From.Y, way.Y, Box.BottomMm, Box.TopMm, ref start, ref end) && end - start > Sightline.Grazing;
+        }
+
         foreach (var (normalX, normalY, limit) in _edges)
         {
             var outside = (normalX * way.From.X) + (normalY * way.From.Y) - limit;
@@ -60,5 +67,18 @@ internal sealed class Prism
         }
 
         return true;
+    }
+
+    private static bool Within(double from, double way, double low, double high, ref double start, ref double end)
+    {
+        if (way == 0)
+        {
+            return from > low && from < high;
+        }
+
+        var (first, second) = ((low - from) / way, (high - from) / way);
+        start = Math.Max(start, Math.Min(first, second));
+        end = Math.Min(end, Math.Max(first, second));
+        return end > start;
     }
 }

@@ -11,37 +11,33 @@ namespace Lampblack.Illumination;
 /// Whether one place of the box sees another past the bodies. As bodies stand upright from the mask (depth 0) inwards, a ray can only meet one
 /// on the stretch that is no deeper than the body; there it is cut with the footprint's edges.
 /// </summary>
-/// <remarks>Bodies that lie together are held four by four, and so are those groups and what is around them: a way goes from the outermost boxes inwards.</remarks>
+/// <remarks>Bodies that lie together are held eight by eight, and so are those groups and what is around them: a way goes from the outermost boxes inwards.</remarks>
 internal sealed class Shadows
 {
     private readonly ImmutableArray<Prism> _prisms;
     private readonly double _deepestMm;
 
-    /// <summary>The bodies' boxes, then those around each four of these, and so on to the last four at most.</summary>
-    private readonly FourBoxes[][] _levels;
-
-    /// <summary>For each group, bit by bit, whether a body is the box around it.</summary>
-    private readonly uint[] _square;
+    /// <summary>The bodies' boxes, then those around each eight of these, and so on to the last eight at most.</summary>
+    private readonly EightBoxes[][] _levels;
 
     public Shadows(IEnumerable<OpaqueBody> bodies)
     {
-        _prisms = [.. Together([.. bodies.Where(body => body.Corners.Length > 2 && body.DepthMm > 0).Select(body => new Prism(body))])];
+        _prisms = [.. Neighbours([.. bodies.Where(body => body.Corners.Length > 2 && body.DepthMm > 0).Select(body => new Prism(body))])];
         _deepestMm = _prisms.IsEmpty ? 0 : _prisms.Max(prism => prism.Box.DepthMm);
-        var levels = new List<FourBoxes[]>();
+        var levels = new List<EightBoxes[]>();
         UprightBox[] boxes = [.. _prisms.Select(prism => prism.Box)];
         while (true)
         {
-            levels.Add(FourBoxes.Of(boxes));
-            if (boxes.Length <= FourBoxes.Count)
+            levels.Add(EightBoxes.Of(boxes));
+            if (boxes.Length <= EightBoxes.Count)
             {
                 break;
             }
 
-            boxes = [.. boxes.Chunk(FourBoxes.Count).Select(UprightBox.Around)];
+            boxes = [.. boxes.Chunk(EightBoxes.Count).Select(UprightBox.Around)];
         }
 
         _levels = [.. levels];
-        _square = [.. _prisms.Chunk(FourBoxes.Count).Select(four => four.Index().Aggregate(0u, (bits, prism) => bits | (prism.Item.IsSquare ? 1u << prism.Index : 0)))];
     }
 
     /// <summary>Whether nothing stands anywhere.</summary>
@@ -61,17 +57,13 @@ internal sealed class Shadows
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private bool IsBlocked(in Sightline way, int level, int four)
+    private bool IsBlocked(in Sightline way, int level, int eight)
     {
-        var met = way.Through(_levels[level][four]);
-        if (level == 0)
+        // Boxes tell quickly what is out of the way; the bodies that are left are tried exactly.
+        for (var near = way.Near(_levels[level][eight]); near != 0; near &= near - 1)
         {
-            return met != 0 && IsBlocked(way, four, met);
-        }
-
-        for (; met != 0; met &= met - 1)
-        {
-            if (IsBlocked(way, level - 1, (four * FourBoxes.Count) + BitOperations.TrailingZeroCount(met)))
+            var one = (eight * EightBoxes.Count) + BitOperations.TrailingZeroCount(near);
+            if (level == 0 ? _prisms[one].Blocks(way) : IsBlocked(way, level - 1, one))
             {
                 return true;
             }
@@ -80,36 +72,18 @@ internal sealed class Shadows
         return false;
     }
 
-    private bool IsBlocked(in Sightline way, int four, uint met)
+    /// <summary>In an order in which each eight that follow each other lie together, and each sixty-four, and so on: halved again and again across the longer side.</summary>
+    private static IEnumerable<Prism> Neighbours(ImmutableArray<Prism> prisms)
     {
-        if ((met & _square[four]) != 0)
-        {
-            return true;
-        }
-
-        for (; met != 0; met &= met - 1)
-        {
-            if (_prisms[(four * FourBoxes.Count) + BitOperations.TrailingZeroCount(met)].Blocks(way))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    /// <summary>In an order in which each four that follow each other lie together, and each sixteen, and so on: halved again and again across the longer side.</summary>
-    private static IEnumerable<Prism> Together(ImmutableArray<Prism> prisms)
-    {
-        if (prisms.Length <= FourBoxes.Count)
+        if (prisms.Length <= EightBoxes.Count)
         {
             return prisms;
         }
 
-        var size = FourBoxes.Count;
-        while (size * FourBoxes.Count < prisms.Length)
+        var size = EightBoxes.Count;
+        while (size * EightBoxes.Count < prisms.Length)
         {
-            size *= FourBoxes.Count;
+            size *= EightBoxes.Count;
         }
 
         var around = UprightBox.Around([.. prisms.Select(prism => prism.Box)]);
@@ -117,6 +91,6 @@ internal sealed class Shadows
             ? [.. prisms.OrderBy(prism => prism.Box.LeftMm + prism.Box.RightMm)]
             : [.. prisms.OrderBy(prism => prism.Box.BottomMm + prism.Box.TopMm)];
         var half = (prisms.Length + size - 1) / size / 2 * size;
-        return Together(along[..half]).Concat(Together(along[half..]));
+        return Neighbours(along[..half]).Concat(Neighbours(along[half..]));
     }
 }

@@ -1,7 +1,7 @@
 using System;
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
-using Lanes = System.Runtime.Intrinsics.Vector256<double>;
+using Lanes = System.Runtime.Intrinsics.Vector256<float>;
 
 namespace Lampblack.Illumination;
 
@@ -11,19 +11,26 @@ internal readonly struct Sightline
     /// <summary>What touches a body on a shorter share of the way than this only grazes it.</summary>
     public const double Grazing = 1e-9;
 
-    /// <summary>Less than this to a side, and the way doesn't move to that side.</summary>
-    private const double StraightMm = 1e-12;
+    /// <summary>A way that moves less than this is tried with boxes as if it moved so much, which is far less than they are larger than bodies.</summary>
+    private const float LeastMm = 1e-9f;
 
     private readonly Place _to;
-    private readonly double _perX;
-    private readonly double _perY;
+    private readonly float _startX;
+    private readonly float _startY;
+    private readonly float _startZ;
+    private readonly float _perX;
+    private readonly float _perY;
+    private readonly float _perZ;
+    private readonly bool _isInwards;
 
     public Sightline(Place from, Place to)
     {
         From = from;
         _to = to;
         (X, Y) = (to.X - from.X, to.Y - from.Y);
-        (_perX, _perY) = (1 / X, 1 / Y);
+        (_startX, _startY, _startZ) = ((float)from.X, (float)from.Y, (float)from.Z);
+        (_perX, _perY, _perZ) = (Per(X), Per(Y), Per(to.Z - from.Z));
+        _isInwards = to.Z >= from.Z;
     }
 
     public Place From { get; }
@@ -41,43 +48,28 @@ internal readonly struct Sightline
         _ => (1, 0),
     };
 
-    /// <summary>Which of four boxes it goes through, bit by bit.</summary>
+    /// <summary>Which of eight boxes it may go through, bit by bit; those that it goes through are among them.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public uint Through(in FourBoxes boxes)
+    public uint Near(in EightBoxes boxes)
     {
         var (start, end) = (Lanes.Zero, Lanes.One);
-        var z = _to.Z - From.Z;
-        if (z > 0)
+        var deep = (boxes.DepthMm - Vector256.Create(_startZ)) * _perZ;
+        if (_isInwards)
         {
-            end = Vector256.MinNative(end, (boxes.DepthMm - Vector256.Create(From.Z)) / Vector256.Create(z));
-        }
-        else if (z < 0)
-        {
-            start = Vector256.MaxNative(start, (boxes.DepthMm - Vector256.Create(From.Z)) / Vector256.Create(z));
+            end = Vector256.MinNative(end, deep);
         }
         else
         {
-            start = Vector256.ConditionalSelect(Vector256.LessThan(Vector256.Create(From.Z), boxes.DepthMm), start, end);
+            start = Vector256.MaxNative(start, deep);
         }
 
-        Within(From.X, X, _perX, boxes.LeftMm, boxes.RightMm, ref start, ref end);
-        Within(From.Y, Y, _perY, boxes.BottomMm, boxes.TopMm, ref start, ref end);
-        return Vector256.GreaterThan(end - start, Vector256.Create(Grazing)).ExtractMostSignificantBits();
+        var (x, y) = (Vector256.Create(_startX), Vector256.Create(_startY));
+        var (left, right) = ((boxes.LeftMm - x) * _perX, (boxes.RightMm - x) * _perX);
+        var (bottom, top) = ((boxes.BottomMm - y) * _perY, (boxes.TopMm - y) * _perY);
+        start = Vector256.MaxNative(start, Vector256.MaxNative(Vector256.MinNative(left, right), Vector256.MinNative(bottom, top)));
+        end = Vector256.MinNative(end, Vector256.MinNative(Vector256.MaxNative(left, right), Vector256.MaxNative(bottom, top)));
+        return Vector256.LessThanOrEqual(start, end).ExtractMostSignificantBits();
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Within(double from, double way, double perWay, Lanes low, Lanes high, ref Lanes start, ref Lanes end)
-    {
-        var place = Vector256.Create(from);
-        if (Math.Abs(way) < StraightMm)
-        {
-            end = Vector256.ConditionalSelect(Vector256.GreaterThan(place, low) & Vector256.LessThan(place, high), end, start);
-            return;
-        }
-
-        var per = Vector256.Create(perWay);
-        var (first, second) = ((low - place) * per, (high - place) * per);
-        start = Vector256.MaxNative(start, Vector256.MinNative(first, second));
-        end = Vector256.MinNative(end, Vector256.MaxNative(first, second));
-    }
+    private static float Per(double way) => 1 / (Math.Abs(way) < LeastMm ? (way < 0 ? -LeastMm : LeastMm) : (float)way);
 }

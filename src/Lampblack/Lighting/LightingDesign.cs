@@ -61,11 +61,14 @@ internal sealed class LightingDesign
         var (pieces, dark) = Open(general, box);
         _progress.Report("working out what walls and floor throw back");
         var light = BoxLight.Of(box, _cancellation);
-        var places = new PieceLights(light, pieces, _cancellation);
-        var done = !given.IsEmpty ? Judged(light, places, given)
-            : pieces.IsEmpty ? Nothing(light)
-            : Planned(light, places, cells);
-        return done with { Cells = LightCells.WithLeaks(cells, done, _setting), Dark = dark.Length == 0 ? done.Dark : done.Dark.AddRange(new PieceLights(light, dark, _cancellation).Of(done.Emitters, _cancellation)) };
+        var done = given.IsEmpty ? Searched(light, pieces, dark, cells) : Judged(light, pieces, dark, given);
+        return done with { Common = general, Cells = LightCells.WithLeaks(cells, done, _setting) };
+    }
+
+    private PanelLighting Searched(BoxLight light, ImmutableArray<LitPiece> pieces, ImmutableArray<LitPiece> dark, ImmutableArray<LitCell> cells)
+    {
+        var done = pieces.IsEmpty ? Nothing(light) : Planned(light, new(light, pieces, _cancellation), cells);
+        return dark.IsEmpty ? done : done with { Dark = done.Dark.AddRange(new PieceLights(light, dark, _cancellation).Of(done.Emitters, _cancellation)) };
     }
 
     /// <summary>
@@ -98,9 +101,11 @@ internal sealed class LightingDesign
     private PanelLighting Nothing(BoxLight light) =>
         new(_setting.Artwork.Laid, _setting.Type, _setting.Figures, light, [], [], []) { Wish = _setting.PlanWish, IsPlanned = true, IsDepthAssumed = _setting.IsDepthAssumed, Blocks = _blocks };
 
-    private PanelLighting Judged(BoxLight light, PieceLights places, ImmutableArray<Emitter> given)
+    /// <summary>What lies in the light and what lies before a body are looked up at once, as what leaves the walls is the same for both.</summary>
+    private PanelLighting Judged(BoxLight light, ImmutableArray<LitPiece> pieces, ImmutableArray<LitPiece> dark, ImmutableArray<Emitter> given)
     {
-        var legends = places.WithShares(given, _cancellation);
+        var all = new PieceLights(light, pieces.AddRange(dark), _cancellation).WithShares(given, _cancellation);
+        var legends = all[..pieces.Length];
         var mean = legends.IsEmpty ? 0 : legends.Average(legend => legend.CandelaPerM2);
         var drive = _setting.DrivesGiven && mean > 0 ? DriveShareOf(_setting.WantedCandelaPerM2 / mean) : 1;
         return Nothing(light) with
@@ -111,6 +116,7 @@ internal sealed class LightingDesign
                     [emitter with { FluxLumens = drive * emitter.FluxLumens }], new Box<PanelSpace>(emitter.At.XMm, emitter.At.YMm, 0, 0).Grow(_setting.Type.HeightMm / 2))),
             ],
             Legends = [.. legends.Select(legend => legend with { Lux = drive * legend.Lux })],
+            Dark = [.. all[pieces.Length..].Select(legend => legend with { Lux = drive * legend.Lux, OneShares = null })],
             DriveShare = drive,
             IsPlanned = false,
         };
@@ -229,12 +235,7 @@ internal sealed class LightingDesign
     private PanelLighting Plan(BoxLight light, PieceLights places, ImmutableArray<EmitterUnit> units, PlanWish wish)
     {
         ImmutableArray<Emitter> full = [.. units.SelectMany(unit => unit.Emitters)];
-        var legends = places.Of(full, _cancellation);
-        if (legends.Max(legend => legend.CandelaPerM2) <= wish.MostEvennessFactor * legends.Min(legend => legend.CandelaPerM2))
-        {
-            legends = places.WithShares(full, _cancellation);
-        }
-
+        var legends = places.WithShares(full, _cancellation);
         var mean = legends.Average(legend => legend.CandelaPerM2);
         var drive = DriveShareOf(wish.LeastMeanCandelaPerM2 / mean);
         return Nothing(light) with

@@ -85,7 +85,7 @@ internal static class LightingFindings
     private static IEnumerable<Finding> Walls(LightSetting setting, PanelLighting light)
     {
         var inside = light.Light.Box.Inside;
-        var outside = LitPieces.General(setting.Artwork, setting.Luminance).Where(piece => !piece.Places.Any(place => inside.Contains(place.At))).DistinctBy(piece => piece.Origin.Item).ToList();
+        var outside = light.Common.Where(piece => !piece.Places.Any(place => inside.Contains(place.At))).DistinctBy(piece => piece.Origin.Item).ToList();
         if (outside.Count > 0)
         {
             yield return Finding.Warn(
@@ -213,13 +213,12 @@ internal static class LightingFindings
 
     private static IEnumerable<Finding> Cells(PanelLighting light, LightSetting setting, Desk desk)
     {
-        var general = light.Cells.IsEmpty ? [] : LitPieces.General(setting.Artwork, setting.Luminance);
         foreach (var (index, cell) in light.Cells.Index())
         {
             var room = LightCells.Outside(cell.Inside);
             var body = light.Laid.Parts.FirstOrDefault(part => part.Part.Body is not null && part.Body().Touches(Region<PanelSpace>.Rectangle(room)));
             var other = light.Cells.Take(index).FirstOrDefault(one => LightCells.Outside(one.Inside).Overlaps(room, -1e-6));
-            var mark = general.FirstOrDefault(piece => piece.Places.Any(place => room.Contains(place.At)));
+            var mark = light.Common.FirstOrDefault(piece => piece.Places.Any(place => room.Contains(place.At)));
             var found = body is not null ? $"the body of {Shown.Code(body.Origin.Item)}" : other is not null ? $"the cell of {Shown.Code(other.Item.Item)}" : mark is not null ? $"{Shown.Quoted(mark.Words)} of {Shown.Code(mark.Origin.Item)}, which shines by the common light" : null;
             if (found is not null || !setting.Inside.Contains(room))
             {

@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Immutable;
 using Lampblack.Artwork;
 using Lampblack.Geometry;
@@ -28,9 +29,17 @@ internal readonly record struct LitPlace(Point<PanelSpace> At, double Weight);
 /// <summary>A piece in its light.</summary>
 /// <param name="Piece">The piece.</param>
 /// <param name="Lux">What reaches the mask behind it, in the mean over its places.</param>
-/// <param name="OneShare">The largest share of that which comes from one emitter.</param>
-internal sealed record LitLegend(LitPiece Piece, double Lux, double OneShare)
+internal sealed record LitLegend(LitPiece Piece, double Lux)
 {
+    /// <summary>Of all pieces that are lit together the largest share that each owes to one emitter, looked up when it is first asked for; null where that is not known.</summary>
+    public Lazy<ImmutableArray<double>>? OneShares { get; init; }
+
+    /// <summary>Which of these is this one's.</summary>
+    public int Index { get; init; }
+
+    /// <summary>The largest share of its light that comes from one emitter; 0 where that is not known.</summary>
+    public double OneShare => OneShares is { } shares ? shares.Value[Index] : 0;
+
     /// <summary>What the eye sees in front.</summary>
     public double CandelaPerM2 => Lux * Piece.CandelaPerM2PerLuxFactor;
 }

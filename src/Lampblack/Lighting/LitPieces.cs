@@ -15,9 +15,6 @@ internal static class LitPieces
     /// <summary>Longer marks are judged in stretches: along a line that long the eye sees a slow change as even.</summary>
     private const double LongestMm = 25;
 
-    /// <summary>From one place that is looked up to the next.</summary>
-    private const double StepMm = 4;
-
     /// <summary>Longer sides of outlines are taken in stretches.</summary>
     private const double FineMm = 1;
 
@@ -31,7 +28,8 @@ internal static class LitPieces
         var own = OwnItems(artwork).Keys.ToHashSet(StringComparer.Ordinal);
         return
         [
-            .. artwork.Marks.Where(mark => mark.Style.Role == LightRole.Lit && !mark.Shape.IsEmpty && !own.Contains(mark.Origin.Item)).SelectMany(mark => Cut(mark, luminance)),
+            .. artwork.Marks.Where(mark => mark.Style.Role == LightRole.Lit && !mark.Shape.IsEmpty && !own.Contains(mark.Origin.Item)).ToList()
+                .AsParallel().AsOrdered().Select(mark => Cut(mark, luminance).ToList()).AsSequential().SelectMany(pieces => pieces),
             .. artwork.Dots.Where(dot => dot.Style.Role == LightRole.Lit && !own.Contains(dot.Origin.Item)).SelectMany(dot => Cut(dot, luminance)),
         ];
     }
@@ -90,32 +88,14 @@ internal static class LitPieces
     private static IEnumerable<LitPiece> Pieces(Origin origin, string words, Box<PanelSpace> box, IEnumerable<LitPlace> places, double luminance)
     {
         var (columns, rows) = (Parts(box.WidthMm), Parts(box.HeightMm));
-        return places
-            .GroupBy(place => (Column: Part(place.At.XMm - box.LeftMm, box.WidthMm, columns), Row: Part(place.At.YMm - box.BottomMm, box.HeightMm, rows)))
-            .OrderBy(group => group.Key.Row).ThenBy(group => group.Key.Column)
-            .Select(group =>
-            {
-                // Many places of a mark lie close together; the middle of each neighbourhood is enough.
-                var all = group.ToList();
-                var (left, bottom) = (all.Min(place => place.At.XMm), all.Min(place => place.At.YMm));
-                return new LitPiece(
-                    origin,
-                    words,
-                    columns * rows == 1 ? box : new(left, bottom, all.Max(place => place.At.XMm) - left, all.Max(place => place.At.YMm) - bottom),
-                    [.. all.GroupBy(place => (Math.Floor(place.At.XMm / StepMm), Math.Floor(place.At.YMm / StepMm))).Select(Middle)],
-                    luminance);
-            });
-    }
-
-    private static LitPlace Middle(IEnumerable<LitPlace> near)
-    {
-        var (weight, x, y) = (0.0, 0.0, 0.0);
-        foreach (var place in near)
+        var stretches = new LitStretch?[columns * rows];
+        foreach (var place in places)
         {
-            (weight, x, y) = (weight + place.Weight, x + (place.Weight * place.At.XMm), y + (place.Weight * place.At.YMm));
+            var index = (Part(place.At.YMm - box.BottomMm, box.HeightMm, rows) * columns) + Part(place.At.XMm - box.LeftMm, box.WidthMm, columns);
+            (stretches[index] ??= new()).Add(place);
         }
 
-        return new(new(x / weight, y / weight), weight);
+        return stretches.OfType<LitStretch>().Select(stretch => new LitPiece(origin, words, stretches.Length == 1 ? box : stretch.Box, stretch.Places(), luminance));
     }
 
     private static int Parts(double lengthMm) => Math.Max(1, (int)Math.Ceiling(lengthMm / LongestMm));

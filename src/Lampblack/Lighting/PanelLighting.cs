@@ -30,6 +30,9 @@ internal sealed record PanelLighting(
     /// <summary>What shines by the common light and yet gets none, wherever emitters stand: it lies right before a body.</summary>
     public ImmutableArray<LitLegend> Dark { get; init; } = [];
 
+    /// <summary>All that is to shine by the common light, wherever it lies.</summary>
+    public ImmutableArray<LitPiece> Common { get; init; } = [];
+
     /// <summary>The blocks of wood that the panel's screws go into.</summary>
     public ImmutableArray<ScrewBlock> Blocks { get; init; } = [];
 
@@ -79,7 +82,8 @@ internal sealed record PanelLighting(
     public bool IsMet => IsMetWhereOpen && Dark.IsEmpty;
 
     /// <summary>Whether all that was asked for is there, of what doesn't lie right before a body.</summary>
-    public bool IsMetWhereOpen => !HasGeneral || new PlanFigures(EvennessFactor, MeanCandelaPerM2 * (1 + 1e-9), OneShare).Meets(Wish);
+    public bool IsMetWhereOpen => !HasGeneral
+        || (EvennessFactor <= Wish.MostEvennessFactor && new PlanFigures(EvennessFactor, MeanCandelaPerM2 * (1 + 1e-9), Wish.MostOneShare is null ? 0 : OneShare).Meets(Wish));
 }
 
 /// <summary>A light-tight cell with emitters of its own.</summary>

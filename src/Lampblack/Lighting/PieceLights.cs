@@ -1,3 +1,4 @@
+using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -37,20 +38,22 @@ internal sealed class PieceLights
     public ImmutableArray<LitLegend> Of(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
         var lux = Means(_places.Lux(emitters, cancellation));
-        return [.. Pieces.Select((piece, index) => new LitLegend(piece, lux[index], 0))];
+        return [.. Pieces.Select((piece, index) => new LitLegend(piece, lux[index]))];
     }
 
-    /// <summary>The same with the largest share that each owes to a single emitter.</summary>
+    /// <summary>The same with the largest share that each owes to a single emitter: that takes each emitter's light alone, so that it waits until it is asked for.</summary>
     public ImmutableArray<LitLegend> WithShares(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    {
+        var shares = new Lazy<ImmutableArray<double>>(() => LargestShares(emitters, cancellation));
+        return [.. Of(emitters, cancellation).Select((legend, index) => legend with { OneShares = shares, Index = index })];
+    }
+
+    private ImmutableArray<double> LargestShares(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
         var each = _places.Responses(emitters, cancellation).Select(Means).ToList();
         return
         [
-            .. Pieces.Select((piece, index) =>
-            {
-                var lux = each.Sum(light => light[index]);
-                return new LitLegend(piece, lux, lux > 0 ? each.Max(light => light[index]) / lux : 0);
-            }),
+            .. Enumerable.Range(0, Pieces.Length).Select(piece => each.Sum(light => light[piece]) is > 0 and var lux ? each.Max(light => light[piece]) / lux : 0),
         ];
     }
 

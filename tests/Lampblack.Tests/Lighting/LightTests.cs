@@ -210,6 +210,25 @@ public class LightTests
         Assert.Contains("grid-range", codes);
     }
 
+    // Snell: light that entered acrylic of index 1.49 from air goes no steeper than asin(1 / 1.49) = 42.155 degrees; a cell is that much wider for each mm of plate, on both sides.
+    [Fact]
+    public void ACellIsAsMuchWiderAsLightWandersInThePlate()
+    {
+        var wandersMm = Math.Tan(Math.Asin(1 / 1.49));
+        Assert.Equal(42.155, Math.Asin(1 / 1.49) * 180 / Math.PI, 1e-3);
+        var (thin, thick) = (CellMm(2), CellMm(5));
+        Assert.Equal(2 * 3 * wandersMm, thick.Width - thin.Width, 1e-3);
+        Assert.Equal(2 * 3 * wandersMm, thick.Height - thin.Height, 1e-3);
+
+        static (double Width, double Height) CellMm(int plateMm)
+        {
+            const string Own = "[[panel.legend]]\nid = \"h\"\ntext = \"HOT\"\nat = [60, 20]\nlight = \"own\"\n";
+            using var json = Json(Run(Head + $"[stack]\nplate = {plateMm}\n" + Lamps + Panel + Words + Own));
+            var inside = json.RootElement.GetProperty("panels")[0].GetProperty("cells")[0].GetProperty("inside");
+            return (inside[2].GetDouble(), inside[3].GetDouble());
+        }
+    }
+
     [Theory]
     [InlineData("12 V", 12.0)]
     [InlineData("4,5V", 4.5)]
