@@ -26,6 +26,7 @@ internal static class BillWiring
             if (chip.Key == ControllerChip.ATmega32U4)
             {
                 yield return new("serial-adapter", "USB-to-serial adapter of 5 V", chip.Count(), string.Empty, "the panel's talk with the computer", string.Empty);
+                yield return new("adapter-socket", "socket row for the adapter's pins", chip.Count(), string.Empty, "ends of its three wires", string.Empty);
                 yield return new("adapter-cable", "USB cable that carries data, for the adapter, unless it has its own", chip.Count(), string.Empty, "adapter to computer", string.Empty);
             }
         }
@@ -42,7 +43,7 @@ internal static class BillWiring
 
         foreach (var plug in wiring.Wires.Panels.Select(panel => panel.Plug).OfType<PanelPlug>().GroupBy(plug => plug.Contacts.Length).OrderBy(group => group.Key))
         {
-            yield return new($"plug-{Digits(plug.Key)}", $"plug and socket of {Digits(plug.Key)} contacts or more", plug.Count(), string.Empty, string.Join(", ", plug.Select(one => one.Name)), string.Empty) { Kind = "plug-pair" };
+            yield return new($"plug-{Digits(plug.Key)}", $"plug and socket of {Digits(plug.Key)} contacts or more", plug.Count(), string.Empty, string.Join(", ", plug.Select(one => one.Name)), $"one that goes together one way only{(facts.LampBoards.FirstOrDefault(board => board.Notch is not null) is { } notched ? $"; its socket must pass a notch of {facts.Size(Math.Max(notched.Notch!.Area.WidthMm, notched.Notch.Area.HeightMm), Math.Min(notched.Notch.Area.WidthMm, notched.Notch.Area.HeightMm))}" : string.Empty)}") { Kind = "plug-pair" };
         }
 
         var ends = wiring.Wires.Nets.Nets.SelectMany(net => net.Terminals).ToList();
@@ -60,7 +61,7 @@ internal static class BillWiring
             .Concat(Enumerable.Repeat(10_000.0, inputs * PullUpsOfChip));
         foreach (var value in resistors.GroupBy(ohms => ohms).OrderBy(group => group.Key))
         {
-            yield return new($"resistor-{Digits(value.Key)}", $"resistor {CircuitWords.Ohms(value.Key)}, 1 %, 0.25 W", value.Count(), string.Empty, "between tags and wires, and at the controller", string.Empty) { Kind = "resistor" };
+            yield return new($"resistor-{Digits(value.Key)}", $"resistor {CircuitWords.Ohms(value.Key)}, 1 %, 0.25 W", value.Count(), string.Empty, "between tags and wires", string.Empty) { Kind = "resistor" };
         }
 
         foreach (var (name, count) in new[] { ("74HC165", inputs), ("74HC595", outputs) }.Where(pair => pair.Item2 > 0))
@@ -80,8 +81,8 @@ internal static class BillWiring
     [
         .. facts.Wiring is null ? Stranded([.. OfLamps(facts)], facts) : [],
         .. OfParts(circuit, facts),
-        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), $"for {(circuit.HasGates ? $"resistors and transistors{(circuit.HasPixels ? ", and what stands before the pixels" : string.Empty)}" : "what stands before the pixels")}, on the lamp boards' backs"),
-        Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 2 * JointsPlace.LongMm(board)), "rails of the perforated boards, plus and 0 V", "bare-wire", facts.Maker.Unit),
+        new("joint-board", "perforated board", facts.LampBoards.Length, "strips", string.Join("; ", facts.LampBoards.Select(board => $"{board.Box.Panel}: {JointsSize(board, facts)}")), $"with single copper rings, no strips; for {(circuit.HasGates ? $"resistors and transistors{(circuit.HasPixels ? ", and what stands before the pixels" : string.Empty)}" : "what stands before the pixels")}, on the lamp boards' backs"),
+        Long("bare-wire", "bare wire, 0.6 mm", facts.LampBoards.Sum(board => 4 * JointsPlace.LongMm(board)) + EndsMm(facts), $"rails of the perforated boards, from ring to ring{(EndsMm(facts) > 0 ? ", emitters' ends" : string.Empty)}", "bare-wire", facts.Maker.Unit),
         .. circuit.Wire.FuseAmperes is null ? ImmutableArray<BillLine>.Empty : [new("fuse-holder", "fuse holder for a wire", 1, string.Empty, "close to the supply", string.Empty)],
     ];
 
@@ -150,6 +151,9 @@ internal static class BillWiring
 
     private static BillLine Long(string key, string what, double mm, string usedFor, string kind, LengthUnit unit) =>
         new(key, what, Math.Ceiling(mm / 100) / 10, "m", usedFor, string.Empty) { Kind = kind, Count = LengthWords.Long(mm, unit) };
+
+    /// <summary>Emitters without legs get two wires each, of 25 mm.</summary>
+    private static double EndsMm(BookFacts facts) => LampWires.IsLegged(facts) || facts.LampType is { Form: not EmitterForm.Single } ? 0 : 50 * facts.Lamps.Length;
 
     /// <summary>A cable has the colours of the wires that it goes on from.</summary>
     internal static string CableColour(string net, PanelWires panel) => panel.Wires.FirstOrDefault(wire => wire.Net == net)?.Colour ?? "any";

@@ -15,7 +15,7 @@ internal static class BookStyle
         + ".facts{margin:0 0 .6rem;font-size:.93rem}.facts div{display:flex;gap:.6rem}.facts dt{font-weight:bold;min-width:5.2rem}.facts dd{margin:0}"
         + ".caution{border-left:6px solid #1d1b16;background:#f6ecd2;padding:.5rem .8rem;margin:.6rem 0}.cautions dt{font-weight:bold;margin-top:.8rem}.cautions dd{margin:0}"
         + ".list-head{font-weight:bold;margin:.8rem 0 .2rem;font-size:.92rem}.tools{list-style:none;margin:0 0 .8rem;padding:0;columns:2;column-gap:1.5rem;font-size:.92rem}.tools li{margin:.15rem 0}.tools label{display:flex;gap:.5rem;align-items:baseline}.where{color:#4a463c}"
-        + ".doings{padding-left:1.5rem}.doings li{margin:.35rem 0}"
+        + ".doings{padding-left:2.2rem}.doings li{margin:.35rem 0}"
         + ".pictures{display:flex;flex-wrap:wrap;gap:1rem;margin:.8rem 0;align-items:flex-start}figure{margin:0;min-width:0}figure img,figure svg{display:block;max-width:100%;width:100%;height:auto;border:1px solid #b9b4a5}"
         + ".small{width:8.5rem}.middle{width:15rem}.half{width:calc(50% - .5rem)}.large{width:26rem;max-width:100%}.whole{width:100%}figcaption{font-size:.88rem;margin-top:.3rem}"
         + "table{border-collapse:collapse;width:100%;margin:.8rem 0;font-size:.92rem}caption{text-align:left;font-weight:bold;padding:.2rem 0}th,td{border:1px solid #b9b4a5;padding:.3rem .45rem;text-align:left;vertical-align:top}"

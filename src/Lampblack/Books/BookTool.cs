@@ -80,6 +80,7 @@ internal static class Tool
     public const string Computer = "computer";
     public const string UsbCable = "USB cable that carries data";
     public const string Phone = "phone that takes photos, or a caliper";
+    public const string Tweezers = "tweezers";
     public const string Needle = "needle";
     public const string HairDryer = "hair dryer";
     public const string Goggles = "goggles";

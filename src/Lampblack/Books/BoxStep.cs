@@ -31,16 +31,16 @@ internal static class BoxStep
                 new Doings(
                 [
                     $"Draw the pieces of the cut list on the board with pencil and ruler, {facts.Ruler(BoxPieces.KerfMm)} apart: that is the saw's cut and a stroke of the file. The sizes are those of the finished pieces. Saw them.",
-                    .. slots.IsEmpty ? ImmutableArray<string>.Empty : ["Choose the wall that will be at the top as you sit before the panel, and the long edge of it that will lie on the floor; mark its outer face and that edge. With the outer face away from you and the marked edge down, “left” in the last table is at your left. Saw the slots of that table into the marked edge now, while the wall lies flat: what is soldered at both ends is laid into a slot, and could not be threaded through a hole."],
+                    .. slots.IsEmpty ? ImmutableArray<string>.Empty : ["Choose the wall that will be at the top as you sit before the panel, and the long edge of it that will lie on the floor; mark its outer face and that edge. With the outer face away from you and the marked edge down, “left” in the last table is at your left. Saw the slots of that table into the marked edge now, while the wall lies flat: what is soldered at both ends is laid into a slot, and could not be threaded through a hole. Beside each slot drill two holes of 3.5 mm through the wall, one above the other: a tie through both will hold the cable."],
                     $"Glue the walls together on their edges, those at the sides between the other two, clamped, until the glue is dry: {string.Join("; ", facts.Boxes.Select(box => $"{Text(box.Panel)} {facts.Size(box.WidthMm, box.HeightMm)} inside"))}. The panel lies on their upper edge.",
-                    $"Glue the pieces of strip to the walls where their table says, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
+                    $"Drill each piece of strip through, 2 mm, in the middle of one face. Glue the pieces to the walls where their table says, that face up, their upper face {facts.Ruler(facts.BoxDepthMm + BoxPieces.LampBoardMm)} below the walls' upper edge: short pieces, and none round the whole box, because emitters come close to the walls. Paint the inside white above them, and one face of the lamp board. Let the paint dry.",
                     .. isScrewed
                         ?
                         [
                             $"Glue each block where its table says, level with the walls' upper edge, and paint it white. When the glue is dry, drill it for a threaded insert in the screw's place (the picture; the insert's bag names the drill, which is one of the tools): the walls hold the block together, a loose one would split. The panel's screws are then {facts.Exact(screws.InsertMm)} long; with a nut glued below a block that is drilled through, {facts.Exact(screws.NutMm)}. A machine screw does not hold in wood alone.",
                         ]
                         : ImmutableArray<string>.Empty,
-                    $"Of the lamp board cut off each corner{(places.Any(place => place.Corner is null) ? ", and each piece of its edge," : string.Empty)} that a block stands in, {facts.Ruler(ScrewBlock.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks, and comes out again.",
+                    $"Of the lamp board cut off each corner{(places.Any(place => place.Corner is null) ? ", and each piece of its edge," : string.Empty)} that a block stands in, {facts.Ruler(ScrewBlock.PastMm)} wider than the block{(boards.Any(board => board.Notch is not null) ? ", and the notch for the loom where the table says" : string.Empty)}. Lay it in loose: it must go down past the blocks. Turn the box over, hold the board, and prick a mark into it through the hole of each piece of strip with the awl; take it out and drill it there, 3.5 mm{(boards.Any(board => board.Rests.Any(rest => !board.TakesScrew(rest))) ? ", but for the pieces that get no screw by the table" : string.Empty)}.",
                     .. facts.Boxes.SelectMany(box => box.Blocks.Where(block => block.Blocker is not null).Select(block => $"The screw at {facts.Number(block.Screw.XMm)} and {facts.Exact(block.Screw.YMm)} of {Text(box.Panel)} has no block, as {Text(block.Blocker!.Replace("`", string.Empty, System.StringComparison.Ordinal))}. Put a short screw with a nut into its hole, and tape the panel down there; or move the screw in the desk file before anything is printed.")),
                     hasElectronics
                         ? $"The walls go on {room} below the lamp board: there the electronics live, out of the light: {(home is null ? string.Empty : $"the controller on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(home.Panel)}")}, ")}the resistors and transistors on the back of the lamp board. The wall with the slots stands away from you, its slots at the floor, which closes them."
@@ -56,7 +56,7 @@ internal static class BoxStep
             new($"The lamp board's white face lies {facts.Ruler(facts.BoxDepthMm)} below the walls' upper edge, within {facts.Ruler(2)}, all over; with a lamp inside, the open sides on two boards, no seam between the walls glows.", "Too deep or too shallow: write the real depth into the desk file, build again: the emitters move. Seams: black tape."))
         {
             WaitMinutes = BookTimes.WoodGlueDries + BookTimes.PaintDries,
-            Tools = [Tool.WoodSaw, Tool.SteelRule, Tool.Ruler, Tool.Pencil, Tool.Lamp, Tool.Clamps, Tool.Brush, Tool.File, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm")] }],
+            Tools = [Tool.WoodSaw, Tool.SteelRule, Tool.Ruler, Tool.Pencil, Tool.Lamp, Tool.Clamps, Tool.Brush, Tool.File, Tool.Awl, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm"), .. isScrewed ? [new ToolSize(5, "that of the inserts, about 4 to 5 mm")] : ImmutableArray<ToolSize>.Empty] }],
             Materials = [$"board, {wall} thick", "strip of wood", "blocks of wood", "wood glue", "white paint", "black tape", .. isScrewed ? ["threaded inserts or nuts"] : ImmutableArray<string>.Empty],
             Cautions = [Caution.Wood, Caution.Paint],
             Needs = [Made.Goods],
@@ -101,13 +101,13 @@ internal static class BoxStep
         IsTicked: true);
 
     private static BookTable Slots(ImmutableArray<BoxSlot> slots, BookFacts facts) => new(
-        $"Slots in the edge at the floor of the wall at the top, from its left end inside, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
+        $"Slots in the edge at the floor of the wall at the top, from its own left end, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
         ["Box", "For", "Middle at", "Wide", "High"],
         [
             .. slots.Select((slot, index) => new BookRow(
                 "slot",
                 $"{slot.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",
-                [Text(slot.Box.Panel), Text(slot.What), facts.Number(slot.MiddleMm), facts.Number(slot.WideMm), facts.Number(slot.HighMm)])),
+                [Text(slot.Box.Panel), Text(slot.What), facts.Number(slot.MiddleMm + BoxPieces.WallMm(facts)), facts.Number(slot.WideMm), facts.Number(slot.HighMm)])),
         ],
         IsTicked: true);
 
@@ -115,7 +115,7 @@ internal static class BoxStep
         $"Where the lamp board lies: pieces of strip on the walls{(boards.Any(board => board.Notch is not null) ? ", and its notch" : string.Empty)}, from the left or lower corner inside, seen from the front, {Quantities.LengthWords.Name(facts.Maker.Unit)}",
         ["Box", "Wall", "What", "Begins at", "Long"],
         [
-            .. boards.SelectMany(board => board.Rests.Select(rest => (board, rest, What: "piece of strip")).Concat(board.Notch is { } notch ? [(board, notch, $"notch, {facts.Ruler(notch.IsLevel ? notch.Area.HeightMm : notch.Area.WidthMm)} deep")] : []))
+            .. boards.SelectMany(board => board.Rests.Select(rest => (board, rest, What: board.TakesScrew(rest) ? "piece of strip" : "piece of strip, without a screw")).Concat(board.Notch is { } notch ? [(board, notch, $"notch, {facts.Ruler(notch.IsLevel ? notch.Area.HeightMm : notch.Area.WidthMm)} deep")] : []))
                 .Select((one, index) => new BookRow(
                     "rest",
                     $"{one.board.Box.Id}:{(index + 1).ToString(CultureInfo.InvariantCulture)}",

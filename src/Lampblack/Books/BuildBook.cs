@@ -94,6 +94,11 @@ public static class BuildBook
         yield return new Paragraph($"Words that begin with {Code("lampblack")} are typed into a terminal window, in the folder where the program lies ({Code("./lampblack")} on Linux and on a Mac), and sent off with Enter. Who types nothing else types {InWorkshop.Open}: that opens the workshop in the browser, and beside each command stands where the same is done there. All files at once are saved there, too {InWorkshop.At("Print", "Take all of it home")}.");
         yield return new Paragraph($"This book is for order of work <b>{Order(facts.Maker.Order)}</b>, {Print(facts.Maker)}, {(facts.Maker.Cutting == CuttingWay.Saw ? "sawing" : "scoring and snapping")}, the {facts.Maker.Hand} hand, lengths in {(facts.Maker.Unit == Quantities.LengthUnit.Inch ? "inches" : "mm")}. The desk file says so; change it there ({Code("[book]")}, {Code("order")}, {Code("[cutting]")}) and build again.");
         yield return new BookTable(
+            "Words of this book",
+            ["Word", "What it means"],
+            [.. BookWords.Of(facts).Select(one => new BookRow(string.Empty, string.Empty, [Text(one.Word), Text(one.Meaning)]))],
+            IsTicked: false) { IsExplanation = true };
+        yield return new BookTable(
             "Time, for an unhurried maker who has done it once; from memory, yours will differ",
             ["Chapter", "At work", "Waiting"],
             [
@@ -129,7 +134,7 @@ public static class BuildBook
         _ when kind == "knob" || kind.StartsWith("part-", StringComparison.Ordinal) => "Controls, lamps and screws",
         "paper-heavy" or "paper-plain" or "toner-black" or "toner-colour" or "copy-shop" => "Print",
         "plate" or "trial-acrylic" => "Acrylic",
-        "controller" or "serial-adapter" or "usb-cable" => "Controller",
+        "controller" or "serial-adapter" or "adapter-socket" or "usb-cable" => "Controller",
         "wire" or "plug-pair" or "diode-1n4148" or "resistor" or "register" or "register-socket" or "register-board" or "cable-ties" or "capacitor-100n" or "solder" or "sleeves" or "joint-strip" or "spacers" => "Wires, plugs and what hangs on them",
         "spray-glue" or "clear-coat" or "black-marker" or "black-paint" or "tape" or "black-tape" or "card" or "waste-paper" or "trial-board" or "glue-stick" or "foam-tape" => "Glue, paint, tape and trials",
         _ => "Lamps, box and supply",

@@ -23,6 +23,7 @@ internal static class FeedStep
         var isSingle = facts.LampType is { Form: EmitterForm.Single } || !facts.Cells.IsEmpty;
         var (end, many) = (isLegged ? "leg" : "wire", wires.Boards.Length > 1);
         var count = wires.All.Count();
+        var isGlued = wires.Boards.Any(board => board.Board.Stand is not (JointsStand.Raised or JointsStand.Outside));
         return new(
             "feed",
             "Solder the lamps' circuit and try it by itself",
@@ -30,8 +31,9 @@ internal static class FeedStep
             [
                 new Doings(
                 [
-                    $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}",
-                    "Saw the perforated board to its size along a row of holes, and break its burr with the file. Wood glue holds it; let it dry before anything is soldered on it. The rows of its picture lie side by side on it, from left to right.",
+                    "Saw the perforated board to its size along a row of holes, and take its burr off with the file.",
+                    $"{(many ? "The lamp boards still lie" : "The lamp board still lies")} on the bench, {(many ? "their backs" : "its back")} up: all joints are there. {string.Join(" ", wires.Boards.Select(board => Strip(board.Board, facts, many)))}{(isGlued ? " Let the wood glue dry before anything is soldered." : string.Empty)}",
+                    "Of the perforated board the copper is up: bend each part’s legs, lay them on the copper rings, and solder them there; a bit of bare wire leads from one ring to the next. The rows of its picture lie side by side on it, from left to right.",
                     .. circuit.HasGates ? ["Static destroys a transistor that hangs on no wire: take each out of its bag last, touch the bare metal of a water tap or radiator before, and hold it by its middle."] : ImmutableArray<string>.Empty,
                     $"On the perforated board solder two bare wires as rails, plus and 0 V, and between them, part by part, what the {(circuit.HasGates ? $"picture of the perforated board shows{(circuit.HasPixels ? ", and before pixels what the circuit drawing shows" : string.Empty)}. Everything has its name there: {Code("light/circuit.svg")} is the same as a circuit drawing" : $"circuit drawing below shows before the pixels ({Code("light/circuit.svg")})")}.",
                     $"Then wire by wire, by the table: cut it as long as the table says, strip its ends, write its number on both, and solder it from one end to the other.{(isSingle ? $" From behind each emitter's long {end} (plus) is at the LEFT, as in the picture: look at every one. Cut the {end}s short when all of its wires are on." : string.Empty)} Sleeves over what is bare, shrunk with hot air.",
@@ -54,9 +56,9 @@ internal static class FeedStep
                 $"Each channel takes no more than the table's last column at {CircuitWords.Volts(circuit.Wish.SupplyVolts)}; {(circuit.HasGates ? circuit.HasPixels ? "every emitter of a channel with a gate lights; " : "every emitter lights; " : string.Empty)}nothing gets too hot to touch.",
                 $"More than that: switch off, look for a solder bridge or a {(circuit.HasGates ? "resistor of the wrong value" : "piece whose plus and 0 V are exchanged")}.{(circuit.HasGates ? " One string dark: a lamp the wrong way round. A channel that is never dark: its transistor's legs are exchanged. All dark: the fuse, the polarity of the supply." : " Nothing at all on the meter: the fuse, the polarity of the supply.")}"))
         {
-            WaitMinutes = wires.Boards.Any(board => board.Board.Stand is not (JointsStand.Raised or JointsStand.Outside)) ? BookTimes.WoodGlueDries : 0,
+            WaitMinutes = isGlued ? BookTimes.WoodGlueDries : 0,
             Tools = [Tool.WoodSaw, Tool.File, Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, Tool.LabelPen, Tool.Meter, .. circuit.HasGates ? [Tool.Cells] : ImmutableArray<BookTool>.Empty],
-            Materials = ["what the bill lists for the circuit", "perforated board", "wood glue", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
+            Materials = ["what the bill lists for the circuit", "perforated board", .. isGlued ? ["wood glue"] : ImmutableArray<string>.Empty, "bare wire, 0.6 mm", "wire in the colours of the table", "solder", "sleeves that shrink", "black tape"],
             Cautions = [Caution.Dust, Caution.Solder, Caution.Heat, Caution.Supply],
             Needs = [Made.LampsPlaced],
             Makes = [Made.LampsFed],
@@ -70,7 +72,7 @@ internal static class FeedStep
     /// <summary>The supply comes on for the first time.</summary>
     private static IEnumerable<string> Trial(CircuitPlan circuit)
     {
-        const string VoltsAgain = "Then put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
+        const string VoltsAgain = "Then pull the supply’s plug, and put the red lead back into the socket for volts: a meter left at amperes is a short to whatever it touches next.";
         string?[] why = [circuit.HasGates ? "the resistors from gate to 0 V see to it" : null, circuit.HasPixels ? "pixels wait for data" : null];
         yield return $"When every row of the meter is ticked: put the meter into the gap that you left in the plus wire, between the wire and the board's plus rail, never across plus and 0 V; {(circuit.HasPixels ? "at its range for amperes, as a large capacitor fills through it, and only when it shows less than its range for milliamperes holds, at that" : "at its range for milliamperes where the table says mA")}, its red lead in the socket of that range, and switch the supply on. All is dark: {string.Join(", and ", why.OfType<string>())}.";
         if (circuit.HasGates)
@@ -83,7 +85,7 @@ internal static class FeedStep
             yield return $"Leave every data wire alone: pixels have no gate, and cells at a data wire light none of them. What the meter says is what they take in the dark; they light when a controller sends them data. {VoltsAgain}";
         }
 
-        yield return "When the table below is ticked: pull the supply's plug, solder the plus wire to its rail, and shrink a sleeve over the joint.";
+        yield return "When the table below is ticked: with the supply’s plug pulled, solder the plus wire to its rail, and shrink a sleeve over the joint.";
     }
 
     private static string MostHead(CircuitPlan circuit)

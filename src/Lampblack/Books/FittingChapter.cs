@@ -33,15 +33,15 @@ internal static class FittingChapter
                 new Doings(
                 [
                     "Fold the looms in without a kink, no wire over an emitter, none between panel and box.",
-                    .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["Screw the floor on from below, with a wood screw of 3 x 16 mm into each of its blocks."],
                     rows.IsEmpty ? "Lay the panels on their frame and fasten them." : "Screw the panels down crosswise, each screw finger-tight first: acrylic cracks under a screw that is forced.",
+                    .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["Turn it on its side on a cloth, and screw the floor on, with a wood screw of 3 x 16 mm into each of its blocks."],
                     "Black tape over every gap that glows.",
                 ]),
                 .. rows.IsEmpty ? ImmutableArray<BookBlock>.Empty : [new BookTable("Screws, panel by panel, none forced", ["Hole", "Item", "Screw"], rows, IsTicked: true)],
             ],
             new("In a dark room light comes through the legends and nowhere else; every control still moves freely.", "A glow at a seam: black tape from within. A panel under strain: loosen its screws, look for a wire beneath."))
         {
-            Tools = [Tool.Screwdriver],
+            Tools = [Tool.Screwdriver, .. facts.Lamps.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.Cloth]],
             Cautions = [Caution.Use],
             Materials = ["black tape", .. facts.Lamps.IsEmpty ? ImmutableArray<string>.Empty : ["small wood screws"], .. rows.IsEmpty ? ImmutableArray<string>.Empty : ["the panels' screws"]],
             Needs = needs,

@@ -62,7 +62,8 @@ internal static class GatheringChapter
                 $"Every part is slim enough for its hole, no larger behind than the table says, and can hold this panel, without a washer where the table says so: {facts.Exact(thickMm)} of plate{(stack.CoverMm > 0 ? ", glue and cover" : " and glue")}, and the paper.",
                 $"Write what the caliper says into the desk file (a {Code("[[caliper]]")} for the part), build again, and begin with the new book."))
         {
-            Tools = [Tool.Caliper, Tool.Ruler],
+            Tools = [Tool.Computer, Tool.Caliper, Tool.Ruler],
+            Materials = ["plain paper"],
             Needs = [Made.Goods],
             Makes = [Made.PartsChecked],
         };

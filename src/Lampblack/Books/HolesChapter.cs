@@ -101,7 +101,7 @@ internal static class HolesChapter
         {
             Tools = [Tool.Drill, Drills(chart), Tool.Clamps, Tool.Board, .. Larger(chart, facts), Tool.File],
             Materials = ["piece of board to drill on", .. facts.Maker.Order == WorkOrder.PrintBehind ? ImmutableArray<string>.Empty : ["the strip of acrylic for trials"], .. isGlued ? ["card"] : new[] { $"{Code("templates.pdf")} on plain paper", "glue stick", "card" }],
-            Cautions = [Caution.Drill],
+            Cautions = [Caution.Drill, .. chart.Holes.Any(hole => !hole.IsDrilled && hole.Way is HoleWay.File or HoleWay.Saw) ? [Caution.Dust] : ImmutableArray<Caution>.Empty],
             Needs = isGlued ? [Made.Plate, Made.PaperOpen, Made.PartsChecked] : [Made.Plate, Made.PartsChecked],
             Makes = [Made.Holes],
         };
@@ -114,7 +114,7 @@ internal static class HolesChapter
         if (Numbers(hole => hole.Way == HoleWay.Saw) is { Length: > 0 } wide)
         {
             var widestMm = chart.Holes.Where(hole => hole is { Way: HoleWay.Saw, IsDrilled: false }).Max(hole => hole.DiameterMm ?? 0);
-            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a hole saw of the next smaller size turns about it, or a step drill, where there is one so wide, goes on from there: never drill it larger first, or the saw has no middle to turn about. A saw so wide grabs as it breaks through: the plate clamped at two sides at least, only as much pressure as it takes, and stop halfway to let it cool. Slowly: about {DrillingOrder.TurnsPerMinute(widestMm).ToString(CultureInfo.InvariantCulture)} turns a minute at the widest, the same speed at the edge as a drill’s. Last the file, to the template's line.";
+            yield return $"Hole {wide}: larger than your largest drill. Drill the small hole in its middle, then a hole saw of the size that the tools name turns about it, or a step drill, where there is one so wide, goes on from there: never drill it larger first, or the saw has no middle to turn about. A saw so wide grabs as it breaks through: the plate clamped at two sides at least, only as much pressure as it takes, and stop halfway to let it cool. Try it on what is left over of the plate first. Slowly: about {DrillingOrder.TurnsPerMinute(widestMm).ToString(CultureInfo.InvariantCulture)} turns a minute at the widest, the same speed at the edge as a drill’s. Last the file, to the template's line.";
         }
 
         if (Numbers(hole => hole is { Way: HoleWay.File, DiameterMm: null }) is { Length: > 0 } edged)

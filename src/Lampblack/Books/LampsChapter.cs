@@ -15,9 +15,6 @@ internal static class LampsChapter
     // Up to here most people call lights that stand apart alike. From memory.
     private const double EvenFactor = 2;
 
-    // A screw of 10 mm through a board of 3 mm, into a strip of 8 mm: its hole is so deep that its point does not split the rest.
-    private const double StripHoleMm = 6;
-
     // Legs are 0.5 to 0.6 mm thick. From memory.
     private static readonly BookTool LegDrill = new(Tool.Drills) { Sizes = [new(1, "1 mm")] };
 
@@ -53,7 +50,7 @@ internal static class LampsChapter
             [
                 new Doings(
                 [
-                    facts.Wiring is not { IsCalled: true } ? "Switch the lamps' supply on." : $"Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again, with {Code("lampblack rollcall PORT DESK")} {InWorkshop.At("Roll-call", "Call the roll")}: the program turns each fully on and asks whether you see it.",
+                    facts.Wiring is not { IsCalled: true } ? "Switch the lamps' supply on." : $"Panels laid on their boxes, the controller on its USB, every control called: switch the lamps' supply on. Call the roll's rows of lamps again, with {Code("lampblack rollcall PORT DESK")} {InWorkshop.At("Roll-call", "Call the roll")}{(facts.Wiring!.Wires.Nets.Adapters.IsEmpty ? string.Empty : " (PORT is the adapter’s)")}: the program turns each fully on and asks whether you see it.",
                     "Look at it from where you sit, in the room as it will be, then in the dark: half close your eyes, and see which legends go first.",
                     .. hidden.IsEmpty ? ImmutableArray<string>.Empty : [facts.Wiring is not { IsCalled: true } ? "Legends that are hidden show nothing while their own lamp is off; feed it, and look again: then they stand out as in the last pictures." : "Legends that are hidden show nothing while their output is off. As each is called it stands out as in the last pictures, and nothing of it is left when it goes out."],
                 ]),
@@ -66,6 +63,7 @@ internal static class LampsChapter
                 "In the dark, from your seat, you read every legend without looking for it; with your eyes half closed none is gone while others of its colour still stand there, but for letters that are named above; nothing flickers as your eyes move across it.",
                 "A dark legend that is not named above: an emitter that does not light, or a wire before it. A bright spot: an emitter too near; look whether the box is as deep as planned. Hot or a smell: switch off at once, look for a short."))
         {
+            Tools = facts.Wiring is { IsCalled: true } ? [Tool.UsbCable, Tool.Computer] : [],
             Cautions = [Caution.Supply, Caution.Volts],
             Needs = needs,
             Makes = [Made.Lit],
@@ -74,7 +72,7 @@ internal static class LampsChapter
 
     private static string Evenness(BookFacts facts)
     {
-        const string Named = "what the build says of the light names it, and what helps.";
+        const string Named = "the findings of the build name the dimmest legend, and what makes it brighter.";
         if (!double.IsFinite(facts.EvennessFactor))
         {
             return $"By plan no light comes to the dimmest legend: {Named}";
@@ -82,7 +80,7 @@ internal static class LampsChapter
 
         var whose = facts.Shadows.Any(one => one.IsDark) ? " of those that get light" : string.Empty;
         return string.Create(CultureInfo.InvariantCulture, $"By plan the brightest legend is {facts.EvennessFactor:0.#} times as bright as the dimmest{whose}.")
-            + (facts.EvennessFactor <= EvenFactor ? " Most people take so small a difference for alike; it is no measure of the letters named above, of which parts lie in a shadow." : $" That difference is seen: {Named}");
+            + (facts.EvennessFactor <= EvenFactor ? " Most people take so small a difference for alike; it is no measure of the letters named above, of which parts lie in a shadow." : $" That difference is seen; {Named}");
     }
 
     /// <summary>What is dimmer by plan, and why.</summary>
@@ -123,7 +121,7 @@ internal static class LampsChapter
             $"Put the emitters on the lamp board of {title}",
             lamps.Length * BookTimes.PlaceLamp,
             [
-                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, and tape it by its edges on the board's white face (glue would take the paint along): it is drawn as seen from the front, and its line of the box's inside goes round the board, {facts.Ruler(BoxPieces.LooseMm / 2)} beyond each edge. One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
+                new Doings([$"The lamp board lies on the bench. Print {Code($"light/{panel}-emitters.pdf")} at actual size (100 %), measure its bar, cut it out along its dashed line of the box's inside, and tape it on the board's white face (glue would take the paint along): it is drawn as seen from the front, and stands out by {facts.Ruler(BoxPieces.LooseMm / 2)} at each edge, everywhere alike.{(facts.Cells.Any(cell => cell.Panel == panel) ? " Prick the corners of each cell’s frame through, too: the cell will stand there." : string.Empty)} One emitter ({Text(facts.LampKind)}) goes on every cross.", .. Mount(facts.LampType)]),
                 new PictureRow([LampBoardDrawing.Front(facts.LampBoards.First(board => board.Box.Id == panel), facts)]),
                 new BookTable(
                     $"Emitters of {Text(title)}: places from the panel's lower left corner, seen from the front",
@@ -133,9 +131,9 @@ internal static class LampsChapter
             ],
             new($"{lamps.Length} {(one ? "emitter stands" : "emitters stand")} on {(one ? "its cross" : "their crosses")} within {facts.Ruler(2)}, {(one ? "its" : "each with its")} number written beside it on the board's back{(isSingle ? $"; from behind the long {(isLegged ? "leg" : "wire")} of each is at the left" : string.Empty)}.", "On the wrong place: move it, a dark spot on the panel will not go away later. The other way round: turn it now."))
         {
-            Tools = [Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter] : ImmutableArray<BookTool>.Empty],
-            Materials = [Text(facts.LampKind), "the lamp board", "tape", "plain paper", .. isSingle && !isLegged ? ["bare wire: cut-off legs of resistors", "solder"] : ImmutableArray<string>.Empty],
-            Cautions = [.. isSingle ? [Caution.Drill] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
+            Tools = [Tool.Computer, Tool.Scissors, Tool.Ruler, Tool.LabelPen, Tool.Awl, .. isSingle ? [Tool.Drill, LegDrill] : ImmutableArray<BookTool>.Empty, .. isSingle && !isLegged ? [Tool.Iron, Tool.Cutter, Tool.Tweezers] : ImmutableArray<BookTool>.Empty],
+            Materials = [Text(facts.LampKind), "the lamp board", "tape", "plain paper", .. isSingle && !isLegged ? ["bare wire, 0.6 mm", "solder"] : ImmutableArray<string>.Empty],
+            Cautions = [.. isSingle ? [Caution.Wood] : ImmutableArray<Caution>.Empty, .. isSingle && !isLegged ? [Caution.Solder] : ImmutableArray<Caution>.Empty],
             Needs = [Made.Box],
             Makes = [Made.LampsPlaced],
         };
@@ -153,7 +151,7 @@ internal static class LampsChapter
         {
             { Form: not EmitterForm.Single } => ["Prick the crosses through into the board as marks.", Bare, "Cut the strip at its marks and press its pieces down on their glue, each in the middle of its mark, plus to one side alike; their joints come with the circuit.", "Write each one's number on the board's back, behind it: from there all is mirrored."],
             { HasLegs: true } => ["At every cross prick two places side by side, left and right of its middle, as far apart as the legs, and drill them through: 1 mm.", Bare, Numbers, "Put the legs through, the LONG one (plus) at the right as you look at the white face, the same at every cross: from behind it is then at the left. Bend them apart behind: that holds them until they are joined. The circuit comes in its own step."],
-            _ => ["At every cross prick two places side by side, left and right of its middle, as far apart as the emitter's ends, and drill them through: 1 mm.", Bare, Numbers, "Solder each to two short bare wires, the one at its minus mark cut shorter; put them through, the LONG one (plus) at the right as you look at the white face, the same at every cross: from behind it is then at the left. Bend them apart behind. The circuit comes in its own step."],
+            _ => ["At every cross prick two places side by side, left and right of its middle, as far apart as the emitter's ends, and drill them through: 1 mm.", Bare, Numbers, "Hold each with tweezers and solder it to two bare wires of 25 mm, the one at its minus mark cut shorter; put them through, the LONG one (plus) at the right as you look at the white face, the same at every cross: from behind it is then at the left. Bend them apart behind. The circuit comes in its own step."],
         };
     }
 
@@ -166,7 +164,7 @@ internal static class LampsChapter
             new Doings(
             [
                 $"Everything unplugged. Let each lamp board down past the blocks onto its pieces of strip, emitters up{(facts.Circuit is null ? string.Empty : "; each wire that leads out of a box goes into its slot in the wall's lower edge, the others stay inside")}.",
-                $"Drill 3.5 mm through the board in the middle of each piece of strip{(boards.Any(board => board.Rests.Any(rest => !board.TakesScrew(rest))) ? " that no emitters or their wires lie over" : string.Empty)}, from there 2 mm and {StripHoleMm:0} mm deep, no deeper, into the strip of wood, which would split, and fasten it there with a wood screw of 3 x 10 mm, not with glue: an emitter that fails is reached again.",
+                "Fasten it through its holes with wood screws of 3 x 10 mm, into the holes of the strips, not with glue: an emitter that fails is reached again.",
                 .. boards.Where(board => board.Rests.Any(rest => !board.TakesScrew(rest))).Select(board => $"Without a screw, as a strip of emitters lies there, the board of {Text(board.Box.Panel)} lies on the pieces of {string.Join(", ", board.Rests.Where(rest => !board.TakesScrew(rest)).Select(rest => $"the {rest.Wall} wall at {facts.Ruler(rest.IsLevel ? rest.Area.LeftMm - board.Box.Inside.LeftMm : rest.Area.BottomMm - board.Box.Inside.BottomMm)}"))}."),
                 .. boards.SelectMany(board => LampRests.BareCorners(board.Box.Inside, board.Rests).Select(corner => $"Near the {corner} corner of {Text(board.Box.Panel)} joints leave no room for a strip on the wall: glue a piece of strip, {facts.Ruler(LampDrawings.RoomMm(facts))} long, upright on the floor, so that its end comes under the lamp board within {facts.Ruler(LampRests.CornerMm)} of that corner, where nothing is soldered.")),
             ]),
@@ -175,9 +173,8 @@ internal static class LampsChapter
             $"The ruler, laid across the walls' lower edges, is at least {facts.Ruler(LampDrawings.RoomMm(facts) / 4)} away from every joint, and the board does not give under a finger at any wall.{(facts.Cells.IsEmpty ? " The panel, laid on, does not rock: no body stands on an emitter." : string.Empty)}",
             "A joint too near: bend it flat, cut its ends. A board that gives: one more piece of strip, where nothing is soldered. A panel that rocks: the box is not as deep as planned; measure it, write its depth into the desk file, and build again."))
     {
-        Tools = [Tool.Screwdriver, Tool.Ruler, Tool.Drill, new(Tool.Drills) { Sizes = [new(2, "2 mm"), new(3.5, "3.5 mm")] }],
+        Tools = [Tool.Screwdriver, Tool.Ruler],
         Materials = ["small wood screws"],
-        Cautions = [Caution.Wood],
         Needs = [Made.Box, Made.LampsPlaced, .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
         Makes = [Made.LampsIn],
     };
@@ -204,15 +201,16 @@ internal static class LampsChapter
             new Doings(
             [
                 $"Print {Code("light/cells.pdf")} at actual size, stick it on the card, cut the walls out, fold and glue them, white inside.",
-                "Stand each on the lamp board round its emitter, where the emitters' drawing has its frame. Lay the panel on: the walls just touch it. Then glue them down.",
+                "Stand each on the lamp board round its emitter, where you pricked the corners of its frame. Lay the panel on: the walls just touch it. Then glue them down with a thread of wood glue along their lower edges.",
             ]),
             new BookTable("Cells, each with a light of its own", ["Panel", "Legend", "Inside"], [.. facts.Cells.Select(cell => new BookRow("cell", $"{cell.Panel}:{cell.Words}", [Text(facts.Laid.Panels.First(panel => panel.Panel.Id == cell.Panel).Panel.Title), Text(cell.Words), $"{facts.Number(cell.WidthMm)} x {facts.Exact(cell.HeightMm)}"]))], IsTicked: true),
             .. Notches(CellNotches.Of(facts), facts),
         ],
         new("A steel rule, laid across the box’s walls, touches the upper edge of each cell all along, and no paper can be drawn through between them; the panel, laid on, does not rock.", "A gap: a strip of black tape along the cell’s edge, folded over it, or a new card. It rocks: cut the card lower, a little at a time."))
     {
-        Tools = [Tool.Scissors, Tool.Knife, Tool.SteelRule],
-        Materials = ["card, black outside and white inside", "glue stick"],
+        Tools = [Tool.Computer, Tool.Scissors, Tool.Knife, Tool.SteelRule],
+        WaitMinutes = BookTimes.WoodGlueDries,
+        Materials = ["plain paper", "card, black outside and white inside", "glue stick", "wood glue"],
         Cautions = [Caution.Knife],
         Needs = [Made.LampsIn],
         Makes = [Made.Cells],

@@ -49,9 +49,14 @@ internal static class PartFitting
             yield return "A lug or tab beside a thread goes into the small hole that is drilled for it: the part then can’t turn. If yours has none, it is held by its nut alone; stick black tape over the small hole from behind.";
         }
 
-        if (parts.Any(part => part is { Class: PartClass.Lamp, IsPixel: false } or { Class: PartClass.PushButton, Illuminated: true }))
+        if (parts.Any(part => part is { Class: PartClass.Lamp, IsPixel: false }))
         {
-            yield return "A lamp has a longer leg, plus: press it home so turned that, seen from behind, this leg is at the right, or at “+” where the part has its own marks; all alike.";
+            yield return "A lamp has a longer leg, plus: press it home so turned that, seen from behind, this leg is at the right; all alike.";
+        }
+
+        if (parts.Any(part => part is { Class: PartClass.PushButton, Illuminated: true }))
+        {
+            yield return "A lit button is turned so that its lamp’s plus is up, as in the picture of its tags at the step of its wires.";
         }
 
         if (parts.Any(HasPointer))

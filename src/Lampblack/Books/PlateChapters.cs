@@ -72,7 +72,7 @@ internal static class PlateChapters
             [new PictureRow([PlateDrawings.Corner(facts, round[0])]), new Doings([$"Print {Code("templates.pdf")} on plain paper at actual size (100 %), measure its bar, cut a corner out and draw round it, with a light pencil where the plate is black. File towards the middle of the plate, never out of it: {string.Join(", ", round.Select(panel => $"{Text(panel.Title)} {facts.Exact(panel.CornerMm)}"))} radius. Then smooth all edges with dry abrasive paper on a block, in strokes from the print towards the plate's back: water creeps into the paper, and a stroke towards it lifts it."])],
             new("The template's corner covers the plate's, and no edge is sharp to a finger drawn along it with care.", "A corner too flat stays so: file the others alike, and it is a larger radius."))
         {
-            Tools = [Tool.File, Tool.Abrasive, Tool.Scissors, Tool.Pencil, Tool.Ruler],
+            Tools = [Tool.Computer, Tool.File, Tool.Abrasive, Tool.Scissors, Tool.Pencil, Tool.Ruler],
             Materials = ["plain paper"],
             Cautions = [Caution.Dust],
             Needs = [Made.Plate],
@@ -216,7 +216,7 @@ internal static class PlateChapters
             "coat",
             "Give the face its top coat",
             facts.Laid.Panels.Length * BookTimes.CoatPanel,
-            [new PictureRow([PlateDrawings.Coat()]), new Doings(["The panel lies flat, dust wiped off with a cloth, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it on the coupon."])],
+            [new PictureRow([PlateDrawings.Coat()]), new Doings(["The panel lies flat, dust wiped off with a cloth, without controls. Clear matt varnish in three thin coats, each dry before the next, as you tried it before."])],
             new("A dry finger drawn over the black brings nothing off, and the face is even against the light.", "Runs or dust: let it dry a day, smooth it very lightly with dry abrasive paper of 1000, never down to the black; one more thin coat."))
         {
             WaitMinutes = BookTimes.CoatDries,

@@ -42,7 +42,7 @@ internal static class PrintingChapter
             $"The bar of the page is {Bar(facts)} long on your ruler; every part has room for the hand in front and for its body behind; you can read every word from where you sit.",
             "A wrong bar: switch off “fit”, “shrink” and “borderless” in the print dialog. Too close or too small: move it in the desk file, build again, print the trial sheet again. It costs one sheet of plain paper."))
     {
-        Tools = [Tool.Scissors, Tool.Ruler],
+        Tools = [Tool.Computer, Tool.Scissors, Tool.Ruler],
         Materials = ["plain paper", "cardboard to tape it on", "tape"],
         Needs = [Made.PartsChecked],
         Makes = [Made.LayoutTried],
@@ -86,6 +86,11 @@ internal static class PrintingChapter
     {
         var print = facts.Print;
         var blocks = new List<BookBlock> { new Paragraph("Print each sheet three times: one to rub, fold and spoil, one to glue, one in reserve."), new Paragraph(print.Printer) };
+        if (!print.IsWayKnown)
+        {
+            blocks.Add(new Paragraph("How the sheet goes in for its second side you found out with the which-way sheet: the same edge first where its tick was in box A, turned by half where it was in B, the other face up where it was in F. That comes before what stands below."));
+        }
+
         foreach (var sheet in print.Sheets)
         {
             blocks.Add(new PictureRow([sheet.Front, sheet.Mask]));
@@ -149,7 +154,7 @@ internal static class PrintingChapter
             [
                 new Doings(
                 [
-                    isShop ? "Hold each copy against a lamp and count the dots that shine in its rows. Keep the one with the fewest." : "Hold the sheet against a lamp. The tick tells whether it was turned right, the rows of dots how far the mask lies off: both lie in the waste round the panels, with words beside them that say what passes.",
+                    isShop ? "Hold each copy against a lamp and count the dots that shine in its rows. Keep the one with the fewest." : "Hold the sheet against a lamp. The tick tells whether it was turned right, the rows of dots how far the mask lies off: both lie in the waste round the panels, with words beside them that say what passes. The four scales NE, SE, SW, NW tell the same in tenths of a millimetre: look which pair of lines stands in one line.",
                     "Measure the bars of both sides with the ruler.",
                 ]),
                 new PictureRow([print.Right, .. print.Wrong]),
@@ -197,9 +202,10 @@ internal static class PrintingChapter
             new Doings(
             [
                 "On a black spot in the waste: rub hard with a finger, fold it once across, press tape on and pull it off.",
+                .. facts.Maker.IsBlackOnly || facts.Maker.Print == PrintWay.CopyShop ? ImmutableArray<string>.Empty : [$"Where the sheet has a row of patches C160 to C400, do the same with each, and write down which flake and which hold: so much toner your printer melts on, and a printer file keeps it ({Code("docs/printer.md")} tells how)."],
                 facts.Maker.Order == WorkOrder.PrintBehind
                     ? "Cut through the black with the knife that you will use, and look at the edge."
-                    : $"Glue another black spot (the coupon, where the sheet has one) to the strip for trials. When it is dry, clamp it on the piece of board, cut the paper, drill it with {LeastDrill(facts)}, give it its coat: everything that the panel will go through.",
+                    : $"Glue another black spot (a coupon, where the sheet has one; else a corner of the print that is there to be spoiled) to the strip for trials. When it is dry, clamp it on the piece of board, cut the paper, drill it with {LeastDrill(facts)}, give it its coat: everything that the panel will go through.",
             ]),
         ],
         new(

@@ -108,10 +108,10 @@ internal static class ProvingChapters
                 [
                     "Everything unplugged.",
                     isLit
-                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(BoxSlots.Home(facts)!.Panel)}")} below the lamp board, its USB socket at its slot in the wall at the top. Mark its holes, drill them (3.5 mm), and screw it on spacers.{Beside(wiring)}"
+                        ? $"Stand the {(isOne ? "board" : "boards")} on the floor of {(facts.Boxes.Length == 1 ? "the box" : $"the box of {Text(BoxSlots.Home(facts)!.Panel)}")} below the lamp board, its USB socket at its slot in the wall at the top. Mark on the loose floor where that slot is, and the board's holes; drill them on the bench (3.5 mm), and screw it on spacers.{Beside(wiring)}"
                         : $"Stand the {(isOne ? "board" : "boards")} behind the panels, on the floor of the frame, where no part comes down on it and its USB socket is reached. Mark its holes, drill them (3.5 mm), and screw it on spacers.{Beside(wiring)}",
                     isLit
-                        ? $"Join the cables and the lamps' wires again, those that leave the box through their slots. Beside each slot drill two holes of 3.5 mm through the wall, and tie the cable down with a tie through both: a pull at it must not reach the board.{(facts.LampBoards.Any(board => board.Notch is not null) ? " Each panel's cable comes up through the notch of its lamp board to the plug of its loom; then black tape over what is left of the notch: no light goes down there." : string.Empty)}"
+                        ? $"Join the cables and the lamps' wires again, those that leave the box through their slots. Tie each cable down with a tie through the two holes beside its slot: a pull at it must not reach the board.{(facts.LampBoards.Any(board => board.Notch is not null) ? " Each panel's cable comes up through the notch of its lamp board to the plug of its loom; then black tape over what is left of the notch: no light goes down there." : string.Empty)}"
                         : "Join the cables again. Beside the board drill two holes of 3.5 mm through the floor of the frame, and tie the cables down with a tie through both: a pull at them must not reach the board.",
                 ]),
             ],

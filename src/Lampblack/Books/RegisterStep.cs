@@ -35,7 +35,7 @@ internal static class RegisterStep
                 [
                     "Everything unplugged, the sockets still empty: plug the pin row onto the board, then the board's USB in. The meter stands at volts, direct current.",
                     "Hold the leads to the empty sockets as the table says; touch no two pins with one tip.",
-                    "Unplug the USB. Touch something earthed, a radiator's bare metal, before you take a chip: it is harmed by what a jumper leaves on your fingers. Bend its legs straight on the table, and press it in, notch to notch.",
+                    "Unplug the USB. Touch something earthed, a radiator's bare metal, before you take a chip: static harms it. Bend its legs straight on the table, and press it in, notch to notch.",
                 ]),
                 new BookTable(
                     "The empty sockets on USB",

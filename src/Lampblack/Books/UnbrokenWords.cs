@@ -15,6 +15,6 @@ internal static partial class UnbrokenWords
     /// <param name="cell">Its markup.</param>
     public static bool IsKept(string cell) => cell.Length is > 0 and <= LongestKeptCell && !cell.Contains('<', System.StringComparison.Ordinal);
 
-    [GeneratedRegex(@"(?<=[0-9]) (?=(?:mm2?|cm|m|V|mA|A|W|%|ohm|Ω|kΩ|nF|µF|Hz|kHz|ms|s|min|h|g|lb|lx|cd|°C)(?![\p{L}0-9]))(?![^<>]*>)|(?<=(?<![\p{L}-])(?:tag|AWG|no|pin|hole|plate|sheet|row)) (?=[0-9+−-])(?![^<>]*>)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"(?<=[0-9]) (?=(?:mm2?|cm|m|V|mA|A|W|%|ohm|Ω|kΩ|nF|µF|Hz|kHz|ms|s|min|h|g|lb|lx|cd|°C)(?![\p{L}0-9]))(?![^<>]*>)|(?<=[0-9]) (?=x [0-9])(?![^<>]*>)|(?<=[0-9] x) (?=[0-9])(?![^<>]*>)|(?<=(?<![\p{L}-])(?:tag|AWG|no|pin|hole|plate|sheet|row)) (?=[0-9+−-])(?![^<>]*>)", RegexOptions.CultureInvariant)]
     private static partial Regex Joints();
 }

@@ -133,7 +133,7 @@ internal static class WireChains
         switch (end.Inline)
         {
             case InlinePart.Resistor:
-                pen.Box(xMm - 1.2, high - 0.4, 2.4, low - high + 0.8, ActPen.Paper).Words(xMm + 2.2, low - 0.6, end.InlineOhms.ToString("0.#", CultureInfo.InvariantCulture), sizeMm: LetterMm);
+                pen.Box(xMm - 1.2, high - 0.4, 2.4, low - high + 0.8, ActPen.Paper).Words(xMm + 2.2, low - 0.6, string.Create(CultureInfo.InvariantCulture, $"{end.InlineOhms:0.#} Ω"), sizeMm: LetterMm);
                 break;
             case InlinePart.DiodeToWire:
                 pen.Trace($"M{xMm - 1.6:0.##} {low:0.##}h3.2L{xMm:0.##} {high:0.##}z", ActPen.Ink, 0.2).Line(xMm - 1.8, high, xMm + 1.8, high, 0.8);

@@ -41,7 +41,7 @@ internal static class WiringChapter
                     $"Cut each wire as long as the table says (slack is in it), write its number and its net on both ends, hook it through its tag, and solder it: solder in the {facts.Maker.OtherHand} hand, iron in the {facts.Maker.Hand} one, two seconds a tag.",
                     .. isBare ? [$"A {what} between is soldered to the tag first, its leg cut short. Slip a sleeve over what is bare and shrink it with hot air, away from the panel. Where the chain goes on from there, the next wire starts at that one's free leg, together with the wire before it, never at the tag itself."] : ImmutableArray<string>.Empty,
                     .. hasDiodes ? ["A diode's band stands where the table says."] : ImmutableArray<string>.Empty,
-                    $"Tie what runs together with cable ties, and lead it out to plug {Text(plug.Name)}.",
+                    $"Tie what runs together with cable ties, lead it out to plug {Text(plug.Name)}, and solder each wire to the contact whose number the table tells, a sleeve over each joint. If the plug goes together both ways round, mark contact 1 on both halves.",
                 ]),
                 .. TagsDrawing.Of(wires) is { } tags ? [new PictureRow([tags])] : ImmutableArray<BookBlock>.Empty,
                 .. facts.Picture($"{panel.Id}/looms") is { } picture ? [picture] : ImmutableArray<BookBlock>.Empty,
@@ -57,9 +57,9 @@ internal static class WiringChapter
             ],
             new("Every row is ticked; no tag has a loose strand; a gentle pull at each wire moves nothing; the panel can be folded open with its loom on.", "A cold joint is dull or moves: heat it again, a little solder, hold still until it is bright."))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.LabelPen, Tool.Cloth, .. isBare ? [Tool.HotAir] : ImmutableArray<string>.Empty],
-            Materials = ["wire in the colours of the table", "solder", "cable ties", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, .. isBare ? ["sleeves that shrink"] : ImmutableArray<string>.Empty, $"plug and socket of {plug.Contacts.Length} contacts"],
-            Cautions = [Caution.Solder, .. isBare ? [Caution.Heat] : ImmutableArray<Caution>.Empty],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.LabelPen, Tool.Cloth, Tool.HotAir],
+            Materials = ["wire in the colours of the table", "solder", "cable ties", .. hasDiodes ? ["diodes 1N4148"] : ImmutableArray<string>.Empty, "sleeves that shrink", $"plug and socket of {plug.Contacts.Length} contacts"],
+            Cautions = [Caution.Solder, Caution.Heat],
             Needs = [Made.ControlsFitted],
             Makes = [Made.WiresSoldered],
         };
@@ -99,7 +99,7 @@ internal static class WiringChapter
                 [
                     .. wiring.HasPlugs ? [$"Make a cable for each plug: solder a wire to every contact of its socket, {string.Join(", ", wiring.Wires.Panels.Where(panel => panel.Plug is not null).Select(panel => $"{facts.Ruler(panel.CableMm)} long for {Text(panel.Plug!.Name)}"))}, of the colour of the plug's table, a sleeve over each joint."] : ImmutableArray<string>.Empty,
                     $"Solder {(wiring.HasPlugs ? "the cables' other ends" : "the ends of the lamps' wires")} to a pin row that plugs into your board, or make them ready for its screws, row by row of the table. The names of the pins are printed on the board. The board itself stays apart and unplugged.",
-                    .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the wires of the USB-to-serial adapter to the pin row, too, and to a pin row of its own that the adapter plugs into, crosswise as the table says; its 5 V stays open."],
+                    .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["Solder the wires of the USB-to-serial adapter to the pin row, too, and to a socket row that the adapter's pins go into, crosswise as the table says; its 5 V stays open."],
                     $"{Code("wiring/schematic.svg")} has everything on one drawing, for a screen or a large sheet.",
                 ]),
                 .. UnwiredParts.Told(facts) is { } unwired ? [unwired] : ImmutableArray<BookBlock>.Empty,
@@ -114,9 +114,9 @@ internal static class WiringChapter
             ],
             new("Each contact's wire ends at the place of the pin that the table names, and the board itself is not joined to any of them yet.", "A wire at the wrong pin: move it now; the meter of the next step finds most of those that you overlook."))
         {
-            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, .. registers.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.LabelPen]],
-            Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter"], .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors and resistors of the rows"]],
-            Cautions = [Caution.Solder, Caution.Heat, Caution.Volts],
+            Tools = [Tool.Iron, Tool.Cutter, Tool.Stripper, Tool.HotAir, .. registers.IsEmpty ? ImmutableArray<BookTool>.Empty : [Tool.LabelPen, Tool.WoodSaw, Tool.File]],
+            Materials = ["the board", "wire in the colours of the table", "pin row or screw terminals", "solder", "sleeves that shrink", .. adapters.IsEmpty ? ImmutableArray<string>.Empty : ["the USB-to-serial adapter", "socket row for the adapter"], .. registers.IsEmpty ? ImmutableArray<string>.Empty : ["perforated board", "sockets of 16 pins, without their chips", "capacitors, and resistors where the table has some"]],
+            Cautions = [.. registers.IsEmpty ? ImmutableArray<Caution>.Empty : [Caution.Dust], Caution.Solder, Caution.Heat, Caution.Volts],
             Needs = [.. Soldered(wiring), .. facts.Circuit is null ? ImmutableArray<Made>.Empty : [Made.LampsFed]],
             Makes = [Made.BoardWired],
         };
@@ -128,7 +128,7 @@ internal static class WiringChapter
         new PictureRow([.. RegisterDrawing.Of(wiring.Pins)]),
         new Doings(
         [
-            $"Begin with the sockets, without their chips: set them on a piece of perforated board of {facts.Size(RegisterBoard.SizeMm(facts).LongMm, RegisterBoard.SizeMm(facts).HighMm)}, ten holes from one to the next{(RegisterBoard.SizeMm(facts).HighMm > 50 ? $", {RegisterBoard.InRow(facts)} in a row, every other row backwards so that each follows the one before it," : string.Empty)} all notches to one side, and write each one's name beside it. It will stand on spacers on the floor, close beside the controller: its wires are made for that. On the back left and right are exchanged: the picture has both views.",
+            $"Begin with the sockets, without their chips: saw the perforated board, take its burr off, and set them on a piece of perforated board of {facts.Size(RegisterBoard.SizeMm(facts).LongMm, RegisterBoard.SizeMm(facts).HighMm)}, ten holes from one to the next{(RegisterBoard.SizeMm(facts).HighMm > 50 ? $", {RegisterBoard.InRow(facts)} in a row, every other row backwards so that each follows the one before it" : string.Empty)}, all notches to one side, and write each one's name beside it. It will stand on spacers on the floor, close beside the controller: its wires are made for that. On the back left and right are exchanged: the picture has both views.",
             "Solder what stands between two pins, then wire by wire by the table. Each wire's number is written on both ends.",
         ]),
         new BookTable(

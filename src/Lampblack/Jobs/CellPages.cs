@@ -31,7 +31,7 @@ internal static class CellPages
 
         var flow = new PageFlow(setup.Paper, $"{title}  ·  walls of the cells", setup.Printer.MarginMm, TextMm);
         flow.Paragraph("Print at actual size (100 %) and measure a strip: its length stands beside it. Cut it out of card that lets no light through, black outside and white inside, half a millimetre thick. Score the dashed lines and fold them with the print outside; glue the tab behind the first side. Fold lines are inner sizes.");
-        flow.Paragraph("Glue each cell on the floor, around the places that emitters.pdf shows, and let it just touch the back of the panel: what stays open there lets its neighbours' light in. Wires leave through the floor.");
+        flow.Paragraph("Glue each cell on the lamp board, the box's white floor, around the places that emitters.pdf shows, and let it just touch the back of the panel: what stays open there lets its neighbours' light in. Wires leave through that board.");
         flow.Paragraph(LightFiles.Caution);
         foreach (var wall in walls)
         {

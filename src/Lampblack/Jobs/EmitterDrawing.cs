@@ -87,7 +87,7 @@ internal static class EmitterDrawing
         var size = panel.Laid.Panel;
         const string Use = "Plain paper, actual size (100 %), one side: measure the bar below. A cross on each emitter's middle; thin boxes: emitters and strips; filled lines: walls of cells; dashes: the box's walls, and the blocks that the screws go into.";
         return new(
-            $"{PrintableText.Clean(size.Title)}  ·  emitters on the floor, {Cutout.Text(size.WidthMm)} x {Cutout.Text(size.HeightMm)} mm, seen from the front",
+            $"{PrintableText.Clean(size.Title)}  ·  emitters on the lamp board, the box's white floor, {Cutout.Text(size.WidthMm)} x {Cutout.Text(size.HeightMm)} mm, seen from the front",
             [Use, "The filled corner is the panel's lower left one, as seen from the front. Numbers are those of emitters.csv.", caution],
             [Use, "Cut along one page's edge and lay cross on cross, letter on letter; tape. Numbers are those of emitters.csv.", caution]);
     }

@@ -104,10 +104,13 @@ public sealed partial class BenchDetailTests
     public void Wood_is_drilled_before_it_is_screwed_and_no_paper_is_glued_on_paint()
     {
         var book = ExampleBooks.Of("dome-desk").Book;
-        Assert.Contains("2 mm and 6 mm deep, no deeper, into the strip of wood", ExampleBooks.Words(book.Steps.Single(step => step.Id == "lamps-in")), StringComparison.Ordinal);
+        var box = ExampleBooks.Words(book.Steps.Single(step => step.Id == "box"));
+        Assert.Contains("Drill each piece of strip through, 2 mm", box, StringComparison.Ordinal);
+        Assert.Contains("prick a mark into it through the hole of each piece of strip", box, StringComparison.Ordinal);
+        Assert.DoesNotContain("rill", ExampleBooks.Words(book.Steps.Single(step => step.Id == "lamps-in")), StringComparison.Ordinal);
         foreach (var step in book.Steps.Where(step => step.Id is "lamps-dome" or "lamps-scope"))
         {
-            Assert.Contains("tape it by its edges", ExampleBooks.Words(step), StringComparison.Ordinal);
+            Assert.Contains("tape it on the board's white face", ExampleBooks.Words(step), StringComparison.Ordinal);
             Assert.DoesNotContain("glue stick", step.Materials);
         }
     }
