@@ -64,7 +64,7 @@ internal static class BackDrawing
 
         return pen.Picture(
             $"{panel.Title} seen from behind: bodies of the parts with the numbers of their holes",
-            $"{Text(panel.Title)} SEEN FROM BEHIND: the bodies of the parts, with the numbers of their holes and their names.");
+            $"{Text(panel.Title)} SEEN FROM BEHIND: the bodies of the parts, with the numbers of their holes, and their names where there is room.");
     }
 
     /// <summary>The front: every hole with its number.</summary>

@@ -124,7 +124,7 @@ internal static class PlateDrawings
         pen.Box(86, 28.8, 30, 1.2, ActPen.Black, 0.3).Box(78, 28, 10, 1.2, ActPen.Lamp, 0.3).Box(92, 23, 9, 4.8, ActPen.Paper, cornerMm: 2).Words(92, 20, "cloth", sizeMm: 2.8).Arrow(103, 25, 115, 25).Words(62, 25, "hinge", sizeMm: 2.8).Words(62, 46.5, "2 stroke from the hinge", isBold: true, sizeMm: 3.4);
         return pen.Picture(
             $"From the side: first the print is folded back over its tape hinge onto waste paper on the {(isScrap ? "scrap" : "plate")} beyond, its back up, and sprayed; then it is let down onto the {(isScrap ? "panel" : "panel's place")} and stroked on from the hinge outwards",
-            $"The tape hinge from the side: beyond it the {(isScrap ? "scrap" : "plate")} goes on, and the folded-back print lies there on waste paper.");
+            $"The tape hinge from the side, whichever side of the panel it is at: beyond it the {(isScrap ? "scrap" : "plate")} goes on, and the folded-back print lies there on waste paper.");
     }
 
     /// <summary>Black edges keep light in, bare ones glow.</summary>
