@@ -1,10 +1,7 @@
-using System;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Text.Json;
-using System.Threading;
 using Lampblack.Circuits;
-using Lampblack.Geometry;
 using Lampblack.Lighting;
 
 namespace Lampblack.Jobs;
@@ -12,24 +9,23 @@ namespace Lampblack.Jobs;
 /// <summary>A plan of light in figures, for other programs. Places are measured from the panel's lower left corner, seen from the front.</summary>
 internal static class LightFigures
 {
-    private const int MostPlaces = 200_000;
-
     /// <summary>Writes all panels; grid, legends and emitters of the first stand at the top as well, for whoever asks about one.</summary>
     public static void Write(Utf8JsonWriter json, DeskLight light, double gridMm, ulong seed)
     {
         json.WriteNumber("seed", seed);
+        ImmutableArray<LuxGrid> grids = [.. light.Panels.Select(panel => LuxGrid.Of(panel, gridMm))];
         if (light.Panels is [var first, ..])
         {
-            Panel(json, first, gridMm);
+            Panel(json, first, grids[0]);
         }
 
         json.WriteStartArray("panels");
-        foreach (var panel in light.Panels)
+        foreach (var (panel, grid) in light.Panels.Zip(grids))
         {
             json.WriteStartObject();
             json.WriteString("id", panel.Laid.Panel.Id);
             Figures(json, panel);
-            Panel(json, panel, gridMm);
+            Panel(json, panel, grid);
             Cells(json, panel);
             json.WriteEndObject();
         }
@@ -75,34 +71,11 @@ internal static class LightFigures
         }
     }
 
-    private static void Panel(Utf8JsonWriter json, PanelLighting panel, double gridMm)
+    private static void Panel(Utf8JsonWriter json, PanelLighting panel, LuxGrid grid)
     {
-        Grid(json, panel, gridMm);
+        grid.Write(json);
         Legends(json, "legends", panel.Legends.AddRange(panel.Dark));
         Emitters(json, panel.Emitters);
-    }
-
-    private static void Grid(Utf8JsonWriter json, PanelLighting panel, double gridMm)
-    {
-        var inside = panel.Light.Box.Inside;
-        var step = gridMm * Math.Max(1, Math.Ceiling(Math.Sqrt(inside.WidthMm * inside.HeightMm / (gridMm * gridMm) / MostPlaces)));
-        var (columns, rows) = (Math.Max(1, (int)Math.Floor(inside.WidthMm / step)), Math.Max(1, (int)Math.Floor(inside.HeightMm / step)));
-        var (left, bottom) = (inside.Centre.XMm - ((columns - 1) * step / 2), inside.Centre.YMm - ((rows - 1) * step / 2));
-        var places = (from row in Enumerable.Range(0, rows) from column in Enumerable.Range(0, columns) select new Point<PanelSpace>(left + (column * step), bottom + (row * step))).ToImmutableArray();
-        json.WriteStartObject("grid");
-        json.Number("x0Mm", left);
-        json.Number("y0Mm", bottom);
-        json.Number("stepMm", step);
-        json.WriteNumber("nx", columns);
-        json.WriteNumber("ny", rows);
-        json.WriteStartArray("lux");
-        foreach (var lux in panel.Light.Lux(panel.Emitters, places, CancellationToken.None))
-        {
-            json.WriteNumberValue(Math.Round((decimal)lux, 4, MidpointRounding.AwayFromZero));
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
     }
 
     /// <summary>One entry for each item and what it says; long ones in the mean of their stretches, with the least and the most.</summary>
