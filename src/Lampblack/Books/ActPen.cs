@@ -86,15 +86,17 @@ internal sealed class ActPen
     /// <summary>Words of the maker's within a width: what is too long ends in an ellipsis.</summary>
     public static string Fitting(string words, double widthMm, double sizeMm = LetterMm)
     {
-        var most = (int)(widthMm / (sizeMm * LetterShare));
+        var most = MostLetters(widthMm, sizeMm);
         var clean = new StringInfo(words);
         return clean.LengthInTextElements <= most ? words : clean.SubstringByTextElements(0, Math.Max(1, most - 1)) + "…";
     }
 
+    private static int MostLetters(double widthMm, double sizeMm) => (int)(widthMm / (sizeMm * LetterShare));
+
     /// <summary>A name on one line round its middle; on two, broken behind a hyphen, where one is too narrow.</summary>
     public ActPen Folded(double xMm, double yMm, string name, double widthMm, double sizeMm)
     {
-        var most = (int)(widthMm / (sizeMm * LetterShare));
+        var most = MostLetters(widthMm, sizeMm);
         var cut = name.Length <= most ? -1 : name.LastIndexOf('-', Math.Min(most, name.Length) - 1);
         return cut <= 0
             ? Words(xMm, yMm, Fitting(name, widthMm, sizeMm), anchor: "middle", sizeMm: sizeMm)

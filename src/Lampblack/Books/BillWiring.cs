@@ -55,13 +55,13 @@ internal static class BillWiring
 
         var inputs = wiring.Pins.Controllers.Sum(plan => plan.Inputs?.ChipCount ?? 0);
         var outputs = wiring.Pins.Controllers.Sum(plan => plan.Outputs?.ChipCount ?? 0);
-        var resistors = ends.Where(end => end.Inline == InlinePart.Resistor).Select(end => end.InlineOhms)
-            .Concat(wiring.Wires.Nets.Resistors.Select(one => one.Ohms))
-            .Concat(Enumerable.Repeat(LadderDesign.PullUpOhms, wiring.Pins.Controllers.Sum(plan => plan.Ladders.Length)))
-            .Concat(Enumerable.Repeat(10_000.0, inputs * PullUpsOfChip));
-        foreach (var value in resistors.GroupBy(ohms => ohms).OrderBy(group => group.Key))
+        var resistors = ends.Where(end => end.Inline == InlinePart.Resistor).Select(end => (Ohms: end.InlineOhms, Where: "between tags and wires"))
+            .Concat(wiring.Wires.Nets.Resistors.Select(one => (Ohms: one.Ohms, Where: "from tag to tag")))
+            .Concat(Enumerable.Repeat((Ohms: LadderDesign.PullUpOhms, Where: "at the controller"), wiring.Pins.Controllers.Sum(plan => plan.Ladders.Length)))
+            .Concat(Enumerable.Repeat((Ohms: 10_000.0, Where: "at the shift registers"), inputs * PullUpsOfChip));
+        foreach (var value in resistors.GroupBy(one => one.Ohms).OrderBy(group => group.Key))
         {
-            yield return new($"resistor-{Digits(value.Key)}", $"resistor {CircuitWords.Ohms(value.Key)}, 1 %, 0.25 W", value.Count(), string.Empty, "between tags and wires", string.Empty) { Kind = "resistor" };
+            yield return new($"resistor-{Digits(value.Key)}", $"resistor {CircuitWords.Ohms(value.Key)}, 1 %, 0.25 W", value.Count(), string.Empty, string.Join(", ", value.Select(one => one.Where).Distinct()), string.Empty) { Kind = "resistor" };
         }
 
         foreach (var (name, count) in new[] { ("74HC165", inputs), ("74HC595", outputs) }.Where(pair => pair.Item2 > 0))

@@ -86,7 +86,7 @@ internal static class PrintingChapter
     {
         var print = facts.Print;
         var blocks = new List<BookBlock> { new Paragraph("Print each sheet three times: one to rub, fold and spoil, one to glue, one in reserve."), new Paragraph(print.Printer) };
-        if (!print.IsWayKnown)
+        if (!print.IsWayKnown && facts.Maker.Print != PrintWay.TurnsItself)
         {
             blocks.Add(new Paragraph("How the sheet goes in for its second side you found out with the which-way sheet: the same edge first where its tick was in box A, turned by half where it was in B, the other face up where it was in F. That comes before what stands below."));
         }

@@ -1,4 +1,3 @@
-using System;
 using System.Collections.Generic;
 using System.Globalization;
 using System.Linq;
@@ -34,13 +33,13 @@ internal static class UnwiredParts
     private static string Legend(PlacedPart part, BookFacts facts)
     {
         var (item, copy) = (part.Origin.Name, 0);
-        if (item.LastIndexOf('.') is >= 0 and var dot && int.TryParse(item[(dot + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        if (item.LastIndexOf('.') is >= 0 and var dot && int.TryParse(item[(dot + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0)
         {
             (item, copy) = (item[..dot], number - 1);
         }
 
-        var legends = facts.Laid.Panels.Where(panel => panel.Parts.Contains(part)).SelectMany(panel => panel.Panel.Items.OfType<Control>()).FirstOrDefault(control => control.Id == item)?.Legends ?? [];
-        return legends.IsEmpty ? string.Empty : $"“{Text(string.Join(' ', legends[Math.Clamp(copy, 0, legends.Length - 1)]).Trim())}”, ";
+        var control = facts.Laid.Panels.Where(panel => panel.Parts.Contains(part)).SelectMany(panel => panel.Panel.Items.OfType<Control>()).FirstOrDefault(one => one.Id == item);
+        return control?.LegendOf(copy) is { Length: > 0 } words ? $"“{Text(words)}”, " : string.Empty;
     }
 
     /// <summary>Displays and pixels, whose data lines are wired and nothing else.</summary>

@@ -145,6 +145,10 @@ public sealed record Control(
 {
     /// <summary>How it is wired.</summary>
     public ControlWiring Wiring { get; init; } = ControlWiring.Usual;
+
+    /// <summary>The legend of a copy on one line; empty where it has none.</summary>
+    /// <param name="copy">Which copy, from 0; the last legend serves all further ones.</param>
+    public string LegendOf(int copy) => Legends.IsEmpty ? string.Empty : string.Join(' ', Legends[copy < Legends.Length ? copy : ^1]).Trim();
 }
 
 /// <summary>From where a hole was meant to be to where it was drilled, front view.</summary>

@@ -44,13 +44,14 @@ internal sealed class PieceLights
     /// <summary>The same with the largest share that each owes to a single emitter: that takes each emitter's light alone, so that it waits until it is asked for.</summary>
     public ImmutableArray<LitLegend> WithShares(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
     {
-        var shares = new Lazy<ImmutableArray<double>>(() => LargestShares(emitters, cancellation));
+        // It may be asked for long after this work, when whoever could have stopped it is gone.
+        var shares = new Lazy<ImmutableArray<double>>(() => LargestShares(emitters));
         return [.. Of(emitters, cancellation).Select((legend, index) => legend with { OneShares = shares, Index = index })];
     }
 
-    private ImmutableArray<double> LargestShares(ImmutableArray<Emitter> emitters, CancellationToken cancellation)
+    private ImmutableArray<double> LargestShares(ImmutableArray<Emitter> emitters)
     {
-        var each = _places.Responses(emitters, cancellation).Select(Means).ToList();
+        var each = _places.Responses(emitters, CancellationToken.None).Select(Means).ToList();
         return
         [
             .. Enumerable.Range(0, Pieces.Length).Select(piece => each.Sum(light => light[piece]) is > 0 and var lux ? each.Max(light => light[piece]) / lux : 0),

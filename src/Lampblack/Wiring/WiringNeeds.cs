@@ -42,7 +42,7 @@ public static class WiringNeeds
     private static IEnumerable<WiredNeed> Of(Control control, int copy, string id, int panel, PlacedPart placed, ImmutableArray<Finding>.Builder findings)
     {
         var part = placed.Part;
-        var legend = control.Legends.IsEmpty ? string.Empty : string.Join(' ', control.Legends[copy < control.Legends.Length ? copy : ^1]).Trim();
+        var legend = control.LegendOf(copy);
         var name = legend.Length == 0 ? id : legend;
         var need = new WiredNeed { Id = id, Name = name, Kind = WiredKind.States, Panel = panel, Part = placed };
         switch (part.Class)
