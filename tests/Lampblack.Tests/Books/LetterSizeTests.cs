@@ -28,7 +28,7 @@ public sealed partial class LetterSizeTests
         Assert.Empty(faults);
 
         // A style sheet that makes them smaller is seen.
-        Assert.NotEmpty(Faults(page, style.Replace("max-height:112mm", "max-height:60mm", StringComparison.Ordinal)).Faults);
+        Assert.NotEmpty(Faults(page, style.Replace("max-height:108mm", "max-height:60mm", StringComparison.Ordinal)).Faults);
         Assert.NotEmpty(Faults(page, style.Replace(".large{width:112mm}", ".large{width:80mm}", StringComparison.Ordinal)).Faults);
     }
 
