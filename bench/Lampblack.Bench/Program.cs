@@ -10,7 +10,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Lampblack.Bench;
 
-// "desk a4" and "desk a3" write the desk of 400 controls; "page FILE" writes a page of artwork as PNG; "spread FILE RUNS" times the spread of dots for bench/spread.sh; "book RUNS" times the writing of the book; "light RUNS" times the light of 400 controls and 200 emitters, which "light-emitters" writes; "fit RUNS" times rules and fabrication; "photos" and "photo-times" serve bench/photo.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
+// "desk a4" and "desk a3" write the desk of 400 controls; "page FILE" writes a page of artwork as PNG; "spread FILE RUNS" times the spread of dots for bench/spread.sh; "book RUNS" times the writing of the book; "light RUNS" times the light of 400 controls and 200 emitters, which "light-emitters" writes; "fit RUNS" times rules and fabrication; "edit RUNS" times an edit in the workshop; "photos" and "photo-times" serve bench/photo.sh; everything else goes to BenchmarkDotNet (for instance: --filter '*Peers*').
 switch (args)
 {
     case ["desk", "a4"]:
@@ -36,6 +36,9 @@ switch (args)
         return 0;
     case ["fit", var runs]:
         FitStage.Measure(int.Parse(runs, CultureInfo.InvariantCulture));
+        return 0;
+    case ["edit", var runs]:
+        EditTimes.Measure(int.Parse(runs, CultureInfo.InvariantCulture));
         return 0;
     case ["photos", var folder, var count]:
         PhotoTimes.Draw(folder, int.Parse(count, CultureInfo.InvariantCulture));

@@ -15,6 +15,7 @@ namespace Lampblack.Workshop.Bench;
 public sealed partial class DeskBench : IDisposable
 {
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(700);
+    private static readonly TimeSpan Rest = TimeSpan.FromSeconds(3);
 
     private readonly Lock _lock = new();
     private readonly DeskJournal _journal;
@@ -257,7 +258,7 @@ public sealed partial class DeskBench : IDisposable
     private void Show(string words)
     {
         DeskView before = View;
-        DeskView now = DeskView.Of(_journal.Desk.Source, Settings.Request(BuildParts.None), _spreads);
+        DeskView now = DeskView.Of(_journal.Desk.Source, Settings.Request(BuildParts.None), _spreads, before);
         ImmutableDictionary<string, ImmutableArray<FacePictures>?>.Builder faces = ImmutableDictionary.CreateBuilder<string, ImmutableArray<FacePictures>?>();
         foreach (PanelView panel in now.Panels)
         {
@@ -316,6 +317,10 @@ public sealed partial class DeskBench : IDisposable
                 }
 
                 Changed?.Invoke(BenchNews.Quiet);
+
+                // Separating takes far more room than what is kept of it. While the maker looks at the panel, the machine gets it back; an edit comes first.
+                await Task.Delay(Rest, cancellation).ConfigureAwait(false);
+                GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
             },
             cancellation);
     }

@@ -1,4 +1,6 @@
 using System.Linq;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using Lampblack.Geometry;
 using Lampblack.Layout;
 
@@ -7,7 +9,27 @@ namespace Lampblack.Artwork;
 /// <summary>Shapes of dials.</summary>
 internal static class DialShape
 {
+    // Kept as long as the placed marks are: a dial that stays where it is while others are moved is not drawn again.
+    private static readonly ConditionalWeakTable<DialMark[], StrongBox<(PlacedDial Dial, Region<PanelSpace> Shape)>> Drawn = [];
+
     public static Region<PanelSpace> Marks(PlacedDial dial)
+    {
+        if (ImmutableCollectionsMarshal.AsArray(dial.Marks) is not { Length: > 0 } marks)
+        {
+            return Draw(dial);
+        }
+
+        if (Drawn.TryGetValue(marks, out var drawn) && drawn.Value.Dial.Centre == dial.Centre && drawn.Value.Dial.Arc == dial.Arc)
+        {
+            return drawn.Value.Shape;
+        }
+
+        var shape = Draw(dial);
+        Drawn.AddOrUpdate(marks, new((dial, shape)));
+        return shape;
+    }
+
+    private static Region<PanelSpace> Draw(PlacedDial dial)
     {
         var marks = dial.Marks.Select(mark => Region<PanelSpace>.Stroke(
             new(

@@ -21,9 +21,11 @@ public static class DeskReader
     /// <summary>Reads a desk file.</summary>
     /// <param name="fileName">Its name for findings.</param>
     /// <param name="bytes">Its bytes as they are on disk.</param>
-    public static Checked<Desk> Read(string fileName, ReadOnlySpan<byte> bytes)
+    public static Checked<Desk> Read(string fileName, ReadOnlySpan<byte> bytes) => Read(fileName, TomlText.Read(fileName, bytes));
+
+    /// <summary>Reads a desk whose tables are read already.</summary>
+    internal static Checked<Desk> Read(string fileName, Checked<TableNode> text)
     {
-        var text = TomlText.Read(fileName, bytes);
         var reading = new DeskReading(fileName);
         reading.Findings.AddRange(text.Findings);
         var root = Migration.ToCurrent(text.Value, reading);

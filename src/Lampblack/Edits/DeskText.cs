@@ -18,13 +18,14 @@ internal sealed class DeskText
 
     private readonly Pieces _pieces;
 
-    private DeskText(string fileName, Pieces pieces)
+    private DeskText(string fileName, Pieces pieces, Checked<TableNode>? known)
     {
         _pieces = pieces;
         var text = pieces.Text;
         Places = new(fileName, text);
         Bytes = [.. Encoding.UTF8.GetBytes(text)];
-        var tree = TomlText.Read(fileName, Bytes.AsSpan());
+        var tree = known ?? TomlText.Read(fileName, Bytes.AsSpan());
+        Tree = tree;
         Root = tree.Value;
         Faults = tree.Findings;
         Layout = new(this);
@@ -40,6 +41,9 @@ internal sealed class DeskText
     public ImmutableArray<byte> Bytes { get; }
 
     public Places Places { get; }
+
+    /// <summary>The file's table with what its reader says of it.</summary>
+    public Checked<TableNode> Tree { get; }
 
     /// <summary>The file's table.</summary>
     public TableNode Root { get; }
@@ -58,10 +62,13 @@ internal sealed class DeskText
         (table.Find("id") is TextNode id ? id.Value : string.Create(CultureInfo.InvariantCulture, $"plate-{index + 1}"), table));
 
     /// <summary>A text that nothing was changed in yet.</summary>
-    public static DeskText Of(string fileName, string text) => new(fileName, Pieces.Of(text));
+    /// <param name="fileName">Its file's name for findings.</param>
+    /// <param name="text">The text, without byte-order mark.</param>
+    /// <param name="known">Its tables, where they are read already.</param>
+    public static DeskText Of(string fileName, string text, Checked<TableNode>? known = null) => new(fileName, Pieces.Of(text), known);
 
     /// <summary>The text with stretches exchanged, read anew.</summary>
-    public DeskText With(IEnumerable<Splice> splices) => new(Places.Span(0, 0).File, _pieces.With(splices));
+    public DeskText With(IEnumerable<Splice> splices) => new(Places.Span(0, 0).File, _pieces.With(splices), null);
 
     /// <summary>What was changed since the beginning.</summary>
     /// <param name="mark">How many bytes stand before the text.</param>

@@ -17,8 +17,9 @@ internal static class EditRun
     /// <param name="edit">What is wanted.</param>
     public static EditResult Apply(string fileName, ImmutableArray<byte> bytes, DeskEdit edit)
     {
-        var before = DeskReader.Read(fileName, bytes.AsSpan());
-        if (Start(fileName, bytes, before) is not { } work)
+        var read = ReadDesk.Of(fileName, bytes);
+        var before = read.Desk;
+        if (Start(fileName, bytes, read) is not { } work)
         {
             return Refused(bytes, [Unreadable(before.Findings)]);
         }
@@ -39,13 +40,15 @@ internal static class EditRun
         }
 
         var changes = work.Desk.Changes(mark);
-        ImmutableArray<byte> edited = [.. bytes.AsSpan(0, mark), .. work.Desk.Bytes];
+
+        // Places count from the first sign after a byte-order mark, in bytes and in tables alike.
+        ImmutableArray<byte> edited = mark == 0 ? work.Desk.Bytes : [.. bytes.AsSpan(0, mark), .. work.Desk.Bytes];
         if (changes.IsEmpty)
         {
             return new(bytes, [], [.. work.Findings], string.Empty, Names(work));
         }
 
-        var after = DeskReader.Read(fileName, edited.AsSpan());
+        var after = ReadDesk.Of(fileName, edited, () => work.Desk.Tree).Desk;
         return Worse(work.Desk, before, after) is { } worse
             ? Refused(bytes, [worse])
             : new(edited, changes, [.. work.Findings, .. PlateCost.Tell(before.Value, after.Value)], work.Words, Names(work));
@@ -58,10 +61,10 @@ internal static class EditRun
         return result.Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop) is { } refused
             ? $"Not possible: {refused.Message}."
             : result.Changes.IsEmpty ? "Nothing changes."
-            : EditCost.Sentence(DeskReader.Read(fileName, bytes.AsSpan()).Value, DeskReader.Read(fileName, result.Bytes.AsSpan()).Value);
+            : EditCost.Sentence(ReadDesk.Of(fileName, bytes).Desk.Value, ReadDesk.Of(fileName, result.Bytes).Desk.Value);
     }
 
-    private static EditWork? Start(string fileName, ImmutableArray<byte> bytes, Checked<Desk> before)
+    private static EditWork? Start(string fileName, ImmutableArray<byte> bytes, ReadDesk before)
     {
         var decoding = new List<Finding>();
         if (bytes.Length > TomlText.MaxBytes || StrictUtf8.Decode(fileName, bytes.AsSpan(), decoding) is not { } text || decoding.Count > 0)
@@ -69,8 +72,8 @@ internal static class EditRun
             return null;
         }
 
-        var desk = DeskText.Of(fileName, text);
-        return desk.Faults.Any(fault => fault.Severity == Severity.Stop) || before.Findings.Any(finding => finding.Code == "format-newer") ? null : new(desk);
+        var desk = DeskText.Of(fileName, text, before.Text);
+        return desk.Faults.Any(fault => fault.Severity == Severity.Stop) || before.Desk.Findings.Any(finding => finding.Code == "format-newer") ? null : new(desk);
     }
 
     private static bool Make(EditWork work, DeskEdit edit, Desk desk) => edit switch

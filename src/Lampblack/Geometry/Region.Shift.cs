@@ -1,6 +1,7 @@
 using System;
 using System.Collections.Generic;
 using System.Linq;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using NetTopologySuite.Geometries;
 using NetTopologySuite.Geometries.Implementation;
@@ -52,6 +53,12 @@ public sealed partial class Region<TSpace>
             return _footing == Footing.OnGrid;
         }
     }
+
+    /// <summary>A hash for <see cref="IsVery"/>.</summary>
+    internal int VeryHash => HashCode.Combine(RuntimeHelpers.GetHashCode(_made), _steps);
+
+    /// <summary>Whether the other is this very shape at this very place, without a look at any corner; shapes that were made twice may be alike all the same.</summary>
+    internal bool IsVery(Region<TSpace> other) => ReferenceEquals(_made, other._made) && _steps == other._steps;
 
     /// <summary>The corners of each piece, told in steps of the grid from its first one: alike pieces have the same numbers, wherever they lie.</summary>
     /// <param name="corners">Filled anew for each piece: of its outer border and then of each hole the number of corners, and the corners.</param>

@@ -15,6 +15,12 @@ internal static class ChangedPlaces
     /// <summary>More of the panel than this is drawn anew as a whole.</summary>
     private const double LargestShare = 0.4;
 
+    private static readonly IEqualityComparer<Mark> VeryMarks = EqualityComparer<Mark>.Create(
+        (a, b) => a!.Shape.IsVery(b!.Shape) && a.Extent.IsVery(b.Extent) && a.Kind == b.Kind && a.Style == b.Style, mark => mark.Shape.VeryHash);
+
+    private static readonly IEqualityComparer<PlacedPart> VeryParts = EqualityComparer<PlacedPart>.Create(
+        (a, b) => ReferenceEquals(a!.Part, b!.Part) && a.Centre == b.Centre && a.TurnDegrees == b.TurnDegrees, part => part.Centre.GetHashCode());
+
     /// <summary>The windows outside of which both look the same; none where nothing changed, null where the whole panel is to be drawn anew.</summary>
     /// <param name="before">The panel as it was.</param>
     /// <param name="now">The panel as it is.</param>
@@ -29,8 +35,8 @@ internal static class ChangedPlaces
         }
 
         var boxes = new List<Box<PanelSpace>>();
-        Add(before.Marks, now.Marks, Fingerprint, mark => mark.Extent == mark.Shape ? mark.Shape.Bounds : ArtworkWindow.Joined(mark.Shape.Bounds, mark.Extent.Bounds), boxes);
-        Add(before.Laid.Parts, now.Laid.Parts, part => Fingerprint(part), ArtworkWindow.Bounds, boxes);
+        Add(before.Marks, now.Marks, VeryMarks, Fingerprint, mark => mark.Extent == mark.Shape ? mark.Shape.Bounds : ArtworkWindow.Joined(mark.Shape.Bounds, mark.Extent.Bounds), boxes);
+        Add(before.Laid.Parts, now.Laid.Parts, VeryParts, Fingerprint, ArtworkWindow.Bounds, boxes);
         var whole = new Box<PanelSpace>(0, 0, panel.WidthMm, panel.HeightMm);
         var windows = Merged(boxes.Select(box => box.Grow(reachMm)).Where(box => box.Overlaps(whole)));
         return windows.Sum(box => box.WidthMm * box.HeightMm) > LargestShare * whole.WidthMm * whole.HeightMm ? null : windows;
@@ -41,12 +47,16 @@ internal static class ChangedPlaces
             && pair.First.Shown.WidthDots == pair.Second.Shown.WidthDots && pair.First.Shown.HeightDots == pair.Second.Shown.HeightDots && pair.First.Name == pair.Second.Name);
 
     private static void Add<T>(
-        ImmutableArray<T> before, ImmutableArray<T> now, Func<T, int> fingerprint, Func<T, Box<PanelSpace>> bounds, List<Box<PanelSpace>> boxes)
+        ImmutableArray<T> before, ImmutableArray<T> now, IEqualityComparer<T> veryOnes, Func<T, int> fingerprint, Func<T, Box<PanelSpace>> bounds, List<Box<PanelSpace>> boxes)
     {
+        // Nearly all of both is the very same shape in the same place; corners are compared only of what is not.
+        var (was, isNow) = (before.ToHashSet(veryOnes), now.ToHashSet(veryOnes));
+        var (gone, come) = (before.Where(one => !isNow.Contains(one)).ToList(), now.Where(one => !was.Contains(one)).ToList());
+
         // Marks that only changed their number in the list look the same, but for which lies over which; that is the order of the file, and rarely changes alone.
-        var (old, seen) = (before.ToLookup(fingerprint), now.ToLookup(fingerprint));
-        boxes.AddRange(before.Where(one => !seen.Contains(fingerprint(one))).Select(bounds));
-        boxes.AddRange(now.Where(one => !old.Contains(fingerprint(one))).Select(bounds));
+        var (old, seen) = (gone.ConvertAll(one => fingerprint(one)).ToHashSet(), come.ConvertAll(one => fingerprint(one)).ToHashSet());
+        boxes.AddRange(gone.Where(one => !seen.Contains(fingerprint(one))).Select(bounds));
+        boxes.AddRange(come.Where(one => !old.Contains(fingerprint(one))).Select(bounds));
     }
 
     private static int Fingerprint(Mark mark)

@@ -17,15 +17,25 @@ internal static class DeskLoading
 
     private const string TooLarge = "take a file of one style for the letters you need: collections, and fonts with the signs of all languages, are larger; or use a bundled font";
 
-    public static LaidDesk Load(DeskSource source, List<Finding> findings)
+    public static LaidDesk Load(DeskSource source, List<Finding> findings) => Load(source, findings, null).Laid;
+
+    /// <summary>The same for a desk that was loaded before, in an earlier state: what is written as it was is not laid out again.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="findings">Told what is wrong.</param>
+    /// <param name="earlier">The earlier state; null for none.</param>
+    public static LoadedDesk Load(DeskSource source, List<Finding> findings, LoadedDesk? earlier)
     {
-        var desk = DeskReader.Read(source.Name, source.Bytes.AsSpan());
+        var read = ReadDesk.Of(source.Name, source.Bytes);
+        var desk = read.Desk;
         findings.AddRange(desk.Findings);
         var own = OwnFonts(desk.Value, source.Files, findings);
         var fonts = new FontShelf(own);
-        var laid = DeskLayout.Place(desk.Value, fonts, Arts(desk.Value, source.Files, own, findings));
+
+        // A font of the desk's own may be another file by now.
+        var before = earlier is not null && own.Count == 0 && !earlier.HasOwnFonts ? new EarlierLayout(earlier.Laid, UnchangedItems.Between(earlier.Read, read)) : null;
+        var laid = DeskLayout.Place(desk.Value, fonts, Arts(desk.Value, source.Files, own, findings), before);
         findings.AddRange(laid.Findings);
-        return laid.Value;
+        return new(read, laid.Value, own.Count > 0);
     }
 
     /// <summary>The artwork that the desk names; a file that stands in several places is read once for each way of reading it.</summary>
@@ -78,3 +88,9 @@ internal static class DeskLoading
         return own;
     }
 }
+
+/// <summary>A desk that was read and laid out.</summary>
+/// <param name="Read">As it was read.</param>
+/// <param name="Laid">In its places.</param>
+/// <param name="HasOwnFonts">Whether it brings fonts along.</param>
+internal sealed record LoadedDesk(ReadDesk Read, LaidDesk Laid, bool HasOwnFonts);

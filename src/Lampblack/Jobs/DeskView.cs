@@ -22,10 +22,10 @@ namespace Lampblack.Jobs;
 /// </summary>
 public sealed class DeskView
 {
+    private readonly LoadedDesk _loaded;
     private readonly LaidDesk _laid;
 
-    // A page asks for facts with every change that it shows; the text is read for them once.
-    private readonly Lazy<TableNode> _root;
+    private readonly TableNode _root;
     private readonly Lazy<ImmutableArray<ItemFact>> _deskFacts;
     private readonly ImmutableArray<PanelArtwork> _artworks;
     private readonly PrintSetup _setup;
@@ -34,16 +34,16 @@ public sealed class DeskView
     private readonly PrinterFile? _printer;
     private readonly ImmutableDictionary<string, double> _spreads;
 
-    private DeskView(DeskSource source, LaidDesk laid, BuildRequest request, ImmutableArray<Finding> findings, ImmutableDictionary<string, double> spreads)
+    private DeskView(DeskSource source, LoadedDesk loaded, BuildRequest request, ImmutableArray<Finding> findings, ImmutableDictionary<string, double> spreads)
     {
         Source = source;
-        _root = new(() => TomlText.Read(source.Name, source.Bytes.AsSpan()).Value);
-        _deskFacts = new(() => ItemFacts.OfDesk(_root.Value));
-        _laid = laid;
+        _root = loaded.Read.Text.Value;
+        _deskFacts = new(() => ItemFacts.OfDesk(_root));
+        (_loaded, _laid) = (loaded, loaded.Laid);
         _spreads = spreads;
         _printer = request.Printer;
         Findings = findings;
-        _artworks = [.. laid.Panels.Select(PanelArtwork.Draw)];
+        _artworks = [.. _laid.Panels.Select(PanelArtwork.Draw)];
         _setup = PrintSetup.Of(request, []);
         _sheet = KnownOptics.Of(_setup.Black, request.Printer);
         _hatches = HatchKey.Of(_artworks);
@@ -76,14 +76,15 @@ public sealed class DeskView
     /// <param name="source">The desk file.</param>
     /// <param name="request">Printer, black and spread; which outputs are wanted is not looked at.</param>
     /// <param name="spreadsMm">The spread of each panel by its id, as the last build planned it; the request's or the printer's usual one where it says nothing.</param>
-    public static DeskView Of(DeskSource source, BuildRequest request, ImmutableDictionary<string, double>? spreadsMm = null)
+    /// <param name="before">An earlier state of the same desk, to be quick: what is written as it was there is not laid out again. Null for none.</param>
+    public static DeskView Of(DeskSource source, BuildRequest request, ImmutableDictionary<string, double>? spreadsMm = null, DeskView? before = null)
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(request);
         var findings = new List<Finding>();
-        var laid = DeskLoading.Load(source, findings);
-        findings.AddRange(PanelChecks.Check(laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null));
-        return new(source, laid, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
+        var loaded = DeskLoading.Load(source, findings, before?._loaded);
+        findings.AddRange(PanelChecks.Check(loaded.Laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null));
+        return new(source, loaded, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
     }
 
     /// <summary>A panel's whole face, by day and lit; null where there is no such panel.</summary>
@@ -110,11 +111,11 @@ public sealed class DeskView
 
     /// <summary>The facts of an item as they stand in the file; empty where there is none of that address, or it cannot be read.</summary>
     /// <param name="tableAddress">Panel id, '/', item id.</param>
-    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(_root.Value, _laid, tableAddress);
+    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(_root, _laid, tableAddress);
 
     /// <summary>The facts of a panel itself as they stand in the file; empty where there is no such panel.</summary>
     /// <param name="panel">The panel's id.</param>
-    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(_root.Value, _laid, panel);
+    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(_root, _laid, panel);
 
     /// <summary>The facts of the whole desk that change how it looks.</summary>
     public ImmutableArray<ItemFact> DeskFacts => _deskFacts.Value;
@@ -124,16 +125,16 @@ public sealed class DeskView
     public FitView Fit(IEnumerable<Finding> findings) => FitView.Of(_laid, findings);
 
     /// <summary>The facts of how it is used and of what the maker works with.</summary>
-    public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(_root.Value);
+    public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(_root);
 
     /// <summary>The facts of how panels are cut from plates.</summary>
-    public ImmutableArray<ItemFact> CuttingFacts => CutFacts.OfCutting(_root.Value, _laid.Desk);
+    public ImmutableArray<ItemFact> CuttingFacts => CutFacts.OfCutting(_root, _laid.Desk);
 
     /// <summary>The plates that the maker has or can buy, as they stand in the file; empty where none are listed.</summary>
-    public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root.Value, _laid.Desk);
+    public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root, _laid.Desk);
 
     /// <summary>The facts of how the panels are to be lit.</summary>
-    public ImmutableArray<ItemFact> LightingFacts => LightFacts.OfLighting(_root.Value);
+    public ImmutableArray<ItemFact> LightingFacts => LightFacts.OfLighting(_root);
 
     /// <summary>Plans the desk's light, or judges the emitters that it has.</summary>
     /// <param name="progress">Told what is being done.</param>
@@ -150,11 +151,11 @@ public sealed class DeskView
 
         var findings = new List<Finding>();
         var light = DeskLight.Of(_laid, _artworks, _setup.Black, _printer, LightOptions.Usual with { Stop = stop }, findings, progress, cancellation);
-        return LightView.Of(_laid, light, _artworks, _root.Value, [.. findings.Distinct()], cancellation);
+        return LightView.Of(_laid, light, _artworks, _root, [.. findings.Distinct()], cancellation);
     }
 
     /// <summary>The facts of what the panels are wired to.</summary>
-    public ImmutableArray<ItemFact> WiringFacts => Jobs.WiringFacts.Of(_root.Value, _laid.Desk);
+    public ImmutableArray<ItemFact> WiringFacts => Jobs.WiringFacts.Of(_root, _laid.Desk);
 
     /// <summary>Plans the desk's pins and wires; nothing without a controller. Emitters are planned first, as wires keep clear of them.</summary>
     /// <param name="lastPlan">The pin plan of the last build, which is kept where it can be; empty for none.</param>
@@ -178,7 +179,7 @@ public sealed class DeskView
     }
 
     /// <summary>The facts of what changes the build book.</summary>
-    public ImmutableArray<ItemFact> BookFacts => BookKeys.Of(_root.Value, _laid.Desk);
+    public ImmutableArray<ItemFact> BookFacts => BookKeys.Of(_root, _laid.Desk);
 
     /// <summary>Writes the build book.</summary>
     /// <param name="request">Printer, paper and black, and the legend that is changed alone.</param>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Linq;
+using System.Runtime.CompilerServices;
 using Lampblack.Formats;
 using Lampblack.Geometry;
 using Lampblack.Parts;
@@ -26,6 +27,9 @@ public static class PartShelf
 {
     private const double BorderMm = 0.5;
 
+    // A page looks at its shelf with every change of the desk; a part is drawn once.
+    private static readonly ConditionalWeakTable<Part, ShelvedPart> Drawings = [];
+
     /// <summary>The shelf of a desk, its own parts included.</summary>
     /// <param name="desk">The desk.</param>
     public static ImmutableArray<Drawer> Of(DeskView desk)
@@ -35,7 +39,7 @@ public static class PartShelf
         [
             .. desk.Laid.Desk.Parts.All.Where(part => part.Class != PartClass.Screw)
                 .GroupBy(part => NameOf(part.Class))
-                .Select(group => new Drawer(group.Key, [.. group.Select(Drawn)])),
+                .Select(group => new Drawer(group.Key, [.. group.Select(part => Drawings.GetValue(part, Drawn))])),
         ];
     }
 

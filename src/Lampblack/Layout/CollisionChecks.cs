@@ -10,11 +10,11 @@ internal static class CollisionChecks
 {
     public static void Check(LaidPanel laid, List<Finding> findings)
     {
-        var fronts = laid.Parts.Select(part => (Part: part, Front: Front(part))).Where(pair => !pair.Front.IsEmpty).ToList();
+        var fronts = laid.Parts.Select(part => (Part: part, Shape: Front(part))).Where(front => !front.Shape.IsEmpty).Select(front => (front.Part, front.Shape, Box: front.Shape.Bounds)).ToList();
         Words(laid, findings);
         foreach (var text in laid.Texts)
         {
-            var over = fronts.FirstOrDefault(pair => pair.Front.Bounds.Overlaps(text.Box) && pair.Front.Touches(text.Shape));
+            var over = fronts.FirstOrDefault(front => front.Box.Overlaps(text.Box) && front.Shape.Touches(text.Shape));
             if (over.Part is not null)
             {
                 findings.Add(Finding.Warn(
@@ -31,7 +31,7 @@ internal static class CollisionChecks
             for (var second = first + 1; second < fronts.Count; second++)
             {
                 var (a, b) = (fronts[first], fronts[second]);
-                if (a.Front.Bounds.Overlaps(b.Front.Bounds) && a.Front.Intersect(b.Front).AreaMm2 > 0)
+                if (a.Box.Overlaps(b.Box) && a.Shape.Intersect(b.Shape).AreaMm2 > 0)
                 {
                     findings.Add(Finding.Warn(
                         "parts-collide",

@@ -17,14 +17,15 @@ public static class DeskLayout
     /// <param name="desk">The desk as written.</param>
     /// <param name="fonts">The fonts it can use.</param>
     /// <param name="arts">What the files of its artwork hold; those that could not be read are left out. Null for none.</param>
-    public static Checked<LaidDesk> Place(Desk desk, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts = null)
+    /// <param name="earlier">What an earlier layout can lend; null where all is to be placed.</param>
+    public static Checked<LaidDesk> Place(Desk desk, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts = null, EarlierLayout? earlier = null)
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(fonts);
         var placed = desk.Panels.AsParallel().AsOrdered().Select(panel =>
         {
             var findings = new List<Finding>();
-            return (Panel: PlacePanel(panel, desk.Order, fonts, arts, findings) with { PunchesInInches = desk.Book.IsInInches, CutErrorMm = desk.Bench.PaperErrorMm }, Findings: findings);
+            return (Panel: PlacePanel(panel, desk.Order, fonts, arts, earlier, findings) with { PunchesInInches = desk.Book.IsInInches, CutErrorMm = desk.Bench.PaperErrorMm }, Findings: findings);
         }).ToImmutableArray();
 
         // A font that is missing is told of once, not once for each panel.
@@ -32,29 +33,15 @@ public static class DeskLayout
         return new(new(desk, [.. placed.Select(panel => panel.Panel)]), [.. told]);
     }
 
-    private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts, List<Finding> findings)
+    private static LaidPanel PlacePanel(Panel panel, WorkOrder order, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts, EarlierLayout? earlier, List<Finding> findings)
     {
         var into = new PanelBuilder();
-        var controls = new ControlLayout(fonts, findings);
-        foreach (var item in panel.Items)
+
+        // Each item by itself, several at a time: nothing of an item depends on another one's place.
+        var items = panel.Items.AsParallel().AsOrdered().Select(item => (Item: item, Copies: PlaceCopies(panel, item, fonts, arts, earlier))).ToImmutableArray();
+        foreach (var copy in items.SelectMany(item => item.Copies))
         {
-            for (var copy = 0; copy < item.Copies.Count; copy++)
-            {
-                var (dx, dy) = item.Copies.ShiftOf(copy);
-                var name = item.Copies.Count == 1 ? item.Id : string.Create(CultureInfo.InvariantCulture, $"{item.Id}.{copy + 1}");
-                var origin = new Origin($"{panel.Id}/{name}", item.Span);
-                if (item is ArtItem art)
-                {
-                    if (arts?.GetValueOrDefault(art) is { } content)
-                    {
-                        ArtLayout.Place(art, content, new(dx, dy), origin, into);
-                    }
-
-                    continue;
-                }
-
-                PlaceItem(item, copy, new Vector<PanelSpace>(dx, dy), origin, controls, fonts, findings, into);
-            }
+            copy.AddTo(into, findings);
         }
 
         if (panel.Fixings is { } fixings)
@@ -80,10 +67,40 @@ public static class DeskLayout
             into.Parts.ToImmutable())
         {
             Arts = into.Arts.ToImmutable(),
+            Items = items,
         };
         HoleChecks.Check(laid, findings);
         CollisionChecks.Check(laid, findings);
         return laid;
+    }
+
+    private static LaidItem[] PlaceCopies(Panel panel, PanelItem item, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts, EarlierLayout? earlier)
+    {
+        var copies = new LaidItem[item.Copies.Count];
+        for (var copy = 0; copy < copies.Length; copy++)
+        {
+            var name = item.Copies.Count == 1 ? item.Id : string.Create(CultureInfo.InvariantCulture, $"{item.Id}.{copy + 1}");
+            var origin = new Origin($"{panel.Id}/{name}", item.Span);
+            copies[copy] = earlier?.Find(item, copy, origin) ?? PlaceCopy(item, copy, origin, fonts, arts);
+        }
+
+        return copies;
+    }
+
+    private static LaidItem PlaceCopy(PanelItem item, int copy, Origin origin, FontShelf fonts, IReadOnlyDictionary<ArtItem, ArtContent>? arts)
+    {
+        var (into, findings) = (new PanelBuilder(), new List<Finding>());
+        var (dx, dy) = item.Copies.ShiftOf(copy);
+        if (item is not ArtItem art)
+        {
+            PlaceItem(item, copy, new Vector<PanelSpace>(dx, dy), origin, new ControlLayout(fonts, findings), fonts, findings, into);
+        }
+        else if (arts?.GetValueOrDefault(art) is { } content)
+        {
+            ArtLayout.Place(art, content, new(dx, dy), origin, into);
+        }
+
+        return LaidItem.Of(into, findings);
     }
 
     private static void PlaceItem(

@@ -37,6 +37,9 @@ public sealed record LaidPanel(
     /// <summary>Artwork drawn elsewhere, below everything else.</summary>
     public ImmutableArray<PlacedArt> Arts { get; init; } = [];
 
+    /// <summary>The same item by item, each with its copies, in the order of the desk; for a layout that comes later.</summary>
+    internal ImmutableArray<(PanelItem Item, LaidItem[] Copies)> Items { get; init; } = [];
+
     /// <summary>Whether the maker's punches are fractions of an inch.</summary>
     public bool PunchesInInches { get; init; }
 
