@@ -11,8 +11,8 @@ internal sealed record ProgramRun(int Exit, string Output, string Error)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
 
-    /// <summary>The built program beside these tests.</summary>
-    internal static string Program { get; } = Path.Combine(AppContext.BaseDirectory, "lampblack-cli.dll");
+    /// <summary>The built program beside these tests; or another build of it, such as one compiled ahead, that is named to be measured.</summary>
+    internal static string Program { get; } = Environment.GetEnvironmentVariable("LAMPBLACK_PROGRAM") is { Length: > 0 } named ? Path.GetFullPath(named) : Path.Combine(AppContext.BaseDirectory, "lampblack-cli.dll");
 
     internal static ProgramRun Of(string folder, params string[] arguments) => Finish(Start(folder, new Dictionary<string, string>(), arguments));
 

@@ -6,6 +6,7 @@ using System.Linq;
 using System.Threading.Tasks;
 using Lampblack.Edits;
 using Lampblack.Jobs;
+using Lampblack.Quantities;
 using Lampblack.Workshop.Bench;
 using Microsoft.AspNetCore.Components;
 using Microsoft.JSInterop;
@@ -35,6 +36,14 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     /// <summary>Told when another panel is to be shown.</summary>
     [Parameter]
     public EventCallback<string> PanelChanged { get; set; }
+
+    /// <summary>In which unit the maker reads lengths.</summary>
+    [CascadingParameter]
+    public LengthUnit Unit { get; set; }
+
+    /// <summary>Told in which unit lengths are to be read.</summary>
+    [Parameter]
+    public EventCallback<LengthUnit> UnitChanged { get; set; }
 
     /// <summary>What is held.</summary>
     [Parameter, EditorRequired]
@@ -134,7 +143,11 @@ public partial class ArtworkStationBase : ComponentBase, IAsyncDisposable
     }
 
     /// <summary>A panel's size in words.</summary>
-    protected static string Size(PanelView panel) => string.Create(CultureInfo.InvariantCulture, $"{panel.WidthMm:0.##} × {panel.HeightMm:0.##} mm");
+    protected string Size(PanelView panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        return $"{LengthWords.Number(panel.WidthMm, Unit)} × {LengthWords.Exact(panel.HeightMm, Unit)}";
+    }
 
     /// <summary>A number for an attribute.</summary>
     protected static string Number(double number) => number.ToString("0.####", CultureInfo.InvariantCulture);

@@ -5,6 +5,7 @@ using System.Linq;
 using System.Threading.Tasks;
 using Lampblack.Edits;
 using Lampblack.Jobs;
+using Lampblack.Quantities;
 using Lampblack.Workshop.Bench;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
@@ -32,6 +33,10 @@ public class ItemTagsBase : ComponentBase
     /// <summary>What is held.</summary>
     [Parameter, EditorRequired]
     public Hands Hands { get; set; } = null!;
+
+    /// <summary>In which unit the maker reads lengths.</summary>
+    [CascadingParameter]
+    public LengthUnit Unit { get; set; }
 
     /// <summary>Told what is to be edited.</summary>
     [Parameter]
@@ -75,8 +80,8 @@ public class ItemTagsBase : ComponentBase
             }
 
             (double gapX, double gapY, double x, double y) = Arrange.Between(held[0], held[1]);
-            string gap = Math.Max(gapX, gapY) is var far && far > 0 ? string.Create(CultureInfo.InvariantCulture, $"{far:0.##} mm from edge to edge{(gapX > gapY ? " across" : " up")}") : "they overlap";
-            return string.Create(CultureInfo.InvariantCulture, $"{gap}; middles {Math.Abs(x):0.##} mm across, {Math.Abs(y):0.##} mm up, {Math.Sqrt((x * x) + (y * y)):0.##} mm apart");
+            string gap = Math.Max(gapX, gapY) is var far && far > 0 ? string.Create(CultureInfo.InvariantCulture, $"{LengthWords.Exact(far, Unit)} from edge to edge{(gapX > gapY ? " across" : " up")}") : "they overlap";
+            return string.Create(CultureInfo.InvariantCulture, $"{gap}; middles {LengthWords.Exact(Math.Abs(x), Unit)} across, {LengthWords.Exact(Math.Abs(y), Unit)} up, {LengthWords.Exact(Math.Sqrt((x * x) + (y * y)), Unit)} apart");
         }
     }
 
@@ -110,10 +115,10 @@ public class ItemTagsBase : ComponentBase
     }
 
     /// <summary>A fact's value, as it is told on its tag.</summary>
-    protected static string Told(ItemFact fact)
+    protected string OnTag(ItemFact fact)
     {
         ArgumentNullException.ThrowIfNull(fact);
-        string value = fact.Value.Length > 0 ? fact.Value : fact.Usual.Length > 0 ? fact.Usual : "none";
+        string value = fact.Value.Length > 0 ? fact.Told(Unit) : fact.Usual.Length > 0 ? fact.ToldUsual(Unit) : "none";
         value = value.ReplaceLineEndings(" / ");
         return value.Length > 28 ? value[..28] + "…" : value;
     }
@@ -131,9 +136,9 @@ public class ItemTagsBase : ComponentBase
     {
         ArgumentNullException.ThrowIfNull(fact);
         Written = null;
-        if (typed is not null && typed != fact.Value)
+        if (typed is not null && fact.Meant(typed, Unit) is var meant && meant != fact.Value)
         {
-            await Do(FactEdits.Of(_table, fact, typed));
+            await Do(FactEdits.Of(_table, fact, meant));
         }
     }
 

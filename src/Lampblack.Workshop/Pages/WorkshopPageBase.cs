@@ -4,6 +4,7 @@ using System.Linq;
 using System.Threading.Tasks;
 using Lampblack.Findings;
 using Lampblack.Jobs;
+using Lampblack.Quantities;
 using Lampblack.Workshop.Bench;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Routing;
@@ -51,6 +52,9 @@ public class WorkshopPageBase : ComponentBase, IAsyncDisposable
     /// <summary>The station that is shown.</summary>
     protected Station Here { get; private set; } = Stations[0];
 
+    /// <summary>In which unit the maker reads lengths. The page's own, as screens and rulers are; kept by the browser.</summary>
+    protected LengthUnit Unit { get; private set; }
+
     /// <summary>The panel that is shown.</summary>
     protected string Panel { get; private set; } = string.Empty;
 
@@ -79,7 +83,18 @@ public class WorkshopPageBase : ComponentBase, IAsyncDisposable
         {
             _room = await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Lampblack.Workshop/room.js");
             await Light();
+            if (await _room.InvokeAsync<string>("unit") == "in")
+            {
+                Measure(LengthUnit.Inch);
+            }
         }
+    }
+
+    /// <summary>Tells lengths in another unit.</summary>
+    protected void Measure(LengthUnit unit)
+    {
+        Unit = unit;
+        StateHasChanged();
     }
 
     /// <summary>Takes the last edit back.</summary>

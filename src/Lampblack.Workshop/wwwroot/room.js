@@ -56,6 +56,9 @@ export function onRoom(listener) {
 
 export const now = () => hour;
 
+// In which unit lengths are told, as it was chosen last in this browser.
+export const unit = () => localStorage.getItem('lampblack.unit');
+
 export function light(colour, reflectance, transmittance, night, open) {
     lamp = [1, 3, 5].map(at => parseInt(colour.slice(at, at + 2), 16));
     mixing = { reflectance, transmittance, night, open };

@@ -2,6 +2,7 @@ using System;
 using System.Collections.Concurrent;
 using System.Collections.Generic;
 using System.Diagnostics;
+using System.Globalization;
 using System.IO;
 using System.Linq;
 using System.Text.RegularExpressions;
@@ -37,6 +38,9 @@ internal sealed partial class OpenedWorkshop : IAsyncDisposable
 
     /// <summary>Whether the program still runs.</summary>
     public bool IsRunning => !_process.HasExited;
+
+    /// <summary>The program's process.</summary>
+    public int ProcessId => _process.Id;
 
     /// <summary>Opens a desk and, unless it is not wanted, a page of it.</summary>
     public static async Task<OpenedWorkshop> Open(WorkFolder folder, string desk, int width = 1280, int height = 720, bool withPage = true, params string[] more)
@@ -106,6 +110,16 @@ internal sealed partial class OpenedWorkshop : IAsyncDisposable
     {
         await (page ?? Page).Locator("#room").EvaluateAsync("(input, hour) => { input.value = hour; input.dispatchEvent(new Event('input')); }", hour);
         await (page ?? Page).EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
+    }
+
+    /// <summary>How much of the machine's memory the program has, in MB; and the most that it ever had. Zeros where the system does not tell.</summary>
+    public (double NowMb, double MostMb) Memory()
+    {
+        string path = $"/proc/{ProcessId}/status";
+        string[] lines = File.Exists(path) ? File.ReadAllLines(path) : [];
+        double Mb(string name) => lines.FirstOrDefault(line => line.StartsWith(name, StringComparison.Ordinal)) is { } line
+            ? double.Parse(line[name.Length..].Replace("kB", string.Empty, StringComparison.Ordinal).Trim(), CultureInfo.InvariantCulture) / 1024 : 0;
+        return (Mb("VmRSS:"), Mb("VmHWM:"));
     }
 
     /// <summary>Kills the program as a power cut would.</summary>
