@@ -20,6 +20,7 @@ internal static class EditTimes
         var request = new BuildRequest("A3", "asked", Parts: BuildParts.None);
         var view = DeskView.Of(source, request);
         var times = new List<double[]>();
+        var allocated = GC.GetTotalAllocatedBytes();
         Console.Out.WriteLine("| when | edit | view | windows | all | number of windows | dots |\n|---|---|---|---|---|---|---|");
         for (var run = 0; run <= runs; run++)
         {
@@ -44,6 +45,7 @@ internal static class EditTimes
             }
         }
 
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"\n{(GC.GetTotalAllocatedBytes() - allocated) / 1e6 / (runs + 1):0.0} MB for each edit; collections {GC.CollectionCount(0)}, {GC.CollectionCount(1)}, {GC.CollectionCount(2)}; paused {GC.GetTotalPauseDuration().TotalMilliseconds / (runs + 1):0} ms for each edit\n"));
         Write(string.Create(CultureInfo.InvariantCulture, $"median of {runs}"), [.. Enumerable.Range(0, 6).Select(column => SpreadTimes.Median(times.ConvertAll(row => row[column])))]);
     }
 

@@ -160,7 +160,10 @@ public sealed partial class DeskBench : IDisposable
 
             if (!result.IsRefused && !result.Changes.IsEmpty)
             {
-                Follow(_journal.Write(result), result.Words);
+                // What is to be seen is drawn while the disk takes the text; if the disk doesn't, it is thrown away.
+                DeskSource edited = _journal.Desk.Source with { Bytes = result.Bytes };
+                Task<NextState> next = Task.Run(() => Next(edited));
+                Follow(_journal.Write(result), result.Words, next);
             }
 
             return new(result, null);
@@ -249,36 +252,48 @@ public sealed partial class DeskBench : IDisposable
         }
     }
 
-    private void Follow(JournalOutcome outcome, string words)
+    private void Follow(JournalOutcome outcome, string words, Task<NextState>? next = null)
     {
         Notice = outcome.Result is JournalResult.ChangedOutside or JournalResult.Refused ? outcome.Message : _journal.Problem;
-        Show(outcome.Result == JournalResult.Done ? words : outcome.Message);
+        Show(outcome.Result == JournalResult.Done ? words : outcome.Message, next?.GetAwaiter().GetResult());
     }
 
-    private void Show(string words)
+    private void Show(string words, NextState? drawn = null)
     {
-        DeskView before = View;
-        DeskView now = DeskView.Of(_journal.Desk.Source, Settings.Request(BuildParts.None), _spreads, before);
-        ImmutableDictionary<string, ImmutableArray<FacePictures>?>.Builder faces = ImmutableDictionary.CreateBuilder<string, ImmutableArray<FacePictures>?>();
-        foreach (PanelView panel in now.Panels)
-        {
-            ImmutableArray<FacePictures>? changes = now.DrawChanges(panel.Id, before);
-            if (changes is not { IsEmpty: true })
-            {
-                faces[panel.Id] = changes;
-            }
-        }
-
+        DeskSource source = _journal.Desk.Source;
+        (DeskView now, var faces) = drawn is not null && drawn.View.Source.Bytes.Equals(source.Bytes) ? drawn : Next(source);
         View = now;
         Version++;
         Light.Follow(now, Settings);
         Wires.Follow(now, Settings);
         Book.Follow(now, Settings);
-        string[] alike = [.. now.Panels.Where(panel => !faces.ContainsKey(panel.Id)).Select(panel => panel.Id)];
+        string[] alike = [.. now.PanelIds.Where(panel => !faces.ContainsKey(panel))];
         _faces.Keep(alike, Version);
         _lamps.Keep(alike, Version);
-        Changed?.Invoke(new(faces.ToImmutable(), words));
+
+        // Begun before it is told, so that pages say at once that findings are yet to come.
         Check();
+        Changed?.Invoke(new(faces, words));
+    }
+
+    /// <summary>A later state of the desk, with what it changes in its panels' faces. The state as it is stays.</summary>
+    private NextState Next(DeskSource source)
+    {
+        DeskView before = View;
+        DeskView now = DeskView.Of(source, Settings.Request(BuildParts.None), _spreads, before);
+        Task besides = Task.Run(() => (now.Panels, now.Findings));
+        ImmutableDictionary<string, ImmutableArray<FacePictures>?>.Builder faces = ImmutableDictionary.CreateBuilder<string, ImmutableArray<FacePictures>?>();
+        foreach (string panel in now.PanelIds)
+        {
+            ImmutableArray<FacePictures>? changes = now.DrawChanges(panel, before);
+            if (changes is not { IsEmpty: true })
+            {
+                faces[panel] = changes;
+            }
+        }
+
+        besides.GetAwaiter().GetResult();
+        return new(now, faces.ToImmutable());
     }
 
     /// <summary>Separates and looks at the light in the background; a newer edit stops it.</summary>
@@ -327,4 +342,6 @@ public sealed partial class DeskBench : IDisposable
 
     private static bool Same(ImmutableDictionary<string, double> first, ImmutableDictionary<string, double> second) =>
         first.Count == second.Count && first.All(one => second.TryGetValue(one.Key, out double mm) && Math.Abs(mm - one.Value) < 0.005);
+
+    private sealed record NextState(DeskView View, ImmutableDictionary<string, ImmutableArray<FacePictures>?> Faces);
 }

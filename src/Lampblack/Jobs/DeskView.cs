@@ -27,6 +27,10 @@ public sealed class DeskView
 
     private readonly TableNode _root;
     private readonly Lazy<ImmutableArray<ItemFact>> _deskFacts;
+
+    // Rules and items take as long as the pictures do, and don't need each other: whoever shows all of it can ask for them side by side.
+    private readonly Lazy<ImmutableArray<Finding>> _findings;
+    private readonly Lazy<ImmutableArray<PanelView>> _panels;
     private readonly ImmutableArray<PanelArtwork> _artworks;
     private readonly PrintSetup _setup;
     private readonly SheetOptics _sheet;
@@ -34,7 +38,7 @@ public sealed class DeskView
     private readonly PrinterFile? _printer;
     private readonly ImmutableDictionary<string, double> _spreads;
 
-    private DeskView(DeskSource source, LoadedDesk loaded, BuildRequest request, ImmutableArray<Finding> findings, ImmutableDictionary<string, double> spreads)
+    private DeskView(DeskSource source, LoadedDesk loaded, BuildRequest request, List<Finding> findings, ImmutableDictionary<string, double> spreads)
     {
         Source = source;
         _root = loaded.Read.Text.Value;
@@ -42,12 +46,17 @@ public sealed class DeskView
         (_loaded, _laid) = (loaded, loaded.Laid);
         _spreads = spreads;
         _printer = request.Printer;
-        Findings = findings;
+        _findings = new(() =>
+        {
+            var ruled = PanelChecks.Check(_laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null);
+            return [.. findings.Concat(ruled).Distinct()];
+        });
         _artworks = [.. _laid.Panels.Select(PanelArtwork.Draw)];
         _setup = PrintSetup.Of(request, []);
         _sheet = KnownOptics.Of(_setup.Black, request.Printer);
         _hatches = HatchKey.Of(_artworks);
-        Panels = [.. _artworks.Select(ItemViews.Of)];
+        PanelIds = [.. _laid.Panels.Select(panel => panel.Panel.Id)];
+        _panels = new(() => [.. _artworks.Select(ItemViews.Of)]);
     }
 
     /// <summary>The desk file.</summary>
@@ -57,10 +66,13 @@ public sealed class DeskView
     public string Title => _laid.Desk.Title;
 
     /// <summary>Its panels, in the order of the file.</summary>
-    public ImmutableArray<PanelView> Panels { get; }
+    public ImmutableArray<PanelView> Panels => _panels.Value;
+
+    /// <summary>Their ids, which take no time.</summary>
+    public ImmutableArray<string> PanelIds { get; }
 
     /// <summary>What reading and laying out found; what separating and lighting find comes with <see cref="Build"/>.</summary>
-    public ImmutableArray<Finding> Findings { get; }
+    public ImmutableArray<Finding> Findings => _findings.Value;
 
     /// <summary>The colour of the desk's lamps, <c>#rrggbb</c>.</summary>
     public string LampColour => LightAccount.Lamps(_laid.Desk.Light) is var light
@@ -83,8 +95,7 @@ public sealed class DeskView
         ArgumentNullException.ThrowIfNull(request);
         var findings = new List<Finding>();
         var loaded = DeskLoading.Load(source, findings, before?._loaded);
-        findings.AddRange(PanelChecks.Check(loaded.Laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null));
-        return new(source, loaded, request, [.. findings.Distinct()], spreadsMm ?? ImmutableDictionary<string, double>.Empty);
+        return new(source, loaded, request, findings, spreadsMm ?? ImmutableDictionary<string, double>.Empty);
     }
 
     /// <summary>A panel's whole face, by day and lit; null where there is no such panel.</summary>
