@@ -2,8 +2,10 @@ using System;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
+using System.Threading.Tasks;
 using Lampblack.Edits;
 using Lampblack.Jobs;
+using Lampblack.Workshop.Bench;
 using Microsoft.JSInterop;
 
 namespace Lampblack.Workshop.Pages;
@@ -27,6 +29,19 @@ public partial class ArtworkStationBase
         ImmutableArray<ItemMove> moves = [.. Items(items).DistinctBy(item => item.TableAddress).Select(item => new ItemMove(item.TableAddress, Round(dxMm), Round(dyMm)))];
         return !moves.IsEmpty && Do(new MoveItems(moves), holdsResult: false);
     }
+
+    /// <summary>What it costs to put items elsewhere, said while they are carried.</summary>
+    [JSInvokable]
+    public Task<string> PriceOfMove(string[] items)
+    {
+        ImmutableArray<ItemMove> moves = [.. Items(items).Select(item => item.TableAddress).Distinct().Select(table => new ItemMove(table, 1, 0))];
+        return moves.IsEmpty ? Task.FromResult(string.Empty) : Task.Run(() => Prices.Of(Bench, new MoveItems(moves)));
+    }
+
+    /// <summary>What it costs to put something from the shelf on the panel, said while it is carried.</summary>
+    [JSInvokable]
+    public Task<string> PriceOfPut(string what) =>
+        Shown is { } shown && Shelved.Item(shown.Id, what, shown.WidthMm / 2, shown.HeightMm / 2) is { } edit ? Task.Run(() => Prices.Of(Bench, edit)) : Task.FromResult(string.Empty);
 
     /// <summary>Items were turned.</summary>
     [JSInvokable]

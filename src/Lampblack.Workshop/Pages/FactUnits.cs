@@ -1,4 +1,3 @@
-using System;
 using Lampblack.Edits;
 using Lampblack.Jobs;
 using Lampblack.Quantities;

@@ -14,10 +14,13 @@ using Microsoft.JSInterop;
 namespace Lampblack.Workshop.Pages;
 
 /// <summary>The facts of what is held, hung on it as tags and edited right there.</summary>
-public class ItemTagsBase : ComponentBase
+public class ItemTagsBase : ComponentBase, IDisposable
 {
     private string _table = string.Empty;
     private string? _focus;
+    private readonly PriceTold _items = new();
+    private readonly PriceTold _written = new();
+    private (string Held, int Version) _priced;
 
     [Inject]
     private IJSRuntime Script { get; set; } = null!;
@@ -68,6 +71,12 @@ public class ItemTagsBase : ComponentBase
     /// <summary>What the tags are about.</summary>
     protected string Name => One is { } item ? $"Facts of {item.Words}" : "Several items";
 
+    /// <summary>What it costs to move what is held, to copy it, or to take it off; empty until that is known.</summary>
+    protected string ItemsPrice => _items.Words;
+
+    /// <summary>What the fact that is being written would cost as it is written now; empty until that is known, and where it would be refused.</summary>
+    protected string WrittenPrice => _written.Words;
+
     /// <summary>What lies between two held items.</summary>
     protected string? Measure
     {
@@ -95,7 +104,24 @@ public class ItemTagsBase : ComponentBase
         }
 
         Facts = table.Length == 0 ? [] : Bench.View.FactsOf(table);
+        (string Held, int Version) wanted = (string.Join('\n', Hands.Held), Bench.Version);
+        if (wanted != _priced)
+        {
+            _priced = wanted;
+            string[] tables = [.. Hands.Held.Select(address => Panel.Items.FirstOrDefault(item => item.Address == address)?.TableAddress).OfType<string>().Distinct()];
+            _ = _items.Ask(() => Prices.OfItems(Bench, tables), Show);
+        }
     }
+
+    /// <inheritdoc />
+    public void Dispose()
+    {
+        GC.SuppressFinalize(this);
+        _items.Forget();
+        _written.Forget();
+    }
+
+    private Task Show() => InvokeAsync(StateHasChanged);
 
     /// <inheritdoc />
     protected override async Task OnAfterRenderAsync(bool firstRender)
@@ -129,12 +155,32 @@ public class ItemTagsBase : ComponentBase
         ArgumentNullException.ThrowIfNull(fact);
         Written = fact.Key;
         _focus = $"tag-{fact.Key}";
+        _written.Forget();
+        if (fact.Kind == FactKind.Choice)
+        {
+            string table = _table;
+            _ = _written.Ask(() => Prices.OfChoices(Bench, table, fact), Show);
+        }
+    }
+
+    /// <summary>Tells what it costs as it is typed.</summary>
+    protected void Typed(ItemFact fact, string? typed)
+    {
+        ArgumentNullException.ThrowIfNull(fact);
+        (string table, string meant) = (_table, fact.Meant(typed, Unit));
+        _ = _written.Ask(() => meant == fact.Value ? string.Empty : Prices.Of(Bench, FactEdits.Of(table, fact, meant)), Show);
     }
 
     /// <summary>Ends the writing; what was written becomes an edit.</summary>
     protected async Task Finish(ItemFact fact, string? typed)
     {
         ArgumentNullException.ThrowIfNull(fact);
+        if (Written != fact.Key)
+        {
+            // A field that Escape took off the page says once more what was typed into it.
+            return;
+        }
+
         Written = null;
         if (typed is not null && fact.Meant(typed, Unit) is var meant && meant != fact.Value)
         {

@@ -56,8 +56,8 @@ export function carried({ panel, canvas, grips, guides, width, height, pxPerMm, 
         guides.replaceChildren();
     }
 
-    // Lines it holds to, with the way to what offers them; and how far it has come.
-    function guide(moving, result) {
+    // Lines it holds to, with the way to what offers them; how far it has come, and what that costs at the bench.
+    function guide(moving, result, price) {
         guides.replaceChildren();
         const px = 1 / pxPerMm();
         for (const line of result.held) {
@@ -72,6 +72,9 @@ export function carried({ panel, canvas, grips, guides, width, height, pxPerMm, 
         }
         const [x, y] = [moving.box[0] + moving.box[2] + result.dx, moving.box[1] + result.dy];
         guides.append(svg('text', { class: 'way', 'font-size': 13 * px, x: Math.min(x + 4 * px, width - 90 * px), y: Math.min(height - y + 16 * px, height - 4 * px) }, `${length(result.dx)}, ${length(result.dy)}`));
+        if (price) {
+            guides.append(svg('text', { class: 'way costs', 'font-size': 13 * px, x: Math.min(x + 4 * px, width - 200 * px), y: Math.min(height - y + 33 * px, height - 21 * px) }, price));
+        }
     }
 
     return { lift, carry, drop, guide, isLifted: () => !!ghost };

@@ -18,12 +18,15 @@ export function fromShelf({ panel, width, height, pxPerMm, on }, program) {
             thing.copy = thing.drawing.cloneNode(true);
             thing.copy.classList.add('carried');
             document.body.append(thing.copy);
+            tellPrice(thing);
         }
         if (thing.copy) {
             thing.copy.style.left = `${event.clientX}px`;
             thing.copy.style.top = `${event.clientY}px`;
+            place(thing);
         }
     });
+
     on(document, 'pointerup', event => {
         const put = thing;
         thing = undefined;
@@ -31,13 +34,31 @@ export function fromShelf({ panel, width, height, pxPerMm, on }, program) {
             return;
         }
         put.copy.remove();
+        put.price?.remove();
         const place = panel.getBoundingClientRect();
         const [x, y] = [(event.clientX - place.left) / pxPerMm(), height - (event.clientY - place.top) / pxPerMm()];
         if (x > 0 && y > 0 && x < width && y < height) {
             program.invokeMethodAsync('PutAt', put.what, Math.round(x * 2) / 2, Math.round(y * 2) / 2);
         }
-
     });
+
+    // What it costs at the bench hangs below it, as soon as that is known.
+    async function tellPrice(carried) {
+        const words = await program.invokeMethodAsync('PriceOfPut', carried.what);
+        if (words && thing === carried) {
+            carried.price = Object.assign(document.createElement('p'), { className: 'carried-price costs', textContent: words });
+            document.body.append(carried.price);
+            place(carried);
+        }
+    }
+
+    function place(carried) {
+        if (carried.price) {
+            carried.price.style.left = carried.copy.style.left;
+            carried.price.style.top = `${parseFloat(carried.copy.style.top) + carried.copy.getBoundingClientRect().height / 2 + 6}px`;
+        }
+    }
+
     on(document, 'change', async event => {
         if (event.target.id !== 'artwork-file' || !event.target.files[0]) {
             return;

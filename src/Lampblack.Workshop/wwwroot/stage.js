@@ -6,6 +6,7 @@ import { linesOf, nearest, snapped } from './snap.js';
 import { carried } from './carried.js';
 import { fromShelf } from './shelf.js';
 import { pointing } from './pointing.js';
+import { sizes } from './sizes.js';
 import { nothing } from './nothing.js';
 import { placeTags } from './tags.js';
 import { wordsInPlace } from './writing.js';
@@ -23,8 +24,6 @@ export function start(stage, program) {
     const ends = new AbortController();
     const on = (target, name, act, options) => target.addEventListener(name, act, { signal: ends.signal, ...options });
     let picture, lamp, drag, burst, focused, pressed, isInside = false;
-    let unit = localStorage.getItem('lampblack.unit') === 'in' ? 'in' : 'mm';
-    let scale = localStorage.getItem('lampblack.scale') ?? 'fit';
 
     const itemOf = grip => ({
         id: grip.dataset.id, table: grip.dataset.table, words: grip.dataset.words, kind: grip.dataset.kind, grip,
@@ -34,52 +33,13 @@ export function start(stage, program) {
     const gripOf = id => grips.querySelector(`.item[data-id="${CSS.escape(id)}"]`);
     const held = () => [...grips.querySelectorAll('.item.held')].map(itemOf);
     const pxPerMm = () => panel.clientWidth / width;
-    const length = mm => unit === 'in' ? `${(mm / 25.4).toFixed(3)} in` : `${Math.round(mm * 100) / 100} mm`;
-    const view = { stage, panel, canvas, over, grips, guides, thread, width, height, pxPerMm, length, held, gripOf, on };
+    const view = { stage, panel, canvas, over, grips, guides, thread, width, height, pxPerMm, held, gripOf, on };
+    const sized = sizes(view);
+    view.length = sized.length;
     const { lift, carry, drop, guide, isLifted } = carried(view);
     const write = wordsInPlace(view, program);
     fromShelf(view, program);
     const take = ids => program.invokeMethodAsync('Take', ids);
-
-    // ---- sizes
-    function size() {
-        const room = { width: stage.clientWidth, height: stage.clientHeight };
-        const cssMm = 96 / 25.4 * Number(localStorage.getItem('lampblack.screen') ?? 1);
-        const px = scale === 'fit' ? wholeScale(room) : scale === 'true' ? cssMm : Number(scale) * cssMm;
-        panel.style.width = `${Math.max(60, width * px)}px`;
-        panel.style.height = `${Math.max(40, height * px)}px`;
-        panel.style.setProperty('--corner', `${Number(stage.dataset.corner) * px}px`);
-        for (const button of document.querySelectorAll('[data-scale]')) {
-            button.setAttribute('aria-pressed', button.dataset.scale === scale);
-        }
-        for (const button of document.querySelectorAll('[data-unit]')) {
-            button.setAttribute('aria-pressed', button.dataset.unit === unit);
-        }
-        placeTags(view);
-    }
-
-    // All of it in sight, with room for tags beside it where that costs little.
-    function wholeScale(room) {
-        const high = (room.height - 14) / height, wide = (room.width - 14) / width, beside = (room.width - 285) / width;
-        return Math.min(high, beside >= 0.72 * Math.min(wide, high) ? beside : wide);
-    }
-
-    const seen = new ResizeObserver(size);
-    seen.observe(stage);
-    for (const button of document.querySelectorAll('[data-scale]')) {
-        on(button, 'click', () => {
-            scale = button.dataset.scale;
-            localStorage.setItem('lampblack.scale', scale);
-            size();
-        });
-    }
-    for (const button of document.querySelectorAll('[data-unit]')) {
-        on(button, 'click', () => {
-            unit = button.dataset.unit;
-            localStorage.setItem('lampblack.unit', unit);
-            size();
-        });
-    }
 
     // ---- by hand
     on(over, 'pointerdown', event => {
@@ -123,12 +83,21 @@ export function start(stage, program) {
             drag.lines = linesOf(items.filter(item => !drag.moving.some(one => one.id === item.id)));
             lift(drag.moving);
             stage.classList.add('dragging');
+            tellPrice(drag);
         }
         drag.result = snapped(drag.item, dx, dy, drag.lines, reachPx / px, event.altKey);
         drag.turnedAt = event.timeStamp;
         carry(drag.result.dx, drag.result.dy);
-        guide(drag.item, drag.result);
+        guide(drag.item, drag.result, drag.price);
     });
+
+    // What it costs comes while it is carried: the hand waits for nothing.
+    async function tellPrice(carriedNow) {
+        carriedNow.price = await program.invokeMethodAsync('PriceOfMove', carriedNow.ids);
+        if (drag === carriedNow && drag.result) {
+            guide(drag.item, drag.result, drag.price);
+        }
+    }
 
     const release = async event => {
         if (!drag || event.pointerId !== drag.pointer) {
@@ -296,7 +265,6 @@ export function start(stage, program) {
     });
 
     pointing(view);
-    size();
     return {
         async whole(address, w, h) {
             picture ??= face(canvas);
@@ -341,7 +309,7 @@ export function start(stage, program) {
         stop() {
             flush();
             drop();
-            seen.disconnect();
+            sized.stop();
             ends.abort();
             picture?.stop();
             lamp?.stop();

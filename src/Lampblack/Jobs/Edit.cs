@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Immutable;
 using Lampblack.Edits;
 
 namespace Lampblack.Jobs;
@@ -24,5 +25,16 @@ public static class Edit
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(edit);
         return EditRun.Cost(source.Name, source.Bytes, edit);
+    }
+
+    /// <summary>The same in the few words that stand near the hand: <c>a new print</c>, <c>a new print and a new hole</c>, <c>a new plate</c>, and whose wires change where some are laid. Empty where nothing changes or the edit is refused.</summary>
+    /// <param name="source">The desk file.</param>
+    /// <param name="edit">What is wanted.</param>
+    /// <param name="lastWiring">The pin plan of the last build that planned wires; empty where nothing is wired yet.</param>
+    public static string Price(DeskSource source, DeskEdit edit, ImmutableArray<byte> lastWiring)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(edit);
+        return EditPrice.Words(source, edit, lastWiring);
     }
 }
