@@ -234,7 +234,7 @@ internal static class Report
                 json.WriteNull("resolutionDpi");
             }
 
-            json.WriteString("doubts", account.DoubtsPng.IsEmpty ? null : PictureFiles.DoubtsPath(laid.Panel.Id, index));
+            json.WriteString("doubts", account.Doubts is null ? null : PictureFiles.DoubtsPath(laid.Panel.Id, index));
             json.WriteNumber("holes", art.Content.Holes.Length);
             json.WriteEndObject();
         }
