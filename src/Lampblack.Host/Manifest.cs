@@ -10,7 +10,7 @@ namespace Lampblack.Host;
 /// <summary>One file that a build made.</summary>
 /// <param name="Path">Relative to the output folder, with '/'.</param>
 /// <param name="Sha256">SHA-256 of its bytes, 64 lower-case hexadecimal digits.</param>
-internal readonly record struct ManifestEntry(string Path, string Sha256);
+internal sealed record ManifestEntry(string Path, string Sha256);
 
 /// <summary>The list of files that a build leaves beside them, so that the next one knows which files are its own.</summary>
 internal static class Manifest

@@ -48,7 +48,7 @@ public sealed record ArtHole(string Name, Region<ItemSpace> Shape);
 /// <param name="DoubtfulShare">How much of it could be either.</param>
 /// <param name="ValleyDepthShare">How deep the valley between field and the rest is; 1 where nothing lies between.</param>
 /// <param name="ResolutionDpi">Resolution of its dots; null where all of it stayed vector.</param>
-/// <param name="DoubtsPng">A picture that shows what could be either; empty where all of it stayed vector.</param>
+/// <param name="Doubts">A picture (PNG) that shows what could be either, packed when it is asked for; null where there is none.</param>
 public sealed record ArtAccount(
     string Kind,
     double ThresholdLightness,
@@ -57,4 +57,4 @@ public sealed record ArtAccount(
     double DoubtfulShare,
     double ValleyDepthShare,
     double? ResolutionDpi,
-    ImmutableArray<byte> DoubtsPng);
+    Lazy<ImmutableArray<byte>>? Doubts);

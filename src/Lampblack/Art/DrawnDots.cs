@@ -1,5 +1,7 @@
 using System;
 using System.Collections.Generic;
+using System.Threading;
+using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Desks;
 using Lampblack.Imaging;
@@ -26,34 +28,46 @@ internal sealed record DrawnDots(IReadOnlyList<ArtLayer> Layers, double FieldMm2
         var placement = GlassPicture.Placement(picture);
         var shown = new BitRasterBuilder(picture.WidthPx, picture.HeightPx);
         var doubtful = new BitRasterBuilder(picture.WidthPx, picture.HeightPx);
-        var (rgb, coloured) = (new byte[picture.WidthPx * picture.HeightPx * 3], false);
-        var rgba = picture.Rgba.AsSpan();
-        var last = default(Kind);
-        var lastCode = (uint?)null;
-        for (var row = 0; row < picture.HeightPx; row++)
+        var rgb = new byte[picture.WidthPx * picture.HeightPx * 3];
+        var coloured = 0;
+        Parallel.For(0, picture.HeightPx, row =>
         {
+            var rgba = picture.Rgba.AsSpan(4 * row * picture.WidthPx, 4 * picture.WidthPx);
+            var line = rgb.AsSpan(3 * row * picture.WidthPx, 3 * picture.WidthPx);
+            var isShown = shown.Row(row);
+            var isDoubtful = doubtful.Row(row);
+            var isColoured = false;
+            var last = default(Kind);
+            var lastCode = (uint?)null;
             for (var column = 0; column < picture.WidthPx; column++)
             {
-                var dot = (row * picture.WidthPx) + column;
-                var code = BitConverter.ToUInt32(rgba[(4 * dot)..]);
+                var dot = rgba.Slice(4 * column, 4);
+                var code = BitConverter.ToUInt32(dot);
 
                 // Most dots are like their left neighbour.
                 if (code != lastCode)
                 {
-                    var colour = VectorContent.Over(new(rgba[4 * dot], rgba[(4 * dot) + 1], rgba[(4 * dot) + 2], rgba[(4 * dot) + 3] / 255.0), ground ?? new(255, 255, 255));
+                    var colour = VectorContent.Over(new(dot[0], dot[1], dot[2], dot[3] / 255.0), ground ?? new(255, 255, 255));
                     (last, lastCode) = (KindOf(colour, level, reading), code);
                 }
 
-                (shown[column, row], doubtful[column, row]) = (!last.IsField, last.IsDoubtful);
-                coloured |= !last.IsPaper;
-                (rgb[3 * dot], rgb[(3 * dot) + 1], rgb[(3 * dot) + 2]) = last.IsPaper ? ((byte)255, (byte)255, (byte)255) : (last.Colour.Red, last.Colour.Green, last.Colour.Blue);
+                var bit = 1UL << (column % BitRaster.DotsPerWord);
+                isShown[column / BitRaster.DotsPerWord] |= last.IsField ? 0 : bit;
+                isDoubtful[column / BitRaster.DotsPerWord] |= last.IsDoubtful ? bit : 0;
+                isColoured |= !last.IsPaper;
+                (line[3 * column], line[(3 * column) + 1], line[(3 * column) + 2]) = last.IsPaper ? ((byte)255, (byte)255, (byte)255) : (last.Colour.Red, last.Colour.Green, last.Colour.Blue);
             }
-        }
+
+            if (isColoured)
+            {
+                Interlocked.Exchange(ref coloured, 1);
+            }
+        });
 
         var within = RegionDots.Of(picture.Shape, placement.Inverse(), picture.WidthPx, picture.HeightPx);
         var (seen, dotMm2) = (shown.ToRaster().And(within), Math.Abs(placement.Determinant));
         return new(
-            [new ArtArea(picture.Shape, Ink: null), new ArtDots(seen, placement, coloured ? new(picture.WidthPx, picture.HeightPx, rgb, placement) : null)],
+            [new ArtArea(picture.Shape, Ink: null), new ArtDots(seen, placement, coloured == 1 ? new(picture.WidthPx, picture.HeightPx, rgb, placement) : null)],
             Math.Max(0, picture.Shape.AreaMm2 - (seen.Count() * dotMm2)),
             doubtful.ToRaster().And(within).Count() * dotMm2);
     }

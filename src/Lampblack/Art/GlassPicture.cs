@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Runtime.InteropServices;
+using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Geometry;
 using Lampblack.Imaging;
@@ -61,7 +62,7 @@ internal static class GlassPicture
             var (shape, colour) = areas[index];
             if (shape.Touches(glass))
             {
-                ForEach(RegionDots.Of(shape.Intersect(glass), toDots, picture.WidthPx, picture.HeightPx), dot => Lay(rgba, dot, colour));
+                LayOver(rgba, RegionDots.Of(shape.Intersect(glass), toDots, picture.WidthPx, picture.HeightPx), colour);
                 areas[index] = (shape.Except(glass), colour);
             }
         }
@@ -72,11 +73,7 @@ internal static class GlassPicture
             if (below.Shape.Touches(glass))
             {
                 var look = Placement(picture).Then(Placement(below).Inverse());
-                ForEach(RegionDots.Of(below.Shape.Intersect(glass), toDots, picture.WidthPx, picture.HeightPx), dot =>
-                {
-                    var at = look.Apply(new((dot % picture.WidthPx) + 0.5, (dot / picture.WidthPx) + 0.5));
-                    Lay(rgba, dot, ColourAt(below, (int)Math.Clamp(at.XMm, 0, below.WidthPx - 1), (int)Math.Clamp(at.YMm, 0, below.HeightPx - 1)));
-                });
+                LayOver(rgba, RegionDots.Of(below.Shape.Intersect(glass), toDots, picture.WidthPx, picture.HeightPx), below, look);
                 pictures[index] = below with { Shape = below.Shape.Except(glass) };
             }
         }
@@ -90,29 +87,69 @@ internal static class GlassPicture
         pictures.Add(picture with { Shape = glass, Rgba = ImmutableCollectionsMarshal.AsImmutableArray(rgba) });
     }
 
-    private static void Lay(byte[] rgba, int dot, DrawnColour below)
+    /// <summary>Lays dots over one colour.</summary>
+    private static void LayOver(byte[] rgba, BitRaster dots, DrawnColour below) => Parallel.For(0, dots.HeightDots, row =>
     {
-        var at = 4 * dot;
-        var mixed = new DrawnColour(rgba[at], rgba[at + 1], rgba[at + 2], rgba[at + 3] / 255.0).Over(below);
-        (rgba[at], rgba[at + 1], rgba[at + 2], rgba[at + 3]) = (mixed.Red, mixed.Green, mixed.Blue, (byte)((mixed.OpacityShare * 255) + 0.5));
-    }
+        var (last, mixed) = ((uint?)null, 0u);
+        foreach (var (start, end) in Runs(dots, row))
+        {
+            for (var column = start; column < end; column++)
+            {
+                var dot = rgba.AsSpan(4 * ((row * dots.WidthDots) + column), 4);
+                var code = BitConverter.ToUInt32(dot);
 
-    private static DrawnColour ColourAt(DrawnPicture picture, int column, int row)
+                // Most dots are like their left neighbour.
+                if (code != last)
+                {
+                    (last, mixed) = (code, Over(dot, below));
+                }
+
+                BitConverter.TryWriteBytes(dot, mixed);
+            }
+        }
+    });
+
+    /// <summary>Lays dots over those of another picture.</summary>
+    private static void LayOver(byte[] rgba, BitRaster dots, DrawnPicture below, Affine<DotSpace, DotSpace> look) => Parallel.For(0, dots.HeightDots, row =>
     {
-        var at = 4 * ((row * picture.WidthPx) + column);
-        return new(picture.Rgba[at], picture.Rgba[at + 1], picture.Rgba[at + 2], picture.Rgba[at + 3] / 255.0);
+        var (last, mixed) = (((uint, uint)?)null, 0u);
+        foreach (var (start, end) in Runs(dots, row))
+        {
+            for (var column = start; column < end; column++)
+            {
+                var at = look.Apply(new(column + 0.5, row + 0.5));
+                var under = below.Rgba.AsSpan(4 * (((int)Math.Clamp(at.YMm, 0, below.HeightPx - 1) * below.WidthPx) + (int)Math.Clamp(at.XMm, 0, below.WidthPx - 1)), 4);
+                var dot = rgba.AsSpan(4 * ((row * dots.WidthDots) + column), 4);
+                var codes = (BitConverter.ToUInt32(dot), BitConverter.ToUInt32(under));
+                if (codes != last)
+                {
+                    (last, mixed) = (codes, Over(dot, new(under[0], under[1], under[2], under[3] / 255.0)));
+                }
+
+                BitConverter.TryWriteBytes(dot, mixed);
+            }
+        }
+    });
+
+    private static uint Over(ReadOnlySpan<byte> dot, DrawnColour below)
+    {
+        var mixed = new DrawnColour(dot[0], dot[1], dot[2], dot[3] / 255.0).Over(below);
+        return BitConverter.ToUInt32([mixed.Red, mixed.Green, mixed.Blue, (byte)((mixed.OpacityShare * 255) + 0.5)]);
     }
 
     /// <summary>The box around all dots that are not fully transparent; nothing where all are.</summary>
     private static Box<ItemSpace>? Drawn(DrawnPicture picture)
     {
         var (left, top, right, bottom) = (picture.WidthPx, picture.HeightPx, 0, 0);
-        for (var dot = 0; dot < picture.WidthPx * picture.HeightPx; dot++)
+        for (var row = 0; row < picture.HeightPx; row++)
         {
-            if (picture.Rgba[(4 * dot) + 3] > 0)
+            var dots = picture.Rgba.AsSpan(4 * row * picture.WidthPx, 4 * picture.WidthPx);
+            for (var column = 0; column < picture.WidthPx; column++)
             {
-                var (column, row) = (dot % picture.WidthPx, dot / picture.WidthPx);
-                (left, top, right, bottom) = (Math.Min(left, column), Math.Min(top, row), Math.Max(right, column + 1), Math.Max(bottom, row + 1));
+                if (dots[(4 * column) + 3] > 0)
+                {
+                    (left, top, right, bottom) = (Math.Min(left, column), Math.Min(top, row), Math.Max(right, column + 1), Math.Max(bottom, row + 1));
+                }
             }
         }
 
@@ -125,14 +162,16 @@ internal static class GlassPicture
         return new(corner.XMm, corner.YMm, opposite.XMm - corner.XMm, opposite.YMm - corner.YMm);
     }
 
-    private static void ForEach(BitRaster dots, Action<int> work)
+    /// <summary>Where set dots stand beside each other in a row: the first of each run and the one after its last.</summary>
+    private static IEnumerable<(int Start, int End)> Runs(BitRaster dots, int row)
     {
-        for (var row = 0; row < dots.HeightDots; row++)
+        for (var start = Find(0, set: true); start < dots.WidthDots;)
         {
-            for (var column = BitRuns.Find(dots.Row(row), 0, dots.WidthDots, set: true); column < dots.WidthDots; column = BitRuns.Find(dots.Row(row), column + 1, dots.WidthDots, set: true))
-            {
-                work((row * dots.WidthDots) + column);
-            }
+            var end = Find(start, set: false);
+            yield return (start, end);
+            start = Find(end, set: true);
         }
+
+        int Find(int column, bool set) => BitRuns.Find(dots.Row(row), column, dots.WidthDots, set);
     }
 }

@@ -55,7 +55,7 @@ internal static class PictureContent
 
         bits = Clean(bits, mmPerDot, picture.FileName, findings);
         var kept = colours is null || reading.OneInk ? null : Kept(colours, reading);
-        using var doubts = DoubtPicture.Of(found, widthMm);
+        var doubts = DoubtPicture.Of(found, widthMm);
         var account = new ArtAccount(
             picture.Format,
             found.ThresholdLightness,
@@ -64,7 +64,7 @@ internal static class PictureContent
             found.DoubtfulShare,
             found.ValleyDepthShare,
             dots.Value.ResolutionDpi,
-            ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(doubts)));
+            new(() => ImmutableCollectionsMarshal.AsImmutableArray(PngFile.Write(doubts))));
 
         // The black lies below all of it, so that the picture's own field hides what lies under the picture.
         var page = new ArtArea(Region<ItemSpace>.Rectangle(new(0, 0, widthMm, heightMm)), Ink: null);

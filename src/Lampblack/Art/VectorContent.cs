@@ -72,7 +72,7 @@ internal static class VectorContent
             drawing.HeightMm,
             [.. layers],
             holes,
-            new("SVG", level.Lightness, level.Word, fieldMm2 / pageMm2, doubtfulShare, level.Depth, dpi, []));
+            new("SVG", level.Lightness, level.Word, fieldMm2 / pageMm2, doubtfulShare, level.Depth, dpi, null));
     }
 
     /// <summary>Whether a colour is field.</summary>

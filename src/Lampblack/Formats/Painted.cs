@@ -13,7 +13,8 @@ namespace Lampblack.Formats;
 /// <typeparam name="TSpace">The space it is in.</typeparam>
 /// <param name="Region">Where the ink goes; with dots, the outline of all of them, set or not.</param>
 /// <param name="Ink">What is printed there; with a colour picture, what it is on average, and in which colour space it is sent.</param>
-public readonly record struct Painted<TSpace>(Region<TSpace> Region, Ink Ink)
+/// <remarks>A class, though small: lists of structs are compiled anew for each space when they are first met, which took longer than all the lists together.</remarks>
+public sealed record Painted<TSpace>(Region<TSpace> Region, Ink Ink)
     where TSpace : struct, ISpace
 {
     /// <summary>The dots that are printed instead of the whole region, in their place; null where all of it is printed.</summary>

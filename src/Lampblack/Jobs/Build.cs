@@ -8,7 +8,9 @@ using System.Threading.Tasks;
 using Lampblack.Artwork;
 using Lampblack.Books;
 using Lampblack.Checks;
+using Lampblack.Fabrication;
 using Lampblack.Findings;
+using Lampblack.Geometry;
 using Lampblack.Layout;
 using Lampblack.Printers;
 using Lampblack.Separations;
@@ -45,35 +47,43 @@ public static class Build
         findings.AddRange(source.IsMade ? [] : PanelChecks.Check(laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)));
         cancellation.ThrowIfCancellationRequested();
 
-        progress.Report("separating front and mask");
-        var coupon = Task.Run(() => request.Parts == BuildParts.None ? null : Coupon.Of(setup.Printer, setup.Black, setup.AskedSpreadMm ?? setup.Printer.SpreadMm, laid.Desk.Order), cancellation);
-        var artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
-
-        // Checks alone don't wait for a plan of light, which takes seconds; `lampblack light` tells. Nothing until the wires needs it.
-        var lightFindings = new List<Finding>();
-        var planned = DeskLight.IsAskedFor(laid.Desk) && (request.Parts & (BuildParts.Pictures | WithBench)) != 0
-            ? Task.Run(() => DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, lightFindings, progress, cancellation), cancellation)
-            : Task.FromResult(DeskLight.Nothing);
-        var imposed = SheetComposer.Impose([.. artworks.Select(Blank)], setup.Paper, setup.Printer);
-        setup = setup with { Spreads = SpreadPlan.Of(request, setup, imposed.Value.Panels, artworks, findings) };
-        var hatches = HatchKey.Of(artworks);
-        var separations = artworks.AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(artwork => Separator.Separate(artwork, setup.Printer, setup.Black, setup.Spreads.Of(artwork.Laid.Panel.Id), hatches))
-            .ToImmutableArray();
-        findings.AddRange(separations.SelectMany(separation => separation.Findings));
-        if (request.SecondPass.HasFlag(SecondPass.Front))
+        var stages = new BuildStages(request.Parts);
+        var isLit = stages.Light && DeskLight.IsAskedFor(laid.Desk);
+        var coupon = Task.Run(() => stages.Coupon ? Coupon.Of(setup.Printer, setup.Black, setup.AskedSpreadMm ?? setup.Printer.SpreadMm, laid.Desk.Order) : null, cancellation);
+        ImmutableArray<PanelArtwork> artworks = [];
+        if (stages.Sides || isLit)
         {
-            findings.AddRange(separations.SelectMany(separation => SecondPassAreas.CheckFront(separation.Value)));
+            progress.Report("drawing the artwork");
+            artworks = laid.Panels.AsParallel().AsOrdered().WithCancellation(cancellation).Select(PanelArtwork.Draw).ToImmutableArray();
         }
 
-        ImmutableArray<PrintedPanel> panels = [.. separations.Select(separation => new PrintedPanel(separation.Value, ToPrint(separation.Value, request.SecondPass)))];
-        var light = LightAccount.Of(laid.Desk.Light, [.. separations.Select(separation => separation.Value)], setup, request);
+        // Nothing until the wires needs it.
+        var lightFindings = new List<Finding>();
+        var planned = isLit
+            ? Task.Run(() => DeskLight.Of(laid, artworks, setup.Black, request.Printer, LightOptions.InBuild with { Stop = stop }, lightFindings, progress, cancellation), cancellation)
+            : Task.FromResult(DeskLight.Nothing);
+        var imposed = SheetComposer.Impose([.. laid.Panels.Select(panel => Blank(panel, Region<PanelSpace>.Empty))], setup.Paper, setup.Printer);
+        var separated = SeparatedDesk.Nothing;
+        if (stages.Sides)
+        {
+            progress.Report("separating front and mask");
+            setup = setup with { Spreads = SpreadPlan.Of(request, setup, imposed.Value.Panels, artworks, findings) };
+            separated = SeparatedDesk.Of(artworks, setup, request.SecondPass, findings, cancellation);
+        }
+
+        var panels = separated.Panels;
+        var light = LightAccount.Of(laid.Desk.Light, separated.Sides, setup, request);
         findings.AddRange(light.Findings);
-        progress.Report("imposing the sheets");
-        var sheets = SheetComposer.Compose(
-            laid.Desk.Title, imposed.Value, [.. panels.Select(panel => panel.Print)], setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
+        var sheets = new Checked<ImmutableArray<Sheet>>([], []);
+        if (stages.Sheets)
+        {
+            progress.Report("imposing the sheets");
+            sheets = SheetComposer.Compose(
+                laid.Desk.Title, imposed.Value, [.. panels.Select(panel => panel.Print)], setup.Printer, setup.Black, new(request.FillSheet, coupon.GetAwaiter().GetResult()));
+        }
+
         findings.AddRange(imposed.Findings.Concat(sheets.Findings).Select(finding => Located(ForBench(finding, request), laid)));
-        var bracket = request.BracketStepMm is { } stepMm
+        var bracket = stages.Sheets && request.BracketStepMm is { } stepMm
             ? Bracket.Plan(sheets.Value, setup.Printer, stepMm)
             : new Checked<ImmutableArray<BracketSheet>>([], []);
         findings.AddRange(bracket.Findings);
@@ -84,7 +94,7 @@ public static class Build
         if (!IsStopped(findings) && request.Parts.HasFlag(BuildParts.Print))
         {
             making.Begin(ending => PrintFiles.Of(laid.Desk.Title, pages, bracket.Value, setup, request, toner, ending));
-            making.Begin(_ => TrialSheetFiles.Of(laid, [.. separations.Select(separation => separation.Value)], sheets.Value, setup, request));
+            making.Begin(_ => TrialSheetFiles.Of(laid, separated.Sides, sheets.Value, setup, request));
         }
         else if (!IsStopped(findings) && HasBook(source, request))
         {
@@ -92,11 +102,16 @@ public static class Build
         }
 
         // Sheets or pictures alone need neither, but for what the maker asked about drills and plates.
-        var forBench = request.Parts == BuildParts.None || (request.Parts & WithBench) != 0;
-        var bench = forBench || laid.Desk.Bench.Drills.IsStated || laid.Desk.Bench.PointDegrees is not null ? BenchFiles.Charts(laid) : new([], []);
+        var bench = new Checked<ImmutableArray<HoleChart>>([], []);
+        if (stages.Bench || laid.Desk.Bench.Drills.IsStated || laid.Desk.Bench.PointDegrees is not null)
+        {
+            progress.Report("charting the holes");
+            bench = BenchFiles.Charts(laid);
+        }
+
         findings.AddRange(bench.Findings);
-        var cut = forBench || laid.Desk.Cutting.Span is not null ? DeskCut.InBuild(laid.Desk, findings, progress, cancellation) : CutSheetPlan.Nothing;
-        var templates = HoleTemplates.Plan(laid, setup.Paper);
+        var cut = stages.Bench || laid.Desk.Cutting.Span is not null ? DeskCut.InBuild(laid.Desk, findings, progress, cancellation) : CutSheetPlan.Nothing;
+        var templates = stages.PhotoPages ? HoleTemplates.Plan(laid, setup.Paper) : new([], []);
         findings.AddRange(templates.Findings.Select(finding => Located(finding, laid)));
         var patch = Patch(laid, request, findings);
         var lighting = planned.GetAwaiter().GetResult();
@@ -112,7 +127,7 @@ public static class Build
             progress.Report("planning pins and wires");
         }
 
-        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, (request.Parts & WithBench) != 0, findings, cancellation);
+        var wiring = DeskWiring.Of(laid, lighting, request.LastWiring, stages.Wires, findings, cancellation);
         var firmware = wiring is not { IsDriven: true } ? [] : FirmwareFiles.Of(wiring.Pins, findings);
         lighting = lighting with { Circuit = DeskWiring.Named(lighting.Circuit, wiring) };
         cancellation.ThrowIfCancellationRequested();
@@ -127,7 +142,7 @@ public static class Build
         var ordered = Ordered(source.IsMade ? findings.Select(finding => (finding.Span?.File == source.Name ? finding with { Span = null, Item = null } : finding) with { Hint = ArtHints.AsOptions(finding.Hint) }) : findings);
         if (request.Parts == BuildParts.None || ordered.Any(finding => finding.Severity == Severity.Stop))
         {
-            return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(laid, setup), CutWhenAsked = new(() => CutView.Of(cut)) };
+            return new([], ordered, laid.Desk.Title, []) { SpreadsMm = SpreadsOf(separated), CutWhenAsked = new(() => CutView.Of(cut)) };
         }
 
         if (request.Parts.HasFlag(BuildParts.Print))
@@ -144,7 +159,11 @@ public static class Build
             making.Begin(_ => ForBench(CutFiles.Of(laid.Desk.Title, cut, setup.Paper)));
         }
 
-        progress.Report("drawing sheets, charts and pictures");
+        if (Drawn(request.Parts) is { Length: > 0 } drawn)
+        {
+            progress.Report($"drawing {drawn}");
+        }
+
         List<OutputFile> files = [.. book?.Files ?? [], .. making.Finish()];
         var cost = toner.Count == 0 ? null : new SheetCost([.. toner], sheets.Value.Length, request.Printer?.Cost ?? PrintCost.Unknown);
         if (wiring is not null)
@@ -158,15 +177,15 @@ public static class Build
         }
 
         files.AddRange(FontLicences.Of(laid.Desk));
-        var report = Report.Write(ordered, [.. separations.Select(separation => separation.Value)], sheets.Value, light, cost, setup, request, cut, wiring);
+        var report = Report.Write(ordered, laid, separated.Sides, sheets.Value, light, cost, setup, request, cut, wiring);
         files.Add(report);
         files.Sort((first, second) => string.CompareOrdinal(first.Path, second.Path));
         files.Add(Manifest.Write(files));
         var changes = last is null ? [] : Comparison.Of(last, ComparisonReport.Read(report.Bytes.AsMemory()));
-        return new([.. files], ordered, laid.Desk.Title, Summary(sheets.Value, setup, cost))
+        return new([.. files], ordered, laid.Desk.Title, stages.Sides ? Summary(sheets.Value, setup, cost) : [])
         {
             Changes = changes,
-            SpreadsMm = SpreadsOf(laid, setup),
+            SpreadsMm = SpreadsOf(separated),
             MadeBook = book,
             BookWhenAsked = book is null ? null : new(() => book.View(laid, ordered)),
             DotPlaces = [.. sheets.Value.Select(DotPlace.Of).OfType<string>().Distinct()],
@@ -174,9 +193,6 @@ public static class Build
             GuideWhenAsked = request.Parts.HasFlag(BuildParts.Print) ? new(() => PrintGuide.Of(laid, sheets.Value, setup, request)) : null,
         };
     }
-
-    /// <summary>What needs wires, holes and cuts.</summary>
-    private const BuildParts WithBench = BuildParts.Bench | BuildParts.Book;
 
     private static bool IsStopped(List<Finding> findings) => findings.Exists(finding => finding.Severity == Severity.Stop);
 
@@ -203,20 +219,17 @@ public static class Build
         return null;
     }
 
-    private static ImmutableDictionary<string, double> SpreadsOf(LaidDesk laid, PrintSetup setup) =>
-        laid.Panels.ToImmutableDictionary(panel => panel.Panel.Id, panel => setup.Spreads.Of(panel.Panel.Id), StringComparer.Ordinal);
+    private static ImmutableDictionary<string, double> SpreadsOf(SeparatedDesk separated) =>
+        separated.Sides.ToImmutableDictionary(separation => separation.Artwork.Laid.Panel.Id, separation => separation.SpreadMm, StringComparer.Ordinal);
 
     /// <summary>A panel of which nothing is separated yet: all that matters for where it goes.</summary>
-    private static Printable Blank(PanelArtwork artwork)
-    {
-        var panel = artwork.Laid.Panel;
-        return new(panel.Id, panel.Title, panel.WidthMm, panel.HeightMm, PanelSeparation.BleedMm, [], [], artwork.Holes);
-    }
+    private static Printable Blank(LaidPanel laid, Region<PanelSpace> holes) =>
+        new(laid.Panel.Id, laid.Panel.Title, laid.Panel.WidthMm, laid.Panel.HeightMm, PanelSeparation.BleedMm, [], [], holes);
 
     internal static Printable ToPrint(PanelSeparation separation, SecondPass secondPass)
     {
         var chokeMm = SecondPassAreas.ChokeMm(separation.SpreadMm, PrinterProperties.Unmeasured.SpreadMm);
-        return Blank(separation.Artwork) with
+        return Blank(separation.Artwork.Laid, separation.Artwork.Holes) with
         {
             Front = separation.Front,
             Mask = separation.Mask,
@@ -235,6 +248,10 @@ public static class Build
         && laid.Panels.FirstOrDefault(panel => panel.Panel.Id == finding.Item) is { } found
             ? finding with { Span = found.Panel.Span }
             : finding;
+
+    /// <summary>What is still to be drawn, in words.</summary>
+    private static string Drawn(BuildParts parts) => Shown.List(
+        new[] { (BuildParts.Print, "sheets"), (BuildParts.Bench, "charts"), (BuildParts.Pictures, "pictures") }.Where(one => parts.HasFlag(one.Item1)).Select(one => one.Item2));
 
     private static ImmutableArray<Finding> Ordered(IEnumerable<Finding> findings) =>
     [

@@ -33,6 +33,11 @@ internal static class BuiltSheets
             return new([], "the build that was named made a bracket, whose masks are shifted on purpose: dots are counted on these");
         }
 
+        if (read.Sheets.IsEmpty)
+        {
+            return new([], "the build that was named last made no sheets, as only the bench or pictures were asked for: build the sheets into another folder, unchanged, and name that");
+        }
+
         ImmutableArray<BuiltSheet> sheets = [.. read.Sheets.Where(sheet => !sheet.Marks.IsEmpty)
             .Select(sheet => new BuiltSheet(sheet.Id, sheet.PairCode, paper, read.Register, sheet.Marks) { Printer = read.Printer, Undone = undone })];
         return new(sheets, sheets.IsEmpty ? "none of the sheets of the build that was named had room for register marks" : null);

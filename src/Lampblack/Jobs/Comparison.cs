@@ -21,7 +21,7 @@ internal static class Comparison
         var isSame = panels.All(change => change.Kind == "same") && sheets.All(change => change.Kind == "same") && before.Paper == now.Paper;
         if (isSame)
         {
-            return [new(string.Empty, "same", "nothing changed")];
+            return [new(string.Empty, "same", HasSides(before) && HasSides(now) ? "nothing changed" : "plates and holes are as they were; front and mask are not compared with a build for the bench alone")];
         }
 
         if (before.Paper != now.Paper)
@@ -40,7 +40,7 @@ internal static class Comparison
             if (before.Panels.FirstOrDefault(other => other.Id == panel.Id) is { } same)
             {
                 var sentence = ComparisonSentences.Of(before, same, now, panel);
-                yield return new(panel.Id, sentence is null ? "same" : "changed", $"panel {panel.Id}: {sentence ?? "nothing changed"}");
+                yield return new(panel.Id, sentence is null ? "same" : "changed", $"panel {panel.Id}: {sentence ?? (same.Sides is null || panel.Sides is null ? "plate and holes are as they were" : "nothing changed")}");
             }
             else if (gone.FirstOrDefault(other => IsSamePanel(other, panel)) is { } renamed)
             {
@@ -61,10 +61,18 @@ internal static class Comparison
     }
 
     private static bool IsSamePanel(ReportedPanel before, ReportedPanel now) =>
-        before.PlateMm == now.PlateMm && before.ArtworkHash == now.ArtworkHash && before.HolesHash == now.HolesHash;
+        before.PlateMm == now.PlateMm && (before.Sides is null || now.Sides is null || before.Sides.ArtworkHash == now.Sides.ArtworkHash) && before.HolesHash == now.HolesHash;
 
+    private static bool HasSides(ComparisonReport report) => report.Panels.All(panel => panel.Sides is not null);
+
+    /// <summary>Sheets are compared with sheets: a build that was not asked for any takes none away from anybody's table.</summary>
     private static IEnumerable<BuildChange> Sheets(ComparisonReport before, ComparisonReport now)
     {
+        if (before.Sheets.IsEmpty || now.Sheets.IsEmpty)
+        {
+            yield break;
+        }
+
         foreach (var sheet in now.Sheets)
         {
             var earlier = before.Sheets.FirstOrDefault(other => other.Id == sheet.Id);

@@ -90,16 +90,16 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
             ? new(
                 Word(panel, "id"),
                 (plate[0], plate[1], plate[2]),
-                Length(panel.GetProperty("spreadMm")),
-                Word(panel, "artworkHash"),
-                Word(panel, "frontHash"),
-                Word(panel, "maskHash"),
+                panel.TryGetProperty("frontHash", out _) ? Sides(panel) : null,
                 Word(panel, "holesHash"),
                 Word(panel, "fixingsHash"),
                 panel.GetProperty("holes").GetInt32(),
                 controls)
             : throw new FormatException("a control stands twice");
     }
+
+    private static ReportedSides Sides(JsonElement panel) =>
+        new(Length(panel.GetProperty("spreadMm")), Word(panel, "artworkHash"), Word(panel, "frontHash"), Word(panel, "maskHash"));
 
     private static ReportedControl Control(JsonElement control)
     {
@@ -132,14 +132,14 @@ internal sealed record ComparisonReport(string Paper, string Black, ImmutableArr
     private static bool IsUnique(IEnumerable<string> ids) => ids.GroupBy(id => id, StringComparer.Ordinal).All(group => !group.Skip(1).Any());
 }
 
-/// <summary>A panel of a report.</summary>
+/// <summary>What a report tells of a panel's front and mask.</summary>
+internal sealed record ReportedSides(double SpreadMm, string ArtworkHash, string FrontHash, string MaskHash);
+
+/// <summary>A panel of a report; its sides are null where only the bench was asked for.</summary>
 internal sealed record ReportedPanel(
     string Id,
     (double WidthMm, double HeightMm, double CornerMm) PlateMm,
-    double SpreadMm,
-    string ArtworkHash,
-    string FrontHash,
-    string MaskHash,
+    ReportedSides? Sides,
     string HolesHash,
     string FixingsHash,
     int HoleCount,

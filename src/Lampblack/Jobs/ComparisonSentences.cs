@@ -13,8 +13,9 @@ internal static class ComparisonSentences
     /// <summary>The sentence's end; null where nothing on the panel changed.</summary>
     public static string? Of(ComparisonReport before, ReportedPanel was, ComparisonReport now, ReportedPanel panel)
     {
-        var front = was.FrontHash != panel.FrontHash;
-        var mask = was.MaskHash != panel.MaskHash;
+        var sides = (was.Sides, panel.Sides) is ({ } first, { } second) ? (Before: first, Now: second) : ((ReportedSides Before, ReportedSides Now)?)null;
+        var front = sides is { } pair && pair.Before.FrontHash != pair.Now.FrontHash;
+        var mask = sides is { } both && both.Before.MaskHash != both.Now.MaskHash;
         var plate = was.PlateMm != panel.PlateMm;
         var holes = was.HolesHash != panel.HolesHash;
         if (!front && !mask && !plate && !holes)
@@ -22,7 +23,12 @@ internal static class ComparisonSentences
             return null;
         }
 
-        var parts = new List<string> { Sides(front, mask, Cause(before, was, now, panel)) };
+        var parts = new List<string>();
+        if (sides is { } compared)
+        {
+            parts.Add(Sides(front, mask, Cause(before, compared.Before, now, compared.Now)));
+        }
+
         if (plate)
         {
             parts.Add($"the plate changed from {Size(was)} to {Size(panel)}: cut a new one");
@@ -53,7 +59,7 @@ internal static class ComparisonSentences
     }
 
     /// <summary>What alone has changed where the desk asks for the same; null where the desk itself changed.</summary>
-    private static string? Cause(ComparisonReport before, ReportedPanel was, ComparisonReport now, ReportedPanel panel)
+    private static string? Cause(ComparisonReport before, ReportedSides was, ComparisonReport now, ReportedSides panel)
     {
         if (was.ArtworkHash != panel.ArtworkHash)
         {

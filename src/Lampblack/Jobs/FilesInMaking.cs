@@ -10,25 +10,22 @@ namespace Lampblack.Jobs;
 /// Files that are made beside the rest of a build, each lot as soon as all it needs is there: many a step of a build keeps one core busy only.
 /// Two lots at a time, as more would take more memory than time they save.
 /// </summary>
-internal sealed class FilesInMaking : IDisposable
+public sealed class FilesInMaking : IDisposable
 {
     private const int AtOnce = 2;
-    private readonly CancellationToken _cancellation;
     private readonly CancellationTokenSource _ending;
     private readonly SemaphoreSlim _places = new(AtOnce);
     private readonly List<Task<List<OutputFile>>> _lots = [];
 
+    /// <summary>Nothing is being made yet.</summary>
     /// <param name="cancellation">Ends the making.</param>
-    public FilesInMaking(CancellationToken cancellation)
-    {
-        _cancellation = cancellation;
-        _ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-    }
+    public FilesInMaking(CancellationToken cancellation) => _ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
 
     /// <summary>Begins a lot, as soon as one of the two places is free.</summary>
     /// <param name="make">Makes it; gets what ends the making.</param>
     public void Begin(Func<CancellationToken, IEnumerable<OutputFile>> make)
     {
+        ArgumentNullException.ThrowIfNull(make);
         var ending = _ending.Token;
         _lots.Add(Task.Run(
             async () =>

@@ -104,10 +104,10 @@ internal static class PictureFiles
         yield return ("mask", () => Png("mask", "the mask in front view", () => PanelPictures.Mask(uncut.Value)));
         yield return ("through", () => Png("through", "both sides held to a lamp, in register", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(default))));
         yield return ("through-off", () => Png("through-off", $"both sides held to a lamp, the mask off by {how}", () => PanelPictures.ThroughLight(uncut.Value.WithMisregister(off))));
-        foreach (var (index, art) in separation.Artwork.Laid.Arts.Index().Where(art => !art.Item.Content.Account.DoubtsPng.IsEmpty))
+        foreach (var (index, art) in separation.Artwork.Laid.Arts.Index().Where(art => art.Item.Content.Account.Doubts is not null))
         {
             var name = DoubtsPath(panel.Id, index);
-            yield return ("doubts", () => [new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.DoubtsPng)]);
+            yield return ("doubts", () => [new OutputFile(name, $"the artwork of `{art.Origin.Item}` in grays; striped is what could be field or not", art.Content.Account.Doubts!.Value)]);
         }
 
         yield return ("panel", () => [new OutputFile($"{folder}/panel.svg", "the face as a drawing in mm", Drawing(separation))]);

@@ -16,6 +16,7 @@ namespace Lampblack.Jobs;
 /// Each panel has fingerprints in panel space, whatever sheet it lies on: <c>artworkHash</c> (what the desk asks for), <c>frontHash</c>, <c>maskHash</c>,
 /// <c>holesHash</c>, <c>fixingsHash</c>, and <c>plateMm</c> (width, height, corner), <c>holes</c> (how many). Each of its <c>controls</c> has its <c>atMm</c> as designed,
 /// <c>drilledMm</c> as measured (null where it was not), <c>centreMm</c> where it is laid out, its part and the <c>holeHash</c> of its part's holes as turned.
+/// What a build has not worked out is left out: front, mask and light where only the bench was asked for, sheets where none are shown.
 /// </remarks>
 internal static class Report
 {
@@ -23,6 +24,7 @@ internal static class Report
 
     public static OutputFile Write(
         ImmutableArray<Finding> findings,
+        LaidDesk laid,
         ImmutableArray<PanelSeparation> separations,
         ImmutableArray<Sheet> sheets,
         LightAccount light,
@@ -46,7 +48,11 @@ internal static class Report
             json.WriteString("black", setup.Black.Name);
             Edges(json, setup.Printer, request.Printer);
             Findings(json, findings);
-            LightReport.Write(json, light);
+            if (!separations.IsEmpty)
+            {
+                LightReport.Write(json, light);
+            }
+
             cost?.Write(json);
             if (!ReferenceEquals(cut, CutSheetPlan.Nothing))
             {
@@ -61,9 +67,19 @@ internal static class Report
             }
 
             json.WriteStartArray("panels");
-            foreach (var (separation, print, seen) in separations.Zip(prints, light.Panels))
+            foreach (var (index, panel) in laid.Panels.Index())
             {
-                Panel(json, separation, print, sheets, () => LightReport.Write(json, light, seen));
+                json.WriteStartObject();
+                json.WriteString("id", panel.Panel.Id);
+                if (!separations.IsEmpty)
+                {
+                    Sides(json, separations[index], sheets);
+                    LightReport.Write(json, light, light.Panels[index]);
+                }
+
+                Arts(json, panel);
+                Compared(json, panel, separations.IsEmpty ? null : prints[index]);
+                json.WriteEndObject();
             }
 
             json.WriteEndArray();
@@ -151,14 +167,13 @@ internal static class Report
         }
     }
 
-    private static void Panel(Utf8JsonWriter json, PanelSeparation separation, Fingerprints print, ImmutableArray<Sheet> sheets, Action light)
+    /// <summary>Figures of front and mask, and the sheet that they are on.</summary>
+    private static void Sides(Utf8JsonWriter json, PanelSeparation separation, ImmutableArray<Sheet> sheets)
     {
         var id = separation.Artwork.Laid.Panel.Id;
         var figures = separation.Figures;
         var sheet = sheets.FirstOrDefault(sheet => sheet.Panels.Any(panel => panel.Panel.Id == id && !panel.Spare));
         var placed = sheet?.Panels.First(panel => panel.Panel.Id == id && !panel.Spare);
-        json.WriteStartObject();
-        json.WriteString("id", id);
         json.Number("spreadMm", separation.SpreadMm);
         json.Number("standBackMm", separation.StandBackMm);
         json.Number("pullBackMm", separation.PullBackMm);
@@ -174,11 +189,6 @@ internal static class Report
         {
             Placed(json, placed);
         }
-
-        light();
-        Arts(json, separation.Artwork.Laid);
-        Compared(json, separation.Artwork.Laid, print);
-        json.WriteEndObject();
     }
 
     /// <summary>Where a panel lies on its sheet; nothing for one that no sheet has room for, where only the bench was asked for.</summary>
@@ -224,7 +234,7 @@ internal static class Report
                 json.WriteNull("resolutionDpi");
             }
 
-            json.WriteString("doubts", account.DoubtsPng.IsEmpty ? null : PictureFiles.DoubtsPath(laid.Panel.Id, index));
+            json.WriteString("doubts", account.Doubts is null ? null : PictureFiles.DoubtsPath(laid.Panel.Id, index));
             json.WriteNumber("holes", art.Content.Holes.Length);
             json.WriteEndObject();
         }
@@ -233,14 +243,18 @@ internal static class Report
     }
 
     /// <summary>What the next build compares itself with.</summary>
-    private static void Compared(Utf8JsonWriter json, LaidPanel laid, Fingerprints print)
+    private static void Compared(Utf8JsonWriter json, LaidPanel laid, Fingerprints? print)
     {
         var panel = laid.Panel;
-        json.WriteString("artworkHash", print.Artwork);
-        json.WriteString("frontHash", print.Front);
-        json.WriteString("maskHash", print.Mask);
-        json.WriteString("holesHash", print.Holes);
-        json.WriteString("fixingsHash", print.Fixings);
+        if (print is not null)
+        {
+            json.WriteString("artworkHash", print.Artwork);
+            json.WriteString("frontHash", print.Front);
+            json.WriteString("maskHash", print.Mask);
+        }
+
+        json.WriteString("holesHash", ComparisonFingerprint.OfHoles(laid.Parts));
+        json.WriteString("fixingsHash", ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == panel.Fixings?.Span)));
         json.WriteNumber("holes", laid.Parts.Sum(part => part.Holes.Length));
         Lengths(json, "plateMm", panel.WidthMm, panel.HeightMm, panel.CornerMm);
         json.WriteStartArray("controls");
@@ -326,17 +340,9 @@ internal static class Report
         json.WriteEndObject();
     }
 
-    private sealed record Fingerprints(string Artwork, string Front, string Mask, string Holes, string Fixings)
+    private sealed record Fingerprints(string Artwork, string Front, string Mask)
     {
-        public static Fingerprints Of(PanelSeparation separation)
-        {
-            var laid = separation.Artwork.Laid;
-            return new(
-                ComparisonFingerprint.OfArtwork(separation),
-                ComparisonFingerprint.OfSide(separation.Front),
-                ComparisonFingerprint.OfSide(separation.Mask),
-                ComparisonFingerprint.OfHoles(laid.Parts),
-                ComparisonFingerprint.OfHoles(laid.Parts.Where(part => part.Origin.Span == laid.Panel.Fixings?.Span)));
-        }
+        public static Fingerprints Of(PanelSeparation separation) => new(
+            ComparisonFingerprint.OfArtwork(separation), ComparisonFingerprint.OfSide(separation.Front), ComparisonFingerprint.OfSide(separation.Mask));
     }
 }

@@ -15,6 +15,9 @@ internal sealed class ColourGathering
     /// <summary>How far colours are carried under the field, in dots: at least a dot of the finest print at any usual resolution.</summary>
     private const int ReachDots = 4;
 
+    /// <summary>So many dots are looked at together, whether any of them shines.</summary>
+    private const int PartDots = 32;
+
     /// <summary>Fewer coloured dots than this are dust.</summary>
     private const int FewestColoured = 9;
 
@@ -25,6 +28,7 @@ internal sealed class ColourGathering
     private readonly int _height;
     private readonly byte[] _strongest;
     private readonly byte[] _line;
+    private readonly byte _leastGain;
     private byte[] _rgb;
 
     public ColourGathering(Tones tones, PictureHeader header)
@@ -39,6 +43,9 @@ internal sealed class ColourGathering
         _rgb = new byte[_width * _height * 3];
         _strongest = new byte[_width];
         _line = new byte[header.Width * 3];
+
+        // What is left out stays black, which is no gain but where the field is the light part.
+        _leastGain = tones.Gain.Inverted ? byte.MinValue : (byte)Math.Clamp(tones.Valley!.Value.Threshold, byte.MinValue, byte.MaxValue);
     }
 
     /// <summary>Takes a stored row with its gains; the first row comes first.</summary>
@@ -51,22 +58,37 @@ internal sealed class ColourGathering
             return;
         }
 
-        _tones.Gain.Opaque(dots, form, _line);
+        if (form != DotForm.Rgb)
+        {
+            _tones.Gain.Opaque(dots, form, _line);
+        }
+
         if (row % _square == 0)
         {
             _strongest.AsSpan().Clear();
         }
 
-        Strongest(gains, _line, _square, _strongest, to);
+        Strongest(gains, form == DotForm.Rgb ? dots : _line, _square, _leastGain, _strongest, to);
     }
 
     /// <summary>The later of equally strong dots counts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Strongest(ReadOnlySpan<byte> gains, ReadOnlySpan<byte> colours, int square, Span<byte> strongest, Span<byte> to)
+    private static void Strongest(ReadOnlySpan<byte> gains, ReadOnlySpan<byte> colours, int square, byte least, Span<byte> strongest, Span<byte> to)
     {
         var column = 0;
         for (var at = 0; at < strongest.Length; at++)
         {
+            // Most of a panel is field, whose colours nobody asks for.
+            while (at + PartDots <= strongest.Length && column + (PartDots * square) <= gains.Length && !gains.Slice(column, PartDots * square).ContainsAnyInRange(least, byte.MaxValue))
+            {
+                (at, column) = (at + PartDots, column + (PartDots * square));
+            }
+
+            if (at == strongest.Length)
+            {
+                return;
+            }
+
             var (most, best) = (strongest[at], -1);
             for (var end = Math.Min(column + square, gains.Length); column < end; column++)
             {
@@ -149,7 +171,7 @@ internal sealed class ColourGathering
     {
         for (var round = 0; round < rounds; round++)
         {
-            from.Advance(wanted, (column, row) => CopyFromNeighbour(from, column, row));
+            from.Advance(wanted, Copy);
         }
 
         return from;
@@ -158,20 +180,8 @@ internal sealed class ColourGathering
     // Straight neighbours before slanting ones; always in this order, so that the same picture gives the same colours.
     private static ReadOnlySpan<sbyte> Around => [-1, 0, 1, 0, 0, -1, 0, 1, -1, -1, 1, -1, -1, 1, 1, 1];
 
-    private void CopyFromNeighbour(DotFront from, int column, int row)
-    {
-        for (var index = 0; index < Around.Length; index += 2)
-        {
-            var (x, y) = (column + Around[index], row + Around[index + 1]);
-            if (from[x, y])
-            {
-                Copy((y * from.Width) + x, (row * from.Width) + column);
-                return;
-            }
-        }
-    }
-
-    private void Copy(int from, int to) => _rgb.AsSpan(from * 3, 3).CopyTo(_rgb.AsSpan(to * 3));
+    private void Copy(int from, int to) =>
+        (_rgb[to * 3], _rgb[(to * 3) + 1], _rgb[(to * 3) + 2]) = (_rgb[from * 3], _rgb[(from * 3) + 1], _rgb[(from * 3) + 2]);
 
     private int GainAt(int dot) => _tones.Gain.Of(_rgb[dot * 3], _rgb[(dot * 3) + 1], _rgb[(dot * 3) + 2]);
 

@@ -1,4 +1,5 @@
 using System;
+using System.Numerics;
 using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 
@@ -7,6 +8,9 @@ namespace Lampblack.PictureArt;
 /// <summary>A set of dots that grows by one dot around itself, in place.</summary>
 internal sealed class DotFront
 {
+    // Straight neighbours before slanting ones; always in this order, so that the same picture gives the same colours.
+    private static ReadOnlySpan<sbyte> Around => [-1, 0, 1, 0, 0, -1, 0, 1, -1, -1, 1, -1, -1, 1, 1, 1];
+
     private readonly ulong[] _set;
     private readonly ulong[] _next;
     private readonly int _wordsPerRow;
@@ -22,10 +26,6 @@ internal sealed class DotFront
 
     public int Height { get; }
 
-    /// <summary>Whether a dot is in the set; none outside the picture is.</summary>
-    public bool this[int column, int row] =>
-        column >= 0 && row >= 0 && column < Width && row < Height && ((_set[(row * _wordsPerRow) + (column / 64)] >> (column % 64)) & 1) != 0;
-
     public void Add(BitRaster more)
     {
         for (var row = 0; row < Height; row++)
@@ -38,14 +38,23 @@ internal sealed class DotFront
         }
     }
 
-    /// <summary>Adds all wanted dots that touch the set, corners too. The work is called for each while the set is still what it was.</summary>
+    /// <summary>
+    /// Adds all wanted dots that touch the set, corners too. The work is called for each with a neighbour of the set, dots counted from the first row's first, while the set is
+    /// still what it was.
+    /// </summary>
     public void Advance(BitRaster wanted, Action<int, int> work)
     {
         Parallel.For(0, Height, row =>
         {
             var next = _next.AsSpan(row * _wordsPerRow, _wordsPerRow);
             Touching(wanted.Row(row), row, next);
-            GainPlane.ForEach(next, column => work(column, row));
+            for (var index = 0; index < next.Length; index++)
+            {
+                if (next[index] != 0)
+                {
+                    Reach(next[index], row, index, work);
+                }
+            }
         });
         for (var index = 0; index < _set.Length; index++)
         {
@@ -62,6 +71,32 @@ internal sealed class DotFront
         }
 
         return bits.ToRaster();
+    }
+
+    /// <summary>Finds each new dot of a word the first of its neighbours that is in the set, for all dots of the word at once.</summary>
+    private void Reach(ulong left, int row, int index, Action<int, int> work)
+    {
+        for (var side = 0; side < Around.Length && left != 0; side += 2)
+        {
+            var (dx, y) = (Around[side], row + Around[side + 1]);
+            if (y < 0 || y >= Height)
+            {
+                continue;
+            }
+
+            var line = _set.AsSpan(y * _wordsPerRow, _wordsPerRow);
+            var word = line[index];
+            var beside = dx < 0 ? (word << 1) | (index > 0 ? line[index - 1] >> 63 : 0)
+                : dx > 0 ? (word >> 1) | (index + 1 < line.Length ? line[index + 1] << 63 : 0)
+                : word;
+            for (var found = left & beside; found != 0; found &= found - 1)
+            {
+                var column = (index * 64) + BitOperations.TrailingZeroCount(found);
+                work((y * Width) + column + dx, (row * Width) + column);
+            }
+
+            left &= ~beside;
+        }
     }
 
     private void Touching(ReadOnlySpan<ulong> wanted, int row, Span<ulong> next)

@@ -1,6 +1,6 @@
 using System;
 using System.Collections.Immutable;
-using System.Numerics;
+using System.Threading.Tasks;
 using Lampblack.Bitmaps;
 using Lampblack.Findings;
 
@@ -9,9 +9,6 @@ namespace Lampblack.PictureArt;
 /// <summary>Finds the black field of a picture drawn elsewhere, from the picture itself or by what the user says.</summary>
 public static class FieldFinder
 {
-    /// <summary>What shines by one strong colour but is darker than this to the eye (L*), and lighter than the field by less, is doubted.</summary>
-    private const double DarkColour = 20;
-
     /// <summary>Finds the field; nothing where the picture has one tone only.</summary>
     public static Checked<FoundField?> Find(SourcePicture picture, FieldOptions options)
     {
@@ -26,12 +23,16 @@ public static class FieldFinder
             return new(null, findings.ToImmutable());
         }
 
-        var (plane, dark, colours) = Read(picture, tones, options.KeepColours && tones.HasColours);
+        var (plane, dark, gathered) = Read(picture, tones, options.KeepColours && tones.HasColours);
         var told = options.LevelLightness is not null;
         int? tolerance = options.ToleranceLightness is { } wanted
-            ? (int)(Lightness.GreyCode(Math.Min(100, wanted + FieldLightness(tones))) - Lightness.GreyCode(FieldLightness(tones)))
+            ? (int)(Lightness.GreyCode(Math.Min(100, wanted + tones.FieldLightness)) - Lightness.GreyCode(tones.FieldLightness))
             : null;
+
+        // Neither waits for the other, and each has long stretches that keep one core busy only.
+        var colouring = Task.Run(() => gathered?.Finish(plane));
         var doubtful = Doubts.Find(plane, tones, dark, told, options.Inverted ? null : tolerance);
+        var colours = colouring.GetAwaiter().GetResult();
         if (ground.IsDoubtful)
         {
             doubtful = doubtful.Or(TransparentDots(picture));
@@ -42,19 +43,12 @@ public static class FieldFinder
         return new(found, findings.ToImmutable());
     }
 
-    private static double FieldLightness(Tones tones) => Lightness.Of(tones.Gain.Red, tones.Gain.Green, tones.Gain.Blue);
-
-    private static (GainPlane Plane, BitRaster Dark, ArtColours? Colours) Read(SourcePicture picture, Tones tones, bool withColours)
+    private static (GainPlane Plane, BitRaster Dark, ColourGathering? Colours) Read(SourcePicture picture, Tones tones, bool withColours)
     {
         var header = picture.Header;
         var gains = new byte[header.Width * header.Height];
         var colours = withColours ? new ColourGathering(tones, header) : null;
-        var darkBins = header.Form.Bytes > 1 && !tones.Gain.Inverted ? DarkBins(tones, picture.Census) : null;
-        var (upright, upHeight) = header.Turn.Size(header.Width, header.Height);
-        var dark = new BitRasterBuilder(upright, upHeight);
-        var (start, byColumn, byRow) = header.Turn.Steps(header.Width, header.Height);
-        var threshold = tones.Valley!.Value.Threshold;
-        var lit = new ulong[(header.Width + 63) / 64];
+        var dark = new DarkDots(tones, picture);
         picture.ForEachBand(band =>
         {
             for (var index = 0; index < band.Count; index++)
@@ -64,56 +58,10 @@ public static class FieldFinder
                 var line = gains.AsSpan(row * header.Width, header.Width);
                 tones.Gain.Of(dots, band.Form, line);
                 colours?.Add(row, dots, band.Form, line);
-                if (darkBins is not null)
-                {
-                    AddDark(dots, band.Form, line, column =>
-                    {
-                        var at = start + (column * byColumn) + (row * byRow);
-                        dark[(int)(at % upright), (int)(at / upright)] = true;
-                    });
-                }
+                dark.Add(row, dots, band.Form, line);
             }
         });
-        var plane = new GainPlane(header.Turn.Apply(gains, header.Width, header.Height, 1), upright, upHeight);
-        return (plane, dark.ToRaster(), colours?.Finish(plane));
-
-        // Only what shines is asked for its colour, and most of a panel is field.
-        void AddDark(ReadOnlySpan<byte> dots, DotForm form, ReadOnlySpan<byte> line, Action<int> add)
-        {
-            GainPlane.Pack(line, (byte)threshold, 255, lit);
-            for (var index = 0; index < lit.Length; index++)
-            {
-                for (var word = lit[index]; word != 0; word &= word - 1)
-                {
-                    var column = (index * 64) + BitOperations.TrailingZeroCount(word);
-                    if (darkBins[BinOf(dots, column * form.Bytes, form, tones.Gain.Ground)])
-                    {
-                        add(column);
-                    }
-                }
-            }
-        }
-    }
-
-    private static int BinOf(ReadOnlySpan<byte> dots, int at, DotForm form, int ground)
-    {
-        var alpha = form.HasAlpha ? dots[at + 3] : 255;
-        return Tones.Bin(Census.Over(dots[at], alpha, ground), Census.Over(dots[at + 1], alpha, ground), Census.Over(dots[at + 2], alpha, ground));
-    }
-
-    private static bool[]? DarkBins(Tones tones, Census census)
-    {
-        var bins = new bool[Census.Steps * Census.Steps * Census.Steps];
-        var any = false;
-        var limit = FieldLightness(tones) + DarkColour;
-        for (var bin = 0; bin < bins.Length; bin++)
-        {
-            var (red, green, blue) = (Census.Code(bin / (Census.Steps * Census.Steps)), Census.Code(bin / Census.Steps % Census.Steps), Census.Code(bin % Census.Steps));
-            bins[bin] = Lightness.Of(red, green, blue) < limit && tones.Gain.Of(red, green, blue) >= tones.Valley!.Value.Threshold;
-            any |= bins[bin] && census.All(tones.Gain.Ground == 255)[bin] > 0;
-        }
-
-        return any ? bins : null;
+        return (new(header.Turn.Apply(gains, header.Width, header.Height, 1), picture.WidthPx, picture.HeightPx), dark.ToRaster(), colours);
     }
 
     private static BitRaster TransparentDots(SourcePicture picture)

@@ -1,5 +1,6 @@
 using System;
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 
 namespace Lampblack.PictureArt;
 
@@ -35,7 +36,8 @@ internal readonly record struct Gain(int Red, int Green, int Blue, int Ground, b
         }
         else if (!form.HasAlpha && !Inverted)
         {
-            for (int index = 0, at = 0; index < gains.Length && at + 2 < row.Length; index++, at += bytes)
+            var done = bytes == 3 ? OfThrees(row, gains) : 0;
+            for (int index = done, at = done * bytes; index < gains.Length && at + 2 < row.Length; index++, at += bytes)
             {
                 gains[index] = (byte)Math.Max(0, Math.Max(row[at] - red, Math.Max(row[at + 1] - green, row[at + 2] - blue)));
             }
@@ -49,6 +51,39 @@ internal readonly record struct Gain(int Red, int Green, int Blue, int Ground, b
             }
         }
     }
+
+    /// <summary>The gains of a row's first dots, five at a time: three loads, each a byte farther on, have the three colours of a dot below each other. Gives how many.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private int OfThrees(ReadOnlySpan<byte> row, Span<byte> gains)
+    {
+        var (first, second, third) = (Field(0), Field(1), Field(2));
+        var starts = Vector128.Create((byte)0, 3, 6, 9, 12, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255);
+        var (index, at) = (0, 0);
+
+        // Sixteen bytes are written for five dots; the eleven beyond them are the next ones' and are written over.
+        for (; at + 18 <= row.Length && index + 16 <= gains.Length; index += 5, at += 15)
+        {
+            var most = Vector128.Max(Above(row[at..], first), Vector128.Max(Above(row[(at + 1)..], second), Above(row[(at + 2)..], third)));
+            Vector128.Shuffle(most, starts).CopyTo(gains[index..]);
+        }
+
+        return index;
+    }
+
+    /// <summary>The field's colours again and again, beginning with one of them.</summary>
+    private Vector128<byte> Field(int from)
+    {
+        Span<byte> codes = stackalloc byte[16];
+        for (var index = 0; index < codes.Length; index++)
+        {
+            codes[index] = (byte)(((index + from) % 3) switch { 0 => Red, 1 => Green, _ => Blue });
+        }
+
+        return Vector128.Create<byte>(codes);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector128<byte> Above(ReadOnlySpan<byte> codes, Vector128<byte> field) => Vector128.Max(Vector128.Create(codes), field) - field;
 
     /// <summary>The opaque colours of a row.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]

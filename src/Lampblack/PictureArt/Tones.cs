@@ -1,5 +1,6 @@
 using System;
 using System.Collections.Generic;
+using System.Threading.Tasks;
 
 namespace Lampblack.PictureArt;
 
@@ -17,6 +18,9 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
 
     /// <summary>A colour occurs often from this share of the most frequent one's dots on.</summary>
     private const double OftenShare = 0.2;
+
+    /// <summary>The field's lightness L*.</summary>
+    public double FieldLightness => Lightness.Of(Gain.Red, Gain.Green, Gain.Blue);
 
     public static Tones Of(Census census, FieldOptions options, bool groundIsWhite)
     {
@@ -54,23 +58,28 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     /// <summary>Which colours are bare paper, by <see cref="Bin"/>.</summary>
     public bool[] PaperBins()
     {
-        var bins = new bool[Census.Steps * Census.Steps * Census.Steps];
-        for (var bin = 0; bin < bins.Length; bin++)
+        const int OfRed = Census.Steps * Census.Steps;
+        var bins = new bool[Census.Steps * OfRed];
+        var paper = Lightness.Lab(PaperRed, PaperGreen, PaperBlue);
+        Parallel.For(0, Census.Steps, red =>
         {
-            bins[bin] = IsPaper(Colour(bin));
-        }
-
+            for (var bin = red * OfRed; bin < (red + 1) * OfRed; bin++)
+            {
+                bins[bin] = IsPaper(Colour(bin), paper);
+            }
+        });
         return bins;
     }
 
     public static int Bin(int red, int green, int blue) => ((((red >> 2) * Census.Steps) + (green >> 2)) * Census.Steps) + (blue >> 2);
 
     /// <summary>Near the bare paper: at most 20 in lightness and 18 in colour away (CIE L*a*b*).</summary>
-    private bool IsPaper((int Red, int Green, int Blue) colour)
+    private bool IsPaper((int Red, int Green, int Blue) colour, (double L, double A, double B) paper)
     {
-        var (paper, dot) = (Lightness.Lab(PaperRed, PaperGreen, PaperBlue), Lightness.Lab(colour.Red, colour.Green, colour.Blue));
+        var dot = Lightness.Lab(colour.Red, colour.Green, colour.Blue);
         var isNear = Gain.Inverted ? dot.L <= paper.L + 20 : dot.L >= paper.L - 20;
-        return isNear && Math.Pow(dot.A - paper.A, 2) + Math.Pow(dot.B - paper.B, 2) <= 18 * 18;
+        var (a, b) = (dot.A - paper.A, dot.B - paper.B);
+        return isNear && (a * a) + (b * b) <= 18 * 18;
     }
 
     /// <summary>
@@ -80,6 +89,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
     private bool SeesColours(ReadOnlySpan<uint> all, ReadOnlySpan<uint> quiet)
     {
         var (lit, strong, calm, dots) = (0L, 0L, 0L, 0L);
+        var paper = Lightness.Lab(PaperRed, PaperGreen, PaperBlue);
         for (var bin = 0; bin < all.Length; bin++)
         {
             dots += all[bin];
@@ -87,7 +97,7 @@ internal sealed record Tones(Gain Gain, GainHistogram.Valley? Valley, int PaperR
             if (all[bin] > 0 && Valley is { } valley && Gain.Of(colour.Red, colour.Green, colour.Blue) >= valley.Threshold)
             {
                 lit += all[bin];
-                if (!IsPaper(colour))
+                if (!IsPaper(colour, paper))
                 {
                     calm += quiet[bin];
                     strong += IsStrong(colour) ? all[bin] : 0;

@@ -60,6 +60,9 @@ internal enum TooMuch
 
     /// <summary>Rules of style sheets.</summary>
     Rules,
+
+    /// <summary>What can only be dots.</summary>
+    Dots,
 }
 
 /// <summary>Ends the reading of a drawing that asks for too much; never leaves the reader.</summary>

@@ -23,6 +23,9 @@ internal static class Limits
     /// <summary>All pictures of a drawing together: 240 MB.</summary>
     public const int PictureDots = 60_000_000;
 
+    /// <summary>Dots coarser than this are of no use on a panel; a drawing whose pictures would all be coarser is refused before any is made.</summary>
+    public const double CoarsestDpi = 100;
+
     /// <summary>Dots painted in all, those that are painted over counted too: some seconds.</summary>
     public const double PaintedDots = 5e8;
 

@@ -86,6 +86,7 @@ internal sealed class Page(SvgElement root, FindingLog log, SvgOptions options)
         var nodes = new List<Node>();
         new Drawer(root, _sheet, budget, log, options, outermost).DrawRoot(new(map, style, inner, seen, 0), nodes);
         var raster = new Raster(budget, log, Math.Clamp(options.PictureDpi, 72, 2400));
+        raster.Share(nodes.Where(node => node is not FillNode { Paint: SolidPaint }));
         var items = ImmutableArray.CreateBuilder<DrawnItem>();
         foreach (var node in nodes)
         {

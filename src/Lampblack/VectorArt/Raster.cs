@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
 using System.Runtime.InteropServices;
@@ -11,14 +12,35 @@ namespace Lampblack.VectorArt;
 /// <summary>Turns what can't stay vector into dots, and says so.</summary>
 internal sealed class Raster(Budget budget, FindingLog log, double dpi)
 {
-    /// <summary>A blur wider than this shows nothing that finer dots would show better, and is the slowest of all.</summary>
+    /// <summary>A blur wider than this is the slowest of all, whatever sharp things stand beside it.</summary>
     private const double MostBlurDots = 100;
 
-    /// <summary>What else a blurred element shows stays at least this fine.</summary>
+    /// <summary>Where all is blurred, so many dots to a standard deviation are nowhere off by more than 2 % of the step that was blurred: half a dot at its steepest. Ours.</summary>
+    private const double DotsOfBlur = 12;
+
+    /// <summary>What else a blurred element shows, and the border between field and light, stays at least this fine.</summary>
     private const double LeastDpiOfBlur = 300;
+
+    /// <summary>How fine dots may be so that all pictures get some; set by <see cref="Share"/>.</summary>
+    private double _sharedDpi = double.PositiveInfinity;
 
     /// <summary>Rows are drawn in bands of this many dots, so that layers within layers need little room.</summary>
     private const int BandDots = 4_000_000;
+
+    /// <summary>Shares the dots that there are among all that needs some.</summary>
+    /// <param name="nodes">What will be made.</param>
+    /// <exception cref="TooMuchException">All would be too coarse.</exception>
+    public void Share(IEnumerable<Node> nodes)
+    {
+        var squareInches = nodes.Select(Shape).Where(shape => !shape.IsEmpty).Sum(shape => shape.Bounds.WidthMm * shape.Bounds.HeightMm / (25.4 * 25.4));
+
+        // A hundredth less, as dots at the borders are whole ones.
+        _sharedDpi = Math.Sqrt(Limits.PictureDots * 0.99 / Math.Max(1e-9, squareInches));
+        if (_sharedDpi < Limits.CoarsestDpi)
+        {
+            throw new TooMuchException(TooMuch.Dots);
+        }
+    }
 
     /// <summary>The element as dots; null where nothing of it is seen, or it would be too coarse.</summary>
     public DrawnPicture? Make(Node node)
@@ -64,8 +86,8 @@ internal sealed class Raster(Budget budget, FindingLog log, double dpi)
     {
         // Layers cost dots each, a morphology dots times its radius in dots: squares and cubes of the resolution.
         var (squareInches, left) = (box.WidthMm * box.HeightMm / (25.4 * 25.4), Math.Max(0, budget.PaintedDotsLeft) / 2);
-        var wide = Math.Max(LeastDpiOfBlur, MostBlurDots * 25.4 / Math.Max(1e-9, BlurMm(node)));
-        return Math.Min(Math.Min(dpi, wide), Math.Min(
+        var enough = Blurs.LeastMm(node) is > 0 and < double.PositiveInfinity and var least ? DotsOfBlur * 25.4 / least : MostBlurDots * 25.4 / Math.Max(1e-9, BlurMm(node));
+        return Math.Min(Math.Min(Math.Min(dpi, _sharedDpi), Math.Max(LeastDpiOfBlur, enough)), Math.Min(
             Math.Sqrt(left / Math.Max(1e-9, squareInches * Layers(node))), Math.Cbrt(left / Math.Max(1e-9, squareInches * ReachMm(node) / 25.4))));
     }
 

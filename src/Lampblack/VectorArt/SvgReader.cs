@@ -102,6 +102,9 @@ public static class SvgReader
             TooMuch.Corners => ($"more than {Limits.Corners} corners after curves are followed", "Simplify its paths in the drawing program."),
             TooMuch.Depth => ($"elements more than {Limits.Depth} deep in each other", "Ungroup it in the drawing program."),
             TooMuch.Meetings => ("lines that cross each other hundreds of thousands of times", "Simplify its paths, or join them in the drawing program."),
+            TooMuch.Dots => (
+                FormattableString.Invariant($"so many large filters, gradients, masks or see-through parts over each other that as dots they would be more than {Limits.PictureDots / 1_000_000} million even at {Limits.CoarsestDpi:0} to the inch"),
+                "Put what has the same filter into one group and give that the filter, make filters' regions as small as what they are for, or export the artwork as PNG."),
             _ => ("style rules that would have to be tried more than 5 million times", "Export it with plain attributes instead of style sheets."),
         };
         return Finding.Stop("svg-too-much", $"The drawing has {found}; that is more than is read.", hint, start);

@@ -85,11 +85,10 @@ public sealed class CompositingTests
     {
         const string gradient = "<linearGradient id=\"g\"><stop stop-color=\"#000\"/><stop offset=\"1\" stop-color=\"#fff\"/></linearGradient>";
         var read = Svg.Read(Svg.File("width=\"1000mm\" height=\"900mm\"", gradient + "<rect width=\"100%\" height=\"100%\" fill=\"url(#g)\"/><rect width=\"100%\" height=\"100%\" fill=\"url(#g)\"/>"));
-        var picture = Assert.IsType<DrawnPicture>(Assert.Single(read.Value!.Items));
-        Assert.InRange((long)picture.WidthPx * picture.HeightPx, 50_000_000, 60_000_000);
+        Assert.Equal(2, read.Value!.Items.Length);
+        Assert.All(read.Value.Items, item => Assert.InRange((long)((DrawnPicture)item).WidthPx * ((DrawnPicture)item).HeightPx, 29_000_000, 30_000_000));
         Assert.Equal(["svg-dots", "svg-dots"], read.Findings.Select(finding => finding.Code));
-        Assert.Contains("instead of 1200", read.Findings[0].Message, StringComparison.Ordinal);
-        Assert.Contains("is left out", read.Findings[1].Message, StringComparison.Ordinal);
+        Assert.All(read.Findings, finding => Assert.Contains("instead of 1200", finding.Message, StringComparison.Ordinal));
     }
 
     [Fact]
