@@ -28,7 +28,7 @@ internal static class EditPrice
             return string.Empty;
         }
 
-        var (before, after) = (DeskReader.Read(source.Name, source.Bytes.AsSpan()).Value, DeskReader.Read(source.Name, result.Bytes.AsSpan()).Value);
+        var (before, after) = (ReadDesk.Of(source.Name, source.Bytes).Desk.Value, ReadDesk.Of(source.Name, result.Bytes).Desk.Value);
         var wires = IsOtherWiring(edit) && WiringPlanFile.Read(lastWiring).Value is not null ? OtherWires(source, source with { Bytes = result.Bytes }) : [];
         return wires.Count == 0 ? Made(before, after) : $"{Made(before, after)}; other wires for {Shown.List(wires)}";
     }
