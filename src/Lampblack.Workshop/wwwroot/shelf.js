@@ -27,14 +27,21 @@ export function fromShelf({ panel, width, height, pxPerMm, on }, program) {
         }
     });
 
-    on(document, 'pointerup', event => {
+    const letGo = () => {
         const put = thing;
         thing = undefined;
+        put?.copy?.remove();
+        put?.price?.remove();
+        return put;
+    };
+
+    // A finger that pushes the drawer along has nothing in hand any more.
+    on(document, 'pointercancel', event => event.pointerId === thing?.pointer && letGo());
+    on(document, 'pointerup', event => {
+        const put = letGo();
         if (!put?.copy) {
             return;
         }
-        put.copy.remove();
-        put.price?.remove();
         const place = panel.getBoundingClientRect();
         const [x, y] = [(event.clientX - place.left) / pxPerMm(), height - (event.clientY - place.top) / pxPerMm()];
         if (x > 0 && y > 0 && x < width && y < height) {

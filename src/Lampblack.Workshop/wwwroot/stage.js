@@ -23,7 +23,7 @@ export function start(stage, program) {
     const [width, height] = [Number(stage.dataset.width), Number(stage.dataset.height)];
     const ends = new AbortController();
     const on = (target, name, act, options) => target.addEventListener(name, act, { signal: ends.signal, ...options });
-    let picture, lamp, drag, burst, focused, pressed, isInside = false;
+    let picture, lamp, drag, bare, burst, focused, pressed, isInside = false;
 
     const itemOf = grip => ({
         id: grip.dataset.id, table: grip.dataset.table, words: grip.dataset.words, kind: grip.dataset.kind, grip,
@@ -42,6 +42,8 @@ export function start(stage, program) {
     const take = ids => program.invokeMethodAsync('Take', ids);
 
     // ---- by hand
+    // Nothing scrolls away under a finger that takes an item. Browsers do not heed touch-action on the shapes of a drawing.
+    on(over, 'touchstart', event => event.target.closest('.item') && event.preventDefault(), { passive: false });
     on(over, 'pointerdown', event => {
         const grip = event.target.closest('.item');
         if (lamp || event.button !== 0 || view.writing) {
@@ -49,7 +51,12 @@ export function start(stage, program) {
         }
         if (!grip) {
             if (held().length > 0 && !event.shiftKey) {
-                take([]);
+                // A finger that comes to scroll lets go of nothing.
+                if (event.pointerType === 'touch') {
+                    bare = event.pointerId;
+                } else {
+                    take([]);
+                }
             }
             return;
         }
@@ -100,6 +107,12 @@ export function start(stage, program) {
     }
 
     const release = async event => {
+        if (bare === event.pointerId) {
+            bare = undefined;
+            if (event.type === 'pointerup') {
+                take([]);
+            }
+        }
         if (!drag || event.pointerId !== drag.pointer) {
             return;
         }

@@ -43,9 +43,13 @@ internal sealed partial class OpenedWorkshop : IAsyncDisposable
     public int ProcessId => _process.Id;
 
     /// <summary>Opens a desk and, unless it is not wanted, a page of it.</summary>
-    public static async Task<OpenedWorkshop> Open(WorkFolder folder, string desk, int width = 1280, int height = 720, bool withPage = true, params string[] more)
+    public static Task<OpenedWorkshop> Open(WorkFolder folder, string desk, int width = 1280, int height = 720, bool withPage = true, params string[] more) =>
+        OpenWith(folder, new Dictionary<string, string>(), desk, width, height, withPage, more);
+
+    /// <summary>The same, with variables set for the program.</summary>
+    public static async Task<OpenedWorkshop> OpenWith(WorkFolder folder, IReadOnlyDictionary<string, string> variables, string desk, int width = 1280, int height = 720, bool withPage = true, params string[] more)
     {
-        Process process = ProgramRun.Start(folder.Full, new Dictionary<string, string>(), ["open", desk, "--no-browser", .. more]);
+        Process process = ProgramRun.Start(folder.Full, variables, ["open", desk, "--no-browser", .. more]);
         string? line;
         do
         {
@@ -69,10 +73,10 @@ internal sealed partial class OpenedWorkshop : IAsyncDisposable
     }
 
     /// <summary>One more page, as a browser of its own.</summary>
-    public async Task<IPage> NewPage(int width = 1280, int height = 720)
+    public async Task<IPage> NewPage(int width = 1280, int height = 720, bool hasTouch = false)
     {
         IBrowser browser = await RealBrowser.Started();
-        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, AcceptDownloads = true });
+        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, AcceptDownloads = true, HasTouch = hasTouch });
         _contexts.Add(context);
         IPage page = await context.NewPageAsync();
         page.SetDefaultTimeout(60_000);
@@ -93,6 +97,14 @@ internal sealed partial class OpenedWorkshop : IAsyncDisposable
         };
         await page.GotoAsync(Address);
         return page;
+    }
+
+    /// <summary>Closes a page and its browser, as a maker does.</summary>
+    public async Task ClosePage(IPage page)
+    {
+        await page.CloseAsync();
+        await page.Context.CloseAsync();
+        _contexts.Remove(page.Context);
     }
 
     /// <summary>Waits until the panel is drawn.</summary>
