@@ -25,7 +25,6 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
     private const double UsualDpi = 600;
     private const double MostDots = 400e6;
     private const float Rounding = 0.01f;
-    private const int PartDots = 16;
 
     /// <summary>
     /// Makes the dots. A coarser picture is brought to 600 by straight lines through its lightness, and the border is drawn where they cross the threshold:
@@ -121,39 +120,15 @@ public sealed record ArtBits(BitRaster Openings, double ResolutionDpi, double Mm
         for (var word = 0; word < words.Length; word++)
         {
             var (start, end) = (word * 64, Math.Min((word * 64) + 64, width));
-            words[word] = SidesOf(sums, across, threshold, start, end) switch
+            var from = Math.Clamp(across.First(start) + across.Taps, 0, sums.Length);
+            var to = Math.Clamp(across.First(end - 1) + across.Taps + across.Taps, 0, sums.Length);
+            words[word] = Sides(sums[from..to], threshold) switch
             {
                 > 0 => end - start == 64 ? ulong.MaxValue : (1UL << (end - start)) - 1,
                 < 0 => 0,
-                _ => InParts(sums, across, threshold, start, end),
+                _ => Exact(sums, across, threshold, start, end),
             };
         }
-    }
-
-    /// <summary>An edge crosses few of the parts of a word; only those are worked out dot by dot.</summary>
-    private static ulong InParts(ReadOnlySpan<float> sums, Resampling across, float threshold, int start, int end)
-    {
-        var bits = 0UL;
-        for (var part = start; part < end; part += PartDots)
-        {
-            var stop = Math.Min(part + PartDots, end);
-            bits |= SidesOf(sums, across, threshold, part, stop) switch
-            {
-                > 0 => (1UL << (stop - part)) - 1,
-                < 0 => 0,
-                _ => Exact(sums, across, threshold, part, stop),
-            } << (part - start);
-        }
-
-        return bits;
-    }
-
-    /// <summary>On which side of the threshold all lies that some dots are made of; 0 where it lies on both.</summary>
-    private static int SidesOf(ReadOnlySpan<float> sums, Resampling across, float threshold, int start, int end)
-    {
-        var from = Math.Clamp(across.First(start) + across.Taps, 0, sums.Length);
-        var to = Math.Clamp(across.First(end - 1) + across.Taps + across.Taps, 0, sums.Length);
-        return Sides(sums[from..to], threshold);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]

@@ -15,9 +15,6 @@ internal sealed class ColourGathering
     /// <summary>How far colours are carried under the field, in dots: at least a dot of the finest print at any usual resolution.</summary>
     private const int ReachDots = 4;
 
-    /// <summary>So many dots are looked at together, whether any of them shines.</summary>
-    private const int PartDots = 32;
-
     /// <summary>Fewer coloured dots than this are dust.</summary>
     private const int FewestColoured = 9;
 
@@ -28,7 +25,6 @@ internal sealed class ColourGathering
     private readonly int _height;
     private readonly byte[] _strongest;
     private readonly byte[] _line;
-    private readonly byte _leastGain;
     private byte[] _rgb;
 
     public ColourGathering(Tones tones, PictureHeader header)
@@ -43,9 +39,6 @@ internal sealed class ColourGathering
         _rgb = new byte[_width * _height * 3];
         _strongest = new byte[_width];
         _line = new byte[header.Width * 3];
-
-        // What is left out stays black, which is no gain but where the field is the light part.
-        _leastGain = tones.Gain.Inverted ? byte.MinValue : (byte)Math.Clamp(tones.Valley!.Value.Threshold, byte.MinValue, byte.MaxValue);
     }
 
     /// <summary>Takes a stored row with its gains; the first row comes first.</summary>
@@ -68,27 +61,16 @@ internal sealed class ColourGathering
             _strongest.AsSpan().Clear();
         }
 
-        Strongest(gains, form == DotForm.Rgb ? dots : _line, _square, _leastGain, _strongest, to);
+        Strongest(gains, form == DotForm.Rgb ? dots : _line, _square, _strongest, to);
     }
 
     /// <summary>The later of equally strong dots counts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Strongest(ReadOnlySpan<byte> gains, ReadOnlySpan<byte> colours, int square, byte least, Span<byte> strongest, Span<byte> to)
+    private static void Strongest(ReadOnlySpan<byte> gains, ReadOnlySpan<byte> colours, int square, Span<byte> strongest, Span<byte> to)
     {
         var column = 0;
         for (var at = 0; at < strongest.Length; at++)
         {
-            // Most of a panel is field, whose colours nobody asks for.
-            while (at + PartDots <= strongest.Length && column + (PartDots * square) <= gains.Length && !gains.Slice(column, PartDots * square).ContainsAnyInRange(least, byte.MaxValue))
-            {
-                (at, column) = (at + PartDots, column + (PartDots * square));
-            }
-
-            if (at == strongest.Length)
-            {
-                return;
-            }
-
             var (most, best) = (strongest[at], -1);
             for (var end = Math.Min(column + square, gains.Length); column < end; column++)
             {

@@ -22,7 +22,7 @@ public sealed class KilledWorkshopTests(ITestOutputHelper output)
     /// <summary>How long presses of a key are gathered to one step by the page, and how long until a step is in the file.</summary>
     private const int GatheredMs = 350;
 
-    private static readonly int Kills = Environment.GetEnvironmentVariable("LAMPBLACK_LONG") == "1" ? 200 : 20;
+    private static readonly int Kills = Environment.GetEnvironmentVariable("LAMPBLACK_LONG") == "1" ? 200 : 12;
 
     [Fact]
     public async Task A_killed_workshop_leaves_a_state_that_was_asked_for_and_goes_on_from_there()
