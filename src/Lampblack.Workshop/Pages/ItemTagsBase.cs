@@ -107,6 +107,12 @@ public class ItemTagsBase : ComponentBase, IDisposable
         (string Held, int Version) wanted = (string.Join('\n', Hands.Held), Bench.Version);
         if (wanted != _priced)
         {
+            if (wanted.Held != _priced.Held)
+            {
+                // What another thing costs is not said of this one.
+                _items.Forget();
+            }
+
             _priced = wanted;
             string[] tables = [.. Hands.Held.Select(address => Panel.Items.FirstOrDefault(item => item.Address == address)?.TableAddress).OfType<string>().Distinct()];
             _ = _items.Ask(() => Prices.OfItems(Bench, tables), Show);

@@ -26,20 +26,19 @@ internal static class DrilledEdit
             return new(bytes, tree.Findings);
         }
 
-        var tables = TreeText.Tables(tree.Value).ToList();
+        var tables = Trees.Tables(tree.Value).ToList();
         var splices = new List<Splice>();
-        var touched = new HashSet<int>();
+        var touched = new HashSet<TableNode>(ReferenceEqualityComparer.Instance);
         var maker = new KeySplices(new(fileName, text));
         foreach (var (panel, control, offset) in wanted)
         {
-            var number = tables.FindIndex(table => table.Span == control.Span && table.Find("part") is not null);
-            var table = number < 0 ? null : tables[number];
+            var table = tables.Find(table => table.Span == control.Span && table.Find("part") is not null);
             if (table?.Find("at") is null)
             {
                 return Refused(bytes, panel, control);
             }
 
-            touched.Add(number);
+            touched.Add(table);
             if (offset is not null)
             {
                 splices.AddRange(maker.Set(table, DrilledReader.Key, [Number(offset.DxMm), Number(offset.DyMm)], "at"));
@@ -67,7 +66,7 @@ internal static class DrilledEdit
             }
         }
 
-        return TreeText.Of(again.Value, DrilledReader.Key, touched) == TreeText.Of(tree.Value, DrilledReader.Key, touched)
+        return Trees.AreAlike(tree.Value, again.Value, (table, key) => key == DrilledReader.Key && touched.Contains(table))
             ? new(edited, [])
             : Refused(bytes, wanted[0].Panel, wanted[0].Control);
     }

@@ -61,7 +61,7 @@ internal static class EditRun
         return result.Findings.FirstOrDefault(finding => finding.Severity == Severity.Stop) is { } refused
             ? $"Not possible: {refused.Message}."
             : result.Changes.IsEmpty ? "Nothing changes."
-            : EditCost.Sentence(ReadDesk.Of(fileName, bytes).Desk.Value, ReadDesk.Of(fileName, result.Bytes).Desk.Value);
+            : EditCost.Of(ReadDesk.Of(fileName, bytes).Desk.Value, ReadDesk.Of(fileName, result.Bytes).Desk.Value).Sentence;
     }
 
     private static EditWork? Start(string fileName, ImmutableArray<byte> bytes, ReadDesk before)

@@ -44,7 +44,7 @@ internal static class Removing
     private static bool RemoveTables(EditWork work, IReadOnlyList<TableNode> tables)
     {
         // From the end of the file to its start, so that what is still to go stays where it is.
-        var outer = tables.Where(table => !tables.Any(other => !ReferenceEquals(other, table) && TreeText.Tables(other).Contains(table, ReferenceEqualityComparer.Instance))).ToList();
+        var outer = tables.Where(table => !tables.Any(other => !ReferenceEquals(other, table) && Trees.Tables(other).Contains(table, ReferenceEqualityComparer.Instance))).ToList();
         work.Add(new TableRemoval(work.Desk).Splices(outer.Where(table => !table.Inline)));
         foreach (var lists in outer.Where(table => table.Inline).GroupBy(table => work.Desk.Layout.OwnerOf(table)!.Value.Entry.Value, ReferenceEqualityComparer.Instance))
         {

@@ -59,7 +59,7 @@ internal sealed class TableLayout
 
     /// <summary>All tables with a header of their own in a table, itself too, in the order of the file.</summary>
     public IReadOnlyList<TableNode> HeadersIn(Node node) =>
-        [.. TreeText.Tables(node).Where(table => FormOf(table) == TableForm.Header).OrderBy(table => table.Span.Offset)];
+        [.. Trees.Tables(node).Where(table => FormOf(table) == TableForm.Header).OrderBy(table => table.Span.Offset)];
 
     /// <summary>The first header of the file; the text's end where there is none.</summary>
     public int FirstHeader => _headers.Count == 0 ? Text.Length : _headers.Keys.First();

@@ -23,7 +23,6 @@ namespace Lampblack.Jobs;
 public sealed class DeskView
 {
     private readonly LoadedDesk _loaded;
-    private readonly LaidDesk _laid;
 
     private readonly TableNode _root;
     private readonly Lazy<ImmutableArray<ItemFact>> _deskFacts;
@@ -43,19 +42,19 @@ public sealed class DeskView
         Source = source;
         _root = loaded.Read.Text.Value;
         _deskFacts = new(() => ItemFacts.OfDesk(_root));
-        (_loaded, _laid) = (loaded, loaded.Laid);
+        _loaded = loaded;
         _spreads = spreads;
         _printer = request.Printer;
         _findings = new(() =>
         {
-            var ruled = PanelChecks.Check(_laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null);
+            var ruled = PanelChecks.Check(Laid, isRead: !findings.Exists(finding => finding.Severity == Severity.Stop)).Where(finding => finding.Accepted is null);
             return [.. findings.Concat(ruled).Distinct()];
         });
-        _artworks = [.. _laid.Panels.Select(PanelArtwork.Draw)];
+        _artworks = [.. Laid.Panels.Select(PanelArtwork.Draw)];
         _setup = PrintSetup.Of(request, []);
         _sheet = KnownOptics.Of(_setup.Black, request.Printer);
         _hatches = HatchKey.Of(_artworks);
-        PanelIds = [.. _laid.Panels.Select(panel => panel.Panel.Id)];
+        PanelIds = [.. Laid.Panels.Select(panel => panel.Panel.Id)];
         _panels = new(() => [.. _artworks.Select(ItemViews.Of)]);
     }
 
@@ -63,7 +62,7 @@ public sealed class DeskView
     public DeskSource Source { get; }
 
     /// <summary>What the maker calls the desk.</summary>
-    public string Title => _laid.Desk.Title;
+    public string Title => Laid.Desk.Title;
 
     /// <summary>Its panels, in the order of the file.</summary>
     public ImmutableArray<PanelView> Panels => _panels.Value;
@@ -75,14 +74,14 @@ public sealed class DeskView
     public ImmutableArray<Finding> Findings => _findings.Value;
 
     /// <summary>The colour of the desk's lamps, <c>#rrggbb</c>.</summary>
-    public string LampColour => LightAccount.Lamps(_laid.Desk.Light) is var light
+    public string LampColour => LightAccount.Lamps(Laid.Desk.Light) is var light
         ? new Quantities.ScreenColour(Srgb.Code(light.Red), Srgb.Code(light.Green), Srgb.Code(light.Blue)).ToString() : string.Empty;
 
     /// <summary>How day and lit picture are mixed.</summary>
     public RoomMixing Mixing => new(_sheet.Paper.Reflectance, _sheet.Paper.Transmittance, RoomLight.Night.RoomShare, Imaging.PanelPictures.OpenLegend);
 
     /// <summary>The desk in its places, for other jobs.</summary>
-    internal LaidDesk Laid => _laid;
+    internal LaidDesk Laid => _loaded.Laid;
 
     /// <summary>Reads a desk and lays it out.</summary>
     /// <param name="source">The desk file.</param>
@@ -107,7 +106,7 @@ public sealed class DeskView
     public ImmutableArray<FacePictures>? DrawChanges(string panel, DeskView before)
     {
         ArgumentNullException.ThrowIfNull(before);
-        if (IndexOf(panel) is not { } index || before.IndexOf(panel) is not { } earlier || _laid.Desk.Light != before._laid.Desk.Light
+        if (IndexOf(panel) is not { } index || before.IndexOf(panel) is not { } earlier || Laid.Desk.Light != before.Laid.Desk.Light
             || _setup.Black != before._setup.Black || SpreadMm(panel) != before.SpreadMm(panel) || !_sheet.Equals(before._sheet) || _setup.Black.Ink.Space == Quantities.InkSpace.Gray)
         {
             return null;
@@ -122,27 +121,27 @@ public sealed class DeskView
 
     /// <summary>The facts of an item as they stand in the file; empty where there is none of that address, or it cannot be read.</summary>
     /// <param name="tableAddress">Panel id, '/', item id.</param>
-    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(_root, _laid, tableAddress);
+    public ImmutableArray<ItemFact> FactsOf(string tableAddress) => ItemFacts.Of(_root, Laid, tableAddress);
 
     /// <summary>The facts of a panel itself as they stand in the file; empty where there is no such panel.</summary>
     /// <param name="panel">The panel's id.</param>
-    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(_root, _laid, panel);
+    public ImmutableArray<ItemFact> FactsOfPanel(string panel) => ItemFacts.OfPanel(_root, Laid, panel);
 
     /// <summary>The facts of the whole desk that change how it looks.</summary>
     public ImmutableArray<ItemFact> DeskFacts => _deskFacts.Value;
 
     /// <summary>The desk as it is cut and drilled.</summary>
     /// <param name="findings">All that was found of it, those of the slower checks too.</param>
-    public FitView Fit(IEnumerable<Finding> findings) => FitView.Of(_laid, findings);
+    public FitView Fit(IEnumerable<Finding> findings) => FitView.Of(Laid, findings);
 
     /// <summary>The facts of how it is used and of what the maker works with.</summary>
     public ImmutableArray<ItemFact> BenchFacts => ItemFacts.OfBench(_root);
 
     /// <summary>The facts of how panels are cut from plates.</summary>
-    public ImmutableArray<ItemFact> CuttingFacts => CutFacts.OfCutting(_root, _laid.Desk);
+    public ImmutableArray<ItemFact> CuttingFacts => CutFacts.OfCutting(_root, Laid.Desk);
 
     /// <summary>The plates that the maker has or can buy, as they stand in the file; empty where none are listed.</summary>
-    public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root, _laid.Desk);
+    public ImmutableArray<PlateFacts> Plates => CutFacts.OfPlates(_root, Laid.Desk);
 
     /// <summary>The facts of how the panels are to be lit.</summary>
     public ImmutableArray<ItemFact> LightingFacts => LightFacts.OfLighting(_root);
@@ -161,12 +160,12 @@ public sealed class DeskView
         }
 
         var findings = new List<Finding>();
-        var light = DeskLight.Of(_laid, _artworks, _setup.Black, _printer, LightOptions.Usual with { Stop = stop }, findings, progress, cancellation);
-        return LightView.Of(_laid, light, _artworks, _root, [.. findings.Distinct()], cancellation);
+        var light = DeskLight.Of(Laid, _artworks, _setup.Black, _printer, LightOptions.Usual with { Stop = stop }, findings, progress, cancellation);
+        return LightView.Of(Laid, light, _artworks, _root, [.. findings.Distinct()], cancellation);
     }
 
     /// <summary>The facts of what the panels are wired to.</summary>
-    public ImmutableArray<ItemFact> WiringFacts => Jobs.WiringFacts.Of(_root, _laid.Desk);
+    public ImmutableArray<ItemFact> WiringFacts => Jobs.WiringFacts.Of(_root, Laid.Desk);
 
     /// <summary>Plans the desk's pins and wires; nothing without a controller. Emitters are planned first, as wires keep clear of them.</summary>
     /// <param name="lastPlan">The pin plan of the last build, which is kept where it can be; empty for none.</param>
@@ -177,20 +176,20 @@ public sealed class DeskView
     public WiringView Wiring(ImmutableArray<byte> lastPlan, IProgress<string> progress, CancellationToken stop, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(progress);
-        if (_laid.Desk.Controller is null || Findings.Any(finding => finding.Severity == Severity.Stop))
+        if (Laid.Desk.Controller is null || Findings.Any(finding => finding.Severity == Severity.Stop))
         {
             return WiringView.Nothing;
         }
 
-        var isLit = _laid.Desk.Lighting.Emitter is not null || _laid.Desk.Panels.Any(panel => !panel.Emitters.IsEmpty);
-        var light = isLit ? DeskLight.Of(_laid, _artworks, _setup.Black, _printer, LightOptions.InBuild with { Stop = stop }, [], progress, cancellation) : DeskLight.Nothing;
+        var isLit = Laid.Desk.Lighting.Emitter is not null || Laid.Desk.Panels.Any(panel => !panel.Emitters.IsEmpty);
+        var light = isLit ? DeskLight.Of(Laid, _artworks, _setup.Black, _printer, LightOptions.InBuild with { Stop = stop }, [], progress, cancellation) : DeskLight.Nothing;
         progress.Report("planning pins and wires");
         var findings = new List<Finding>();
-        return DeskWiring.Of(_laid, light, lastPlan, withWires: true, findings, cancellation) is { } wiring ? WiringView.Of(wiring, [.. findings.Distinct()]) : WiringView.Nothing;
+        return DeskWiring.Of(Laid, light, lastPlan, withWires: true, findings, cancellation) is { } wiring ? WiringView.Of(wiring, [.. findings.Distinct()]) : WiringView.Nothing;
     }
 
     /// <summary>The facts of what changes the build book.</summary>
-    public ImmutableArray<ItemFact> BookFacts => BookKeys.Of(_root, _laid.Desk);
+    public ImmutableArray<ItemFact> BookFacts => BookKeys.Of(_root, Laid.Desk);
 
     /// <summary>Writes the build book.</summary>
     /// <param name="request">Printer, paper and black, and the legend that is changed alone.</param>
@@ -209,7 +208,7 @@ public sealed class DeskView
     }
 
     /// <summary>The edit that adds plates, of the size of the last ones; of the common size that is assumed where there are none.</summary>
-    public DeskEdit AnotherPlate => CutFacts.Another(_laid.Desk);
+    public DeskEdit AnotherPlate => CutFacts.Another(Laid.Desk);
 
     private HeldToLamp HeldToLamp(int index)
     {
@@ -221,7 +220,7 @@ public sealed class DeskView
     }
 
     private FaceDrawing Drawing(int index) =>
-        new(_artworks[index], _setup, SpreadMm(_artworks[index].Laid.Panel.Id), _hatches, _sheet, LightAccount.Lamps(_laid.Desk.Light));
+        new(_artworks[index], _setup, SpreadMm(_artworks[index].Laid.Panel.Id), _hatches, _sheet, LightAccount.Lamps(Laid.Desk.Light));
 
     private double SpreadMm(string panel) => _spreads.TryGetValue(panel, out var mm) ? mm : _setup.AskedSpreadMm ?? _setup.Printer.SpreadMm;
 

@@ -36,9 +36,8 @@ internal static class EditPrice
     /// <summary>What has to be printed, drilled or cut anew. Without a record of what is drilled there is nothing that a print would not do.</summary>
     private static string Made(Desk before, Desk after)
     {
-        var sentence = EditCost.Sentence(before, after);
-        return sentence.StartsWith("A new plate", StringComparison.Ordinal) ? Plate
-            : sentence.StartsWith("A new print, and a new hole", StringComparison.Ordinal) && IsDrilled(before) ? Hole : Print;
+        var cost = EditCost.Of(before, after);
+        return !cost.Plates.IsEmpty ? Plate : !cost.Holes.IsEmpty && IsDrilled(before) ? Hole : Print;
     }
 
     private static bool IsDrilled(Desk desk) => desk.Panels.SelectMany(panel => panel.Items.OfType<Control>()).Any(control => control.Drilled is not null);

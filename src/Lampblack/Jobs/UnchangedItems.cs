@@ -17,7 +17,7 @@ internal static class UnchangedItems
     {
         var same = new Dictionary<PanelItem, PanelItem>(ReferenceEqualityComparer.Instance);
         var (old, root) = (before.Text.Value, now.Text.Value);
-        if (ReferenceEquals(old, root) || !TreeAlike.Are(old, root, ["panel"]))
+        if (ReferenceEquals(old, root) || !Trees.AreAlike(old, root, (table, key) => ReferenceEquals(table, old) && key == "panel"))
         {
             return same;
         }
@@ -28,7 +28,7 @@ internal static class UnchangedItems
             // By its id: panels may have been put before it.
             if (before.Desk.Value.Panels.FirstOrDefault(one => one.Id == panel.Id) is { } earlier
                 && oldTables.TryGetValue(earlier.Span, out var oldTable) && tables.TryGetValue(panel.Span, out var table)
-                && TreeAlike.Are(oldTable, table, PanelReader.Lists))
+                && Trees.AreAlike(oldTable, table, (one, key) => ReferenceEquals(one, oldTable) && PanelReader.Lists.Contains(key)))
             {
                 Add(oldTable, table, earlier, panel, same);
             }
@@ -44,7 +44,7 @@ internal static class UnchangedItems
         foreach (var item in panel.Items)
         {
             if (known.TryGetValue(item.Id, out var old) && old.GetType() == item.GetType()
-                && oldItems.TryGetValue(old.Span, out var was) && items.TryGetValue(item.Span, out var written) && TreeAlike.Are(was, written))
+                && oldItems.TryGetValue(old.Span, out var was) && items.TryGetValue(item.Span, out var written) && Trees.AreAlike(was, written))
             {
                 same[item] = old;
             }

@@ -21,9 +21,7 @@ public sealed class TouchTests : StationTests
         using WorkFolder folder = new();
         folder.Put("desk/desk.toml", Desks.Plain);
         await using OpenedWorkshop shop = await OpenedWorkshop.Open(folder, "desk", withPage: false);
-        IPage page = await shop.NewPage(width, height, hasTouch: true);
-        await shop.Drawn(page);
-        Finger finger = await Finger.On(page);
+        (IPage page, Finger finger) = await Tablet(shop, width, height);
         await page.ScreenshotAsync(new() { Path = Path.Combine(Pictures, $"whole-{width}.png") });
 
         // Everything that one works with is on the screen.
@@ -94,9 +92,7 @@ public sealed class TouchTests : StationTests
         using WorkFolder folder = new();
         folder.Put("desk/desk.toml", Desks.Plain);
         await using OpenedWorkshop shop = await OpenedWorkshop.Open(folder, "desk", withPage: false);
-        IPage page = await shop.NewPage(width, height, hasTouch: true);
-        await shop.Drawn(page);
-        Finger finger = await Finger.On(page);
+        (IPage page, Finger finger) = await Tablet(shop, width, height);
         await Tap(finger, page, "[data-scale='4']");
         await page.WaitForFunctionAsync("() => document.querySelector('.stage').scrollHeight > document.querySelector('.stage').clientHeight + 200");
         await page.EvaluateAsync("() => document.querySelector(\".item[data-id='main/heat']\").scrollIntoView({ block: 'center', inline: 'center' })");
@@ -156,6 +152,13 @@ public sealed class TouchTests : StationTests
         await finger.Drag(margin.X + 60, margin.Y + 100, margin.X + 60, margin.Y);
         Assert.InRange(await page.EvaluateAsync<double>(Pushed) - pushed, 40, 110);
         shop.AssertNoTrouble();
+    }
+
+    private static async Task<(IPage Page, Finger Finger)> Tablet(OpenedWorkshop shop, int width, int height)
+    {
+        IPage page = await shop.NewPage(width, height, hasTouch: true);
+        await shop.Drawn(page);
+        return (page, await Finger.On(page));
     }
 
     private static Task<string> Scrolled(IPage page) => page.EvaluateAsync<string>("() => [document.querySelector('.stage').scrollLeft, document.querySelector('.stage').scrollTop, scrollX, scrollY].map(Math.round).join()");

@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Concurrent;
 using System.Collections.Generic;
 using System.Collections.Immutable;
 using System.Linq;
@@ -166,10 +167,11 @@ public sealed class BuildStagesTests
 
     private sealed class Told : IProgress<string>
     {
-        private readonly List<string> _words = [];
+        // The light is told of from a thread of its own.
+        private readonly ConcurrentQueue<string> _words = [];
 
-        public IReadOnlyList<string> Words => _words;
+        public IReadOnlyCollection<string> Words => _words;
 
-        public void Report(string value) => _words.Add(value);
+        public void Report(string value) => _words.Enqueue(value);
     }
 }
